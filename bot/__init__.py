@@ -1,0 +1,1 @@
+"""Broodpost: an adviser by text message for smallholders who brood and raise broiler chicks."""

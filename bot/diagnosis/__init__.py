@@ -1,0 +1,1 @@
+"""Signs in, ranked causes with reasons out. Pure."""

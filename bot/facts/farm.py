@@ -1,0 +1,238 @@
+"""What we know: Cooperative, Person, Phone, Batch, Event, Complaint, and the Case that holds all of
+it when a message arrives or a text falls due. Read by `records.case`, used by `decide` and `day`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime, time
+from zoneinfo import ZoneInfo
+
+EVENT_KINDS = (
+    "deaths",
+    "dead_on_arrival",
+    "culled",
+    "temperature",
+    "humidity",
+    "weight",
+    "feed_in",
+    "feed_eaten",
+    "water",
+    "crop",
+    "litter",
+    "treated",
+    "sold",
+    "observed",
+    "expense",
+    "moved",
+    "night",
+)
+LANGUAGES = ("en", "sw", "fr")
+BROODING_DAYS = 14  # common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class Cooperative:
+    """Who signs, who is called, and when texts may go. name: at most 11 plain characters."""
+
+    id: int
+    name: str
+    timezone: str
+    region: str
+    language: str = "en"
+    vet_number: str | None = None
+    routine_at: time = time(6, 30)
+    night_at: time = time(17, 30)
+    allowed_from: time = time(6, 0)
+    allowed_to: time = time(20, 0)
+    water_mix: bool = True
+
+    @property
+    def zone(self) -> ZoneInfo:
+        return ZoneInfo(self.timezone)
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    id: int
+    language: str
+    name: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Phone:
+    """consent: "unknown" (never joined), "invited", "active" or "stopped"."""
+
+    id: int
+    number: str
+    consent: str
+    muted_until: datetime | None = None
+    suspended: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One entry of a batch's record. turn_id: the message it came with (undo takes a turn back).
+    values: "n" for counts, "value_c", "kg", "avg_g", "signals" ...; JSON values only."""
+
+    id: int
+    kind: str
+    on_date: date
+    at: datetime
+    values: Mapping[str, object]
+    turn_id: int | None = None
+    undone: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Complaint:
+    """What is wrong with a batch just now. signals and not_signals: all that was said of it so far.
+    asked: names of the questions put. tried: keys of the advice given, in order. checks: how many
+    check-backs went out."""
+
+    id: int
+    batch_id: int
+    cause: str | None
+    opened_at: datetime
+    signals: tuple[str, ...] = ()
+    not_signals: tuple[str, ...] = ()
+    asked: tuple[str, ...] = ()
+    tried: tuple[str, ...] = ()
+    check_at: datetime | None = None
+    checks: int = 0
+    state: str = "open"
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A calendar row that was said to a batch on a local day, in a slot ("morning", "night"...)."""
+
+    row: str
+    on_date: date
+    slot: str
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """One batch of chicks.
+
+    state: "draft" (something essential is still missing), "planned", "running" or "closed".
+    count: birds placed. placed_on: local date of age 0. arrived_at: the moment of arrival, aware,
+    None until it was said. placement_version: rises when age 0 moves, so that the day's texts of
+    an older placement are never taken for the new one's. heat: kinds; () when not said yet.
+    house: "brooder" or "open". nights: "warm", "cool", "cold" or None. held: a notifiable disease
+    is suspected: no selling, catching or moving text.
+    """
+
+    id: int
+    state: str
+    count: int | None = None
+    placed_on: date | None = None
+    arrived_at: datetime | None = None
+    placement_version: int = 1
+    heat: tuple[str, ...] = ()
+    heat_count: int | None = None
+    thermometer: bool | None = None
+    house: str = "brooder"
+    nights: str | None = None
+    feathered: bool | None = None
+    moved_on: date | None = None
+    held: bool = False
+    name: str | None = None
+    events: tuple[Event, ...] = ()
+    complaint: Complaint | None = None
+    said: tuple[Said, ...] = ()
+
+    def age(self, today: date) -> int | None:
+        """Whole days since placement; negative before; None while no date is known."""
+        return None if self.placed_on is None else (today - self.placed_on).days
+
+    def live_events(self, kind: str) -> tuple[Event, ...]:
+        """The entries of a kind that were not taken back, oldest first."""
+        return tuple(one for one in self.events if one.kind == kind and not one.undone)
+
+    def total(self, kind: str, on: date | None = None) -> int:
+        """The sum of "n" over a kind's entries, of one day or of all."""
+        return sum(
+            int(str(one.values.get("n", 0)))
+            for one in self.live_events(kind)
+            if on is None or one.on_date == on
+        )
+
+    @property
+    def alive(self) -> int:
+        """Birds alive: placed less every way out."""
+        gone = sum(self.total(kind) for kind in ("deaths", "dead_on_arrival", "culled", "sold"))
+        return max(0, (self.count or 0) - gone)
+
+
+@dataclass(frozen=True, slots=True)
+class OpenQuestion:
+    """The question that a phone has open. asked_at: aware. pushed: it came with a text that we sent
+    by ourselves. options, low, high, about: as in talk.Question. closed_by_push: the question that
+    this one closed when it was pushed, so that a quick digit meant for that one is noticed."""
+
+    id: int
+    name: str
+    kind: str
+    prompt: str
+    asked_at: datetime
+    options: tuple[str, ...] = ()
+    low: float | None = None
+    high: float | None = None
+    about: Mapping[str, str] = field(default_factory=dict)
+    batch_id: int | None = None
+    pushed: bool = False
+    before: OpenQuestion | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Recent:
+    """What came from this phone lately: for limits, robots and repeated misses.
+
+    answers_hour, answers_day: our answers in the last hour and day. misses: texts in a row that
+    were not understood. same: how often this very text came in the last ten minutes (this one
+    not counted). danger_today: full danger texts sent today, by danger kind. last_said: our last
+    text to this phone.
+    """
+
+    answers_hour: int = 0
+    answers_day: int = 0
+    misses: int = 0
+    same: int = 0
+    danger_today: Mapping[str, int] = field(default_factory=dict)
+    last_said: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """All we know when a message arrives or a text falls due. now: aware, UTC. batches: drafts,
+    planned and running ones, youngest last. language: how to speak to this person."""
+
+    now: datetime
+    cooperative: Cooperative
+    phone: Phone
+    person: Person | None
+    language: str
+    batches: tuple[Batch, ...] = ()
+    question: OpenQuestion | None = None
+    recent: Recent = field(default_factory=Recent)
+
+    @property
+    def today(self) -> date:
+        """The local date of the farm."""
+        return self.now.astimezone(self.cooperative.zone).date()
+
+    @property
+    def local(self) -> datetime:
+        return self.now.astimezone(self.cooperative.zone)
+
+    @property
+    def batch(self) -> Batch | None:
+        """The batch a text is about when none is named: the youngest running one, else a planned
+        one, else a draft."""
+        for state in ("running", "planned", "draft"):
+            found = [one for one in self.batches if one.state == state]
+            if found:
+                return found[-1]
+        return None

@@ -1,0 +1,224 @@
+"""What is heard and what is said: Incoming, Meaning, Line, Question, Decision.
+
+An `Incoming` comes in at a door; `understand` makes a `Meaning` of it with a `Hearing`; `decide`
+makes a `Decision`; `say` words its lines. The codes (intents, signs, causes) are internal: a farmer
+never sees them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from datetime import date, datetime
+from enum import StrEnum
+from typing import Literal
+
+from bot.facts.writes import Write
+
+Value = str | int | float | date | datetime
+Channel = Literal["sms", "ussd", "voice", "phone"]
+
+
+class Intent(StrEnum):
+    """What a farmer wants. The last group is ours and counts as `other` for outside measures."""
+
+    PLAN = "plan"
+    REGISTER = "register"
+    ARRIVED = "arrived"
+    OBSERVE = "observe"
+    TEMPERATURE = "temperature"
+    HUMIDITY = "humidity"
+    DEATHS = "deaths"
+    FEED = "feed"
+    WEIGHT = "weight"
+    WATER = "water"
+    TREATED = "treated"
+    SOLD = "sold"
+    STATUS = "status"
+    NEXT = "next"
+    ASK = "ask"
+    UNDO = "undo"
+    STOP = "stop"
+    START = "start"
+    HELP = "help"
+    LANGUAGE = "language"
+    OTHER = "other"
+    MULTI = "multi"
+    CROP_CHECK = "crop_check"
+    CALL_ME = "call_me"
+    NOT_ME = "not_me"
+    THANKS = "thanks"
+    CULLED = "culled"
+    EXPENSE = "expense"
+    WHY = "why"
+
+
+@dataclass(frozen=True, slots=True)
+class Incoming:
+    """One message as a door received it. `text` may be empty, enormous or hostile.
+
+    message_id: the gateway's id, opaque, up to 64 characters. at: aware, UTC.
+    opt_out: the gateway's own OptOutType where it already answered ("STOP", "START", "HELP").
+    """
+
+    message_id: str
+    account: str
+    sender: str
+    recipient: str
+    text: str
+    at: datetime
+    channel: Channel = "sms"
+    opt_out: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Hearing:
+    """What the reader knows while it reads a text.
+
+    prompt: the open question's kind (contracts.md: last_prompt) or None.
+    options: the open menu's digits, first for 1: codes such as "yes", "no", "charcoal".
+    language: the person's stored language; may be None or wrong. count: birds alive.
+    """
+
+    today: date
+    language: str | None = None
+    has_batch: bool = False
+    age_days: int | None = None
+    count: int | None = None
+    prompt: str | None = None
+    options: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slots:
+    """The figures and names found in a text; None or () where nothing was said.
+
+    Temperatures in C, weights in g, feed in kg, water in litres, areas in m2. date_iso_offset:
+    whole days from today, negative is past. answer: what a digit or word chose from the open menu
+    ("yes", "no", "better", "same", "worse", "done", "not_yet", "dry", "wet", ...).
+    """
+
+    count: int | None = None
+    date_iso_offset: int | None = None
+    age_days: int | None = None
+    hatched: bool | None = None
+    value_c: float | None = None
+    rh_pct: float | None = None
+    deaths: int | None = None
+    kg: float | None = None
+    bags: float | None = None
+    feed_move: str | None = None
+    weights_g: tuple[float, ...] = ()
+    avg_g: float | None = None
+    litres: float | None = None
+    price: float | None = None
+    price_per: str | None = None
+    product: str | None = None
+    days: int | None = None
+    time: str | None = None
+    lang: str | None = None
+    house_m2: float | None = None
+    topic: str | None = None
+    answer: str | None = None
+    heat: str | None = None
+    heat_count: int | None = None
+    crops_full: int | None = None
+    crops_of: int | None = None
+
+    def said(self) -> dict[str, object]:
+        """The slots that hold something, by name, tuples as lists: the shape of contract 1."""
+        found: dict[str, object] = {}
+        for one in fields(self):
+            value = getattr(self, one.name)
+            if value is None or value == ():
+                continue
+            found[one.name] = list(value) if isinstance(value, tuple) else value
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What a text was understood to say.
+
+    signals: signs seen; not_signals: signs said to be absent or gone. many: those of `signals`
+    that the text said of many, most or all birds (or of heavy smoke). parts: for MULTI, one
+    meaning a fact, in the order said.
+    confidence: 0 to 1; below the handbook's line the bot asks instead of acting.
+    language: the language the text was read in, None when it can't be told. cut: the text was too
+    long and only its beginning was read. A sign that is only asked about ("if they pant?"), is
+    another farm's or is past and gone is never in `signals`.
+    """
+
+    intent: Intent
+    slots: Slots = field(default_factory=Slots)
+    signals: tuple[str, ...] = ()
+    not_signals: tuple[str, ...] = ()
+    many: tuple[str, ...] = ()
+    parts: tuple[Meaning, ...] = ()
+    confidence: float = 1.0
+    language: str | None = None
+    cut: bool = False
+
+    def facts(self) -> tuple[Meaning, ...]:
+        """The single facts: the parts of a MULTI, else the meaning itself."""
+        return self.parts or (self,)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One thing to say: a key of content/texts.yaml and the values of its placeholders.
+
+    essential: must be said in this text. Lines that are not are left out when they don't fit.
+    """
+
+    key: str
+    values: Mapping[str, Value] = field(default_factory=dict)
+    essential: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """The one question a text ends with.
+
+    name: which question this is ("behaviour", "deaths", "heat", "check_back", "sign:panting").
+    kind: MENU takes one digit, NUMBER takes a figure in [low, high] literally.
+    prompt: how a bare answer is read (contracts.md: last_prompt).
+    options: a menu's codes, first for 1. about: what the answer belongs to (a sign, a batch, a
+    figure to confirm), as plain strings.
+    """
+
+    name: str
+    kind: Literal["menu", "number"]
+    prompt: str
+    line: Line
+    options: tuple[str, ...] = ()
+    low: float | None = None
+    high: float | None = None
+    about: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Why:
+    """The reasons behind an answer: for `why`, the desk and the terminal phone's grey line.
+
+    ranked: causes with their probability, likeliest first. because: codes of the signs and facts
+    it rests on. would_change: codes of signs that would have changed it.
+    """
+
+    cause: str | None = None
+    ranked: tuple[tuple[str, float], ...] = ()
+    because: tuple[str, ...] = ()
+    would_change: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """What one turn changes and says. At most one question. `referred`: the farmer is sent to a
+    vet, an authority or emergency help in this very answer. No line and no question: nothing is
+    said."""
+
+    lines: tuple[Line, ...] = ()
+    writes: tuple[Write, ...] = ()
+    question: Question | None = None
+    why: Why | None = None
+    referred: bool = False

@@ -1,0 +1,143 @@
+"""What shall change: one dataclass a kind of change. `decide` makes them, `records.apply` carries
+them out in one transaction. Nothing here touches the database."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """An unknown number becomes a person of the cooperative, opted in by their own text."""
+
+    language: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetLanguage:
+    language: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetConsent:
+    """state: "active" or "stopped". how: the word or field it was learnt from."""
+
+    state: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class AddBatch:
+    """A new batch of this phone; `changes` as in ChangeBatch. At most one a turn."""
+
+    changes: Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeBatch:
+    """Set fields of a batch (names of facts.farm.Batch). batch_id None: the batch added in this
+    same turn. A change of placed_on, arrived_at or state raises the placement version."""
+
+    batch_id: int | None
+    changes: Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True)
+class AddEvent:
+    """One entry of a batch's record, never overwritten. batch_id None: the batch added now.
+
+    kind: a name of facts.farm.EVENT_KINDS. on_date: the local day it belongs to.
+    """
+
+    batch_id: int | None
+    kind: str
+    on_date: date
+    values: Mapping[str, object] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class UndoEvents:
+    """Take back the entries of one turn: they stay in the record, marked as undone."""
+
+    event_ids: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OpenComplaint:
+    """Something is wrong with a batch, and we stay with it until it is solved.
+
+    cause: the top cause, or None while only a question has been asked. check_at: when to look
+    again (aware, UTC) or None. action: the key of the advice given.
+    """
+
+    batch_id: int
+    cause: str | None
+    signals: tuple[str, ...]
+    not_signals: tuple[str, ...]
+    asked: tuple[str, ...]
+    action: str | None
+    check_at: datetime | None
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeComplaint:
+    """Set fields of an open complaint (names of facts.farm.Complaint). state "closed" ends it."""
+
+    complaint_id: int
+    changes: Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True)
+class KeepUnread:
+    """The text was not understood: it goes to the adviser with the best guess, in words."""
+
+    text: str
+    guess: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class TellAdviser:
+    """A line on the adviser's list. kind: danger, worse, deaths, call_me, silent, late, robot.
+    reason: one line of plain words and figures, without the phone number."""
+
+    kind: str
+    reason: str
+    batch_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CancelWaiting:
+    """Nothing more goes to this phone: every waiting text is cancelled in the same transaction."""
+
+
+@dataclass(frozen=True, slots=True)
+class CloseQuestion:
+    """The open question of this phone is answered or no longer matters."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mute:
+    """No answers to this phone until the moment given (STOP, START and danger still are)."""
+
+    until: datetime
+    reason: str
+
+
+Write = (
+    Join
+    | SetLanguage
+    | SetConsent
+    | AddBatch
+    | ChangeBatch
+    | AddEvent
+    | UndoEvents
+    | OpenComplaint
+    | ChangeComplaint
+    | KeepUnread
+    | TellAdviser
+    | CancelWaiting
+    | CloseQuestion
+    | Mute
+)

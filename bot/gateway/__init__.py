@@ -1,0 +1,1 @@
+"""The Twilio-compatible REST client, and a pretend gateway that misbehaves on demand."""

@@ -1,0 +1,1 @@
+"""Opens content/ strictly: shapes and loaders."""

@@ -1,0 +1,1 @@
+"""What was said, and its way to the gateway."""

@@ -1,0 +1,1 @@
+"""Proofreads content/: what no loader can see by one file alone."""

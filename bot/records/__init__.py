@@ -1,0 +1,1 @@
+"""The database: tables, sessions, reading a case, applying writes."""

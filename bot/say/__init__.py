@@ -1,0 +1,1 @@
+"""Lines in, plain one-part text out. Pure."""

@@ -1,0 +1,1 @@
+"""One message in, one answer out: the spine."""

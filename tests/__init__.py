@@ -1,0 +1,1 @@
+"""Tests mirror bot/; see DEVELOPERS.md."""
