@@ -13,7 +13,7 @@ from __future__ import annotations
 import re
 from collections.abc import Hashable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar, NoReturn, TypeVar
+from typing import TYPE_CHECKING, NoReturn, TypeVar
 
 import yaml
 
@@ -41,8 +41,6 @@ class _Refused(Exception):
 class _StrictLoader(BaseLoader):
     """SafeLoader without duplicate keys and without the YAML 1.1 surprises."""
 
-    yaml_implicit_resolvers: ClassVar[dict[str, list[tuple[str, re.Pattern[str]]]]] = {}
-
     def construct_mapping(
         self, node: yaml.MappingNode, deep: bool = False
     ) -> dict[Hashable, object]:
@@ -55,6 +53,7 @@ class _StrictLoader(BaseLoader):
         return super().construct_mapping(node, deep)
 
 
+_StrictLoader.yaml_implicit_resolvers = {}
 for _tag, _pattern, _first in (
     ("bool", r"^(?:true|false)$", "tf"),
     ("null", r"^(?:null|~|)$", ["n", "~", ""]),
