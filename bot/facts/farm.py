@@ -1,5 +1,5 @@
 """What we know: Cooperative, Person, Phone, Batch, Event, Complaint, and the Case that holds all of
-it when a message arrives or a text falls due. Read by `records.case`, used by `decide` and `day`."""
+it when a message arrives or a text falls due. Read by `records.case`; used by decide and day."""
 
 from __future__ import annotations
 
