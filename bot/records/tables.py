@@ -1,0 +1,290 @@
+"""The tables. Used by records.* and outbox.*; the migrations are held equal to them by a test.
+
+All moments are stored in UTC and come back aware. Nothing derived is stored, but for
+`batch.next_due`, the index that finds what may be due.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import Any
+
+from sqlalchemy import (
+    JSON,
+    Boolean,
+    Column,
+    Date,
+    DateTime,
+    Dialect,
+    Float,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    String,
+    Table,
+    Text,
+    Time,
+    TypeDecorator,
+    UniqueConstraint,
+)
+
+metadata = MetaData(
+    naming_convention={
+        "pk": "pk_%(table_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    }
+)
+
+
+class Moment(TypeDecorator[datetime]):
+    """An aware moment: bound as UTC, given back as UTC, on databases with and without zones."""
+
+    impl = DateTime(timezone=True)
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> datetime | None:
+        if value is None:
+            return None
+        if value.tzinfo is None:
+            raise ValueError("a moment without a time zone")
+        utc = value.astimezone(UTC)
+        return utc.replace(tzinfo=None) if dialect.name == "sqlite" else utc
+
+    def process_result_value(self, value: Any, dialect: Dialect) -> datetime | None:
+        if value is None:
+            return None
+        moment: datetime = value
+        return moment.replace(tzinfo=UTC) if moment.tzinfo is None else moment.astimezone(UTC)
+
+
+def _id() -> Column[int]:
+    return Column("id", Integer, primary_key=True)
+
+
+def _link(name: str, target: str, *, empty: bool = False) -> Column[int]:
+    return Column(name, Integer, ForeignKey(f"{target}.id"), nullable=empty)
+
+
+cooperative = Table(
+    "cooperative",
+    metadata,
+    _id(),
+    Column("name", String(12), nullable=False),
+    Column("timezone", String(64), nullable=False),
+    Column("region", String(2), nullable=False),
+    Column("language", String(8), nullable=False),
+    Column("vet_number", String(20)),
+    Column("routine_at", Time, nullable=False),
+    Column("night_at", Time, nullable=False),
+    Column("allowed_from", Time, nullable=False),
+    Column("allowed_to", Time, nullable=False),
+    Column("water_mix", Boolean, nullable=False),
+)
+
+person = Table(
+    "person",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    Column("language", String(8), nullable=False),
+    Column("name", String(40)),
+    Column("created_at", Moment, nullable=False),
+)
+
+phone = Table(
+    "phone",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    _link("person_id", "person", empty=True),
+    Column("number", String(20), nullable=False, unique=True),
+    Column("consent", String(10), nullable=False),
+    Column("muted_until", Moment),
+    Column("failures", Integer, nullable=False, default=0),
+    Column("suspended", Boolean, nullable=False, default=False),
+    Column("created_at", Moment, nullable=False),
+)
+
+consent_record = Table(
+    "consent_record",
+    metadata,
+    _id(),
+    _link("phone_id", "phone"),
+    Column("state", String(10), nullable=False),
+    Column("how", String(40), nullable=False),
+    Column("language", String(8), nullable=False),
+    Column("message_id", String(64)),
+    Column("at", Moment, nullable=False),
+)
+
+batch = Table(
+    "batch",
+    metadata,
+    _id(),
+    _link("phone_id", "phone"),
+    Column("state", String(10), nullable=False),
+    Column("count", Integer),
+    Column("placed_on", Date),
+    Column("arrived_at", Moment),
+    Column("placement_version", Integer, nullable=False, default=1),
+    Column("heat", String(40), nullable=False, default=""),
+    Column("heat_count", Integer),
+    Column("thermometer", Boolean),
+    Column("house", String(10), nullable=False, default="brooder"),
+    Column("nights", String(10)),
+    Column("feathered", Boolean),
+    Column("moved_on", Date),
+    Column("held", Boolean, nullable=False, default=False),
+    Column("name", String(20)),
+    Column("next_due", Moment),
+    Column("created_at", Moment, nullable=False),
+    Index("ix_batch_next_due", "next_due"),
+    Index("ix_batch_phone_id", "phone_id"),
+)
+
+turn = Table(
+    "turn",
+    metadata,
+    _id(),
+    Column("account", String(64), nullable=False),
+    Column("message_id", String(64), nullable=False),
+    Column("sender", String(40), nullable=False),
+    Column("recipient", String(40), nullable=False),
+    Column("channel", String(8), nullable=False),
+    Column("body", Text, nullable=False),
+    Column("at", Moment, nullable=False),
+    _link("phone_id", "phone", empty=True),
+    Column("intent", String(20)),
+    Column("understood", Boolean),
+    Column("danger", String(40)),
+    Column("reply", Text),
+    Column("why", JSON),
+    UniqueConstraint("account", "message_id"),
+    Index("ix_turn_phone_id_at", "phone_id", "at"),
+)
+
+event = Table(
+    "event",
+    metadata,
+    _id(),
+    _link("batch_id", "batch"),
+    _link("turn_id", "turn", empty=True),
+    Column("kind", String(20), nullable=False),
+    Column("on_date", Date, nullable=False),
+    Column("at", Moment, nullable=False),
+    Column("data", JSON, nullable=False),
+    Column("undone_at", Moment),
+    Index("ix_event_batch_id", "batch_id"),
+)
+
+complaint = Table(
+    "complaint",
+    metadata,
+    _id(),
+    _link("batch_id", "batch"),
+    Column("state", String(10), nullable=False),
+    Column("cause", String(20)),
+    Column("opened_at", Moment, nullable=False),
+    Column("signals", JSON, nullable=False),
+    Column("not_signals", JSON, nullable=False),
+    Column("asked", JSON, nullable=False),
+    Column("tried", JSON, nullable=False),
+    Column("check_at", Moment),
+    Column("checks", Integer, nullable=False, default=0),
+    Column("closed_at", Moment),
+    Index("ix_complaint_batch_id", "batch_id"),
+)
+
+question = Table(
+    "question",
+    metadata,
+    _id(),
+    _link("phone_id", "phone"),
+    _link("batch_id", "batch", empty=True),
+    Column("name", String(40), nullable=False),
+    Column("kind", String(8), nullable=False),
+    Column("prompt", String(20), nullable=False),
+    Column("options", JSON, nullable=False),
+    Column("low", Float),
+    Column("high", Float),
+    Column("about", JSON, nullable=False),
+    Column("asked_at", Moment, nullable=False),
+    Column("pushed", Boolean, nullable=False),
+    Column("closed_at", Moment),
+    Column("before_id", Integer),
+    Index("ix_question_phone_id", "phone_id", "closed_at"),
+)
+
+outbox = Table(
+    "outbox",
+    metadata,
+    _id(),
+    Column("business_key", String(80), nullable=False, unique=True),
+    _link("phone_id", "phone"),
+    _link("batch_id", "batch", empty=True),
+    _link("turn_id", "turn", empty=True),
+    Column("to_number", String(20), nullable=False),
+    Column("klass", String(12), nullable=False),
+    Column("text", Text, nullable=False),
+    Column("parts", Integer, nullable=False),
+    Column("encoding", String(8), nullable=False),
+    Column("state", String(12), nullable=False),
+    Column("attempt", Integer, nullable=False, default=0),
+    Column("lease_until", Moment),
+    Column("lease_by", String(40)),
+    Column("not_before", Moment, nullable=False),
+    Column("expires_at", Moment),
+    Column("created_at", Moment, nullable=False),
+    Column("sent_at", Moment),
+    Column("gateway_sid", String(64)),
+    Column("error_code", Integer),
+    Index("ix_outbox_state_not_before", "state", "not_before"),
+    Index("ix_outbox_phone_id", "phone_id", "id"),
+    Index("ix_outbox_gateway_sid", "gateway_sid"),
+)
+
+said = Table(
+    "said",
+    metadata,
+    _id(),
+    _link("batch_id", "batch"),
+    Column("placement_version", Integer, nullable=False),
+    Column("row", String(60), nullable=False),
+    Column("on_date", Date, nullable=False),
+    Column("slot", String(20), nullable=False),
+    UniqueConstraint("batch_id", "placement_version", "row", "on_date", "slot"),
+)
+
+unread = Table(
+    "unread",
+    metadata,
+    _id(),
+    _link("turn_id", "turn"),
+    Column("text", Text, nullable=False),
+    Column("guess", String(40)),
+    Column("at", Moment, nullable=False),
+    Column("done_at", Moment),
+)
+
+adviser = Table(
+    "adviser",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    _link("phone_id", "phone"),
+    _link("batch_id", "batch", empty=True),
+    Column("kind", String(20), nullable=False),
+    Column("reason", String(200), nullable=False),
+    Column("at", Moment, nullable=False),
+    Column("done_at", Moment),
+)
+
+heartbeat = Table(
+    "heartbeat",
+    metadata,
+    Column("name", String(20), primary_key=True),
+    Column("at", Moment, nullable=False),
+)
