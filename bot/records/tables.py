@@ -53,7 +53,7 @@ class Moment(TypeDecorator[datetime]):
         utc = value.astimezone(UTC)
         return utc.replace(tzinfo=None) if dialect.name == "sqlite" else utc
 
-    def process_result_value(self, value: Any, dialect: Dialect) -> datetime | None:
+    def process_result_value(self, value: Any, _dialect: Dialect) -> datetime | None:
         if value is None:
             return None
         moment: datetime = value
