@@ -54,7 +54,13 @@ def _shape(
         if kind not in types and not kind.startswith("word:"):
             values.refuse(name, f"{kind!r} is not a type of roles.yaml")
     shape = TextShape(
-        key, file, role, roles[role], placed, section.texts("source", ()), section.flag("fire", False)
+        key,
+        file,
+        role,
+        roles[role],
+        placed,
+        section.texts("source", ()),
+        section.flag("fire", False),
     )
     section.done()
     return shape

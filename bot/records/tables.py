@@ -163,7 +163,7 @@ turn = Table(
     Column("reply", Text),
     Column("why", JSON),
     UniqueConstraint("account", "message_id"),
-    Index("ix_turn_phone_id_at", "phone_id", "at"),
+    Index("ix_turn_sender_at", "sender", "at"),
 )
 
 event = Table(
@@ -274,7 +274,7 @@ adviser = Table(
     metadata,
     _id(),
     _link("cooperative_id", "cooperative"),
-    _link("phone_id", "phone"),
+    _link("phone_id", "phone", empty=True),
     _link("batch_id", "batch", empty=True),
     Column("kind", String(20), nullable=False),
     Column("reason", String(200), nullable=False),

@@ -114,7 +114,7 @@ def vet(voice: Voice, terms: Mapping[str, Mapping[str, str]]) -> str:
 
 
 def day_name(day: date, terms: Mapping[str, Mapping[str, str]]) -> str:
-    """"Wednesday 4": a day by its name and number, as people say it."""
+    """ "Wednesday 4": a day by its name and number, as people say it."""
     name = terms["weekday"][str(day.weekday())]
     return f"{name} {day.day}"
 

@@ -1,0 +1,297 @@
+"""Carries out the writes of one decision, inside the transaction it is given.
+
+In: a connection, the case they were decided on, the writes, the turn they came with (None when the
+clock decided). Out: the phone and batch they touched. Called by `turn.take` and `day.run`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import Connection, insert, update
+from sqlalchemy import case as sql_case
+
+from bot.facts import writes as w
+from bot.facts.farm import Case
+from bot.facts.talk import Question
+from bot.records import tables as t
+
+
+@dataclass
+class Applying:
+    """One application under way: what is known and what was made while it runs."""
+
+    connection: Connection
+    case: Case
+    now: datetime
+    turn_id: int | None
+    phone_id: int
+    message_id: str | None = None
+    new_batch: int | None = None
+    touched: set[int] = field(default_factory=set)
+
+    def batch(self, batch_id: int | None) -> int:
+        found = batch_id if batch_id is not None else self.new_batch
+        if found is None:
+            raise ValueError("a write for a new batch before AddBatch")
+        self.touched.add(found)
+        return found
+
+
+def apply(
+    connection: Connection,
+    case: Case,
+    changes: Iterable[w.Write],
+    turn_id: int | None,
+    message_id: str | None = None,
+) -> Applying:
+    """Carry out the writes in order. Every batch touched is looked at by the next tick."""
+    doing = Applying(connection, case, case.now, turn_id, case.phone.id, message_id)
+    for change in changes:
+        _HOW[type(change)](doing, change)
+    if doing.touched:
+        connection.execute(
+            update(t.batch).where(t.batch.c.id.in_(doing.touched)).values(next_due=doing.now)
+        )
+    return doing
+
+
+def ask(doing: Applying, question: Question, batch_id: int | None, *, pushed: bool) -> None:
+    """Open a question on the phone; the one open before is closed by it."""
+    before = doing.case.question
+    close_question(doing)
+    doing.connection.execute(
+        insert(t.question).values(
+            phone_id=doing.phone_id,
+            batch_id=batch_id,
+            name=question.name,
+            kind=question.kind,
+            prompt=question.prompt,
+            options=list(question.options),
+            low=question.low,
+            high=question.high,
+            about=dict(question.about),
+            asked_at=doing.now,
+            pushed=pushed,
+            before_id=before.id if before and pushed else None,
+        )
+    )
+
+
+def close_question(doing: Applying) -> None:
+    """Close whatever question the phone has open."""
+    doing.connection.execute(
+        update(t.question)
+        .where(t.question.c.phone_id == doing.phone_id, t.question.c.closed_at.is_(None))
+        .values(closed_at=doing.now)
+    )
+
+
+def _join(doing: Applying, change: w.Join) -> None:
+    person_id = _made(
+        doing,
+        insert(t.person).values(
+            cooperative_id=doing.case.cooperative.id,
+            language=change.language,
+            created_at=doing.now,
+        ),
+    )
+    if doing.phone_id:
+        _phone(doing, {"person_id": person_id, "consent": "active"})
+    else:
+        doing.phone_id = _made(
+            doing,
+            insert(t.phone).values(
+                cooperative_id=doing.case.cooperative.id,
+                person_id=person_id,
+                number=doing.case.phone.number,
+                consent="active",
+                created_at=doing.now,
+            ),
+        )
+    _consent(doing, "active", "own text", change.language)
+
+
+def _set_language(doing: Applying, change: w.SetLanguage) -> None:
+    if doing.case.person is not None:
+        doing.connection.execute(
+            update(t.person)
+            .where(t.person.c.id == doing.case.person.id)
+            .values(language=change.language)
+        )
+
+
+def _set_consent(doing: Applying, change: w.SetConsent) -> None:
+    if not doing.phone_id:
+        doing.phone_id = _made(
+            doing,
+            insert(t.phone).values(
+                cooperative_id=doing.case.cooperative.id,
+                number=doing.case.phone.number,
+                consent=change.state,
+                created_at=doing.now,
+            ),
+        )
+    _phone(doing, {"consent": change.state})
+    _consent(doing, change.state, change.how, doing.case.language)
+
+
+def _consent(doing: Applying, state: str, how: str, language: str) -> None:
+    doing.connection.execute(
+        insert(t.consent_record).values(
+            phone_id=doing.phone_id,
+            state=state,
+            how=how[:40],
+            language=language,
+            message_id=doing.message_id,
+            at=doing.now,
+        )
+    )
+
+
+def _add_batch(doing: Applying, change: w.AddBatch) -> None:
+    values = {"state": "draft", **_columns(change.changes)}
+    doing.new_batch = _made(
+        doing,
+        insert(t.batch).values(phone_id=doing.phone_id, created_at=doing.now, **values),
+    )
+    doing.touched.add(doing.new_batch)
+
+
+def _change_batch(doing: Applying, change: w.ChangeBatch) -> None:
+    values = _columns(change.changes)
+    if "placed_on" in values:
+        moved = t.batch.c.placed_on.is_distinct_from(values["placed_on"])
+        values["placement_version"] = t.batch.c.placement_version + sql_case((moved, 1), else_=0)
+    batch_id = doing.batch(change.batch_id)
+    doing.connection.execute(update(t.batch).where(t.batch.c.id == batch_id).values(**values))
+
+
+def _columns(changes: Mapping[str, object]) -> dict[str, Any]:
+    values: dict[str, Any] = dict(changes)
+    if "heat" in values:
+        values["heat"] = "+".join(values["heat"])
+    return values
+
+
+def _add_event(doing: Applying, change: w.AddEvent) -> None:
+    doing.connection.execute(
+        insert(t.event).values(
+            batch_id=doing.batch(change.batch_id),
+            turn_id=doing.turn_id,
+            kind=change.kind,
+            on_date=change.on_date,
+            at=doing.now,
+            data=dict(change.values),
+        )
+    )
+
+
+def _undo(doing: Applying, change: w.UndoEvents) -> None:
+    doing.connection.execute(
+        update(t.event).where(t.event.c.id.in_(change.event_ids)).values(undone_at=doing.now)
+    )
+
+
+def _open_complaint(doing: Applying, change: w.OpenComplaint) -> None:
+    doing.connection.execute(
+        insert(t.complaint).values(
+            batch_id=doing.batch(change.batch_id),
+            state="open",
+            cause=change.cause,
+            opened_at=doing.now,
+            signals=list(change.signals),
+            not_signals=list(change.not_signals),
+            asked=list(change.asked),
+            tried=[change.action] if change.action else [],
+            check_at=change.check_at,
+        )
+    )
+
+
+def _change_complaint(doing: Applying, change: w.ChangeComplaint) -> None:
+    values: dict[str, Any] = {
+        name: list(value) if isinstance(value, tuple) else value
+        for name, value in change.changes.items()
+    }
+    if values.get("state") == "closed":
+        values["closed_at"] = doing.now
+    doing.connection.execute(
+        update(t.complaint).where(t.complaint.c.id == change.complaint_id).values(**values)
+    )
+    doing.touched |= {
+        batch.id
+        for batch in doing.case.batches
+        if batch.complaint and batch.complaint.id == change.complaint_id
+    }
+
+
+def _keep_unread(doing: Applying, change: w.KeepUnread) -> None:
+    doing.connection.execute(
+        insert(t.unread).values(
+            turn_id=doing.turn_id, text=change.text, guess=change.guess, at=doing.now
+        )
+    )
+
+
+def _tell_adviser(doing: Applying, change: w.TellAdviser) -> None:
+    doing.connection.execute(
+        insert(t.adviser).values(
+            cooperative_id=doing.case.cooperative.id,
+            phone_id=doing.phone_id or None,
+            batch_id=change.batch_id,
+            kind=change.kind,
+            reason=change.reason[:200],
+            at=doing.now,
+        )
+    )
+
+
+def _cancel_waiting(doing: Applying, _change: w.CancelWaiting) -> None:
+    doing.connection.execute(
+        update(t.outbox)
+        .where(t.outbox.c.phone_id == doing.phone_id, t.outbox.c.state.in_(("waiting", "leased")))
+        .values(state="cancelled")
+    )
+
+
+def _close_question(doing: Applying, _change: w.CloseQuestion) -> None:
+    close_question(doing)
+
+
+def _mute(doing: Applying, change: w.Mute) -> None:
+    if doing.phone_id:
+        _phone(doing, {"muted_until": change.until})
+    _tell_adviser(doing, w.TellAdviser("robot", change.reason))
+
+
+def _phone(doing: Applying, values: Mapping[str, object]) -> None:
+    doing.connection.execute(update(t.phone).where(t.phone.c.id == doing.phone_id).values(**values))
+
+
+def _made(doing: Applying, statement: Any) -> int:
+    made = doing.connection.execute(statement).inserted_primary_key
+    if made is None:
+        raise ValueError("an insert that gave no key")
+    return int(made[0])
+
+
+_HOW: dict[type[Any], Callable[[Applying, Any], None]] = {
+    w.Join: _join,
+    w.SetLanguage: _set_language,
+    w.SetConsent: _set_consent,
+    w.AddBatch: _add_batch,
+    w.ChangeBatch: _change_batch,
+    w.AddEvent: _add_event,
+    w.UndoEvents: _undo,
+    w.OpenComplaint: _open_complaint,
+    w.ChangeComplaint: _change_complaint,
+    w.KeepUnread: _keep_unread,
+    w.TellAdviser: _tell_adviser,
+    w.CancelWaiting: _cancel_waiting,
+    w.CloseQuestion: _close_question,
+    w.Mute: _mute,
+}
