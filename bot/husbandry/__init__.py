@@ -1,1 +1,1 @@
-"""The science of the trade: one formula a function, with unit, range and source. Pure."""
+"""The science: pure functions, one formula each, on the tables that the handbook has loaded."""

@@ -1,0 +1,145 @@
+"""Which temperature applies at an age, and how a reading is judged. Pure; ages in days, degrees C
+at chick height. Called by the daily text, the diagnosis and `figures`.
+
+The smallholder's line hangs under the edge of the heat (practice of the trade, no source); the
+table by humidity is for a whole brooder warmed evenly (Ross Broiler Management Handbook).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from bot.errors import OutsideRange
+from bot.handbook.husbandry_shapes import Husbandry
+from bot.husbandry.limits import check, check_age, straight
+from bot.husbandry.stress import heat_stress
+
+Judgement = Literal["cold", "low", "comfortable", "high", "hot"]
+Rule = Literal["line", "hardening", "cold-nights"]
+JUDGED_HUMIDITY_PCT = 60.0  # smallholders are not asked for humidity
+EPSILON = 1e-6  # a reading exactly on a limit counts as within
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """A target temperature [C] with its comfortable band, and why it applies.
+
+    rule: "line" (falls a degree a day), "hardening" (the line at night, by day less heat while
+    they stay spread) or "cold-nights" (only where nights are cold). under_heat: measured under the
+    edge of the heat; else, without a heat source, at chick height among the chicks.
+    """
+
+    value_c: float
+    low_c: float
+    high_c: float
+    rule: Rule
+    under_heat: bool = True
+
+
+def spot_temperature_c(age_days: int, h: Husbandry) -> Target:
+    """The smallholder's line: 34 - age, not below 28.5, 1.5 either side, ages 0-13; at ages 14-20
+    27.25 (26 to 28.5). Valid at ages 0-20: older birds need no warm spot."""
+    check_age(
+        age_days,
+        int(h.late_spot_ages.high or 0),
+        "days old; older birds need no warm spot: ask heat-stress",
+    )
+    if age_days >= h.late_spot_ages.value:
+        low, high = h.late_spot.low, h.late_spot.high
+        value = h.late_spot.value
+        return Target(value, value if low is None else low, value if high is None else high,
+                      "cold-nights")
+    value = max(h.spot_floor.value, h.spot_start.value - h.spot_fall.value * age_days)
+    return Target(value, value - h.spot_band.value, value + h.spot_band.value, "line")
+
+
+def is_hardening(age_days: int, h: Husbandry) -> bool:
+    """Whether this is an age at which less heat by day makes them hardy (10-13)."""
+    return (h.hardening_ages.low or 0) <= age_days <= (h.hardening_ages.high or 0)
+
+
+def target_temperature(
+    age_days: int,
+    h: Husbandry,
+    heat: tuple[str, ...] = ("charcoal",),
+    *,
+    night: bool = True,
+    nights_cold: bool = True,
+) -> Target | None:
+    """The target for the daily text, or None where no warm spot is needed.
+
+    heat: the kinds of heat in use; () or ("none",) means that the reading is taken among the
+    chicks. From age 21, and at ages 14-20 by day or where nights are not cold: None.
+    """
+    if age_days > (h.late_spot_ages.high or 0):
+        return None
+    target = spot_temperature_c(age_days, h)
+    under_heat = any(kind != "none" for kind in heat)
+    if target.rule == "cold-nights" and not (night and nights_cold):
+        return None
+    if is_hardening(age_days, h) and not night:
+        return Target(
+            target.value_c, h.hardening_low.value, target.high_c, "hardening", under_heat
+        )
+    return Target(target.value_c, target.low_c, target.high_c, target.rule, under_heat)
+
+
+def judge_temperature(
+    value_c: float, age_days: int | None, h: Husbandry, *, night: bool = False
+) -> Judgement:
+    """What a bare reading means. Within 1.5 C of the spot line comfortable, more than 3.5 off cold
+    or hot, between low or high: there a question (where does the thermometer hang?) is as right.
+
+    At ages 10-13 a day reading down to 25 is no cold. From age 21, or without an age, by
+    heat-stress at 60 % humidity and cold below 15. Valid for readings of -10 to 55 C.
+    """
+    check("value_c", value_c, -10, 55, "degrees C; is it a reading in F, or a slip?")
+    if age_days is None or age_days > (h.late_spot_ages.high or 0):
+        return _judge_grown(value_c, age_days, h)
+    off = value_c - spot_temperature_c(age_days, h).value_c
+    if abs(off) <= h.spot_band.value + EPSILON:
+        return "comfortable"
+    if off > 0:
+        return "hot" if off > h.spot_far.value + EPSILON else "high"
+    if is_hardening(age_days, h) and not night and value_c >= h.hardening_low.value:
+        return "comfortable"
+    return "cold" if off < -h.spot_far.value - EPSILON else "low"
+
+
+def _judge_grown(value_c: float, age_days: int | None, h: Husbandry) -> Judgement:
+    if value_c < h.grown_cold.value:
+        return "cold"
+    if value_c < h.grown_low.value:
+        return "low"
+    age = int(h.stress_from_age.value) if age_days is None else age_days
+    stress = heat_stress(value_c, JUDGED_HUMIDITY_PCT, age, h)
+    if stress.level in ("act", "danger"):
+        return "hot"
+    return "high" if stress.level == "watch" else "comfortable"
+
+
+def air_temperature_c(age_days: int, humidity_pct: float, h: Husbandry) -> float:
+    """Air temperature [C] for a brooder warmed evenly, by relative humidity [%]; straight lines
+    between the rows and columns of the handbook's table. Valid at ages 0-27, 40-70 %."""
+    table = h.air_temperature
+    check_age(age_days, int(table.rows[-1][0]), "days old; the table ends there")
+    check(
+        "humidity_pct",
+        humidity_pct,
+        table.columns[0],
+        table.columns[-1],
+        "percent; the published table has no other columns",
+    )
+    by_age = tuple(
+        (age, straight(tuple(zip(table.columns, row, strict=True)), humidity_pct))
+        for age, row in table.rows
+    )
+    return straight(by_age, age_days)
+
+
+def fahrenheit_to_c(value_f: float) -> float:
+    """Degrees F as C, one decimal. Valid for 14 to 131 F, the readings that we judge."""
+    if not 14 <= value_f <= 131:
+        raise OutsideRange(f"{value_f:g} F can't be a brooder", "14 to 131 F")
+    return round((value_f - 32) * 5 / 9, 1)
