@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from twilio.request_validator import RequestValidator
 from werkzeug.datastructures import MultiDict
 
-from bot.doors.signature import Signed, is_genuine, sign
+from bot.gateway.signature import Signed, is_genuine, sign
 
 _NAMES = st.text(st.characters(codec="utf-8"), min_size=1, max_size=8)
 _FORMS = st.dictionaries(

@@ -6,7 +6,7 @@ import hashlib
 
 import pytest
 
-from bot.doors.signature import SHA256, Signed, is_genuine, sign
+from bot.gateway.signature import SHA256, Signed, is_genuine, sign
 
 # The test vector printed in the gateway's security documentation.
 URL = "https://mycompany.com/myapp.php?foo=1&bar=2"
