@@ -61,13 +61,15 @@ class Person:
 
 @dataclass(frozen=True, slots=True)
 class Phone:
-    """consent: "unknown" (never joined), "invited", "active" or "stopped"."""
+    """consent: "unknown" (never joined), "invited", "active" or "stopped". heard_at: when a text
+    last came from this phone (aware, UTC); None: never, or not looked up."""
 
     id: int
     number: str
     consent: str
     muted_until: datetime | None = None
     suspended: bool = False
+    heard_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
