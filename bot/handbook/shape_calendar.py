@@ -1,0 +1,161 @@
+"""The shape of the calendar: rows that are said, questions that are asked, the sizes of their texts.
+
+Made by `handbook.calendar` from content/calendar/; read by `bot.day` (pure). Ages are whole days
+since placement, negative before it. Plain frozen dataclasses, no I/O.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from bot.handbook.husbandry_shapes import Husbandry
+
+SLOTS = ("arrival", "feed", "crop", "morning", "night", "fire", "fumes", "sale")
+UNVENTED = ("charcoal", "kerosene", "gas", "wood")
+HEATS = ("fire", "bulb", "unknown", "none")
+NIGHTS = ("warm", "cool", "cold", "unknown")
+# What a text tells to do, so that two texts of one day can't contradict each other. The part of
+# the day stands first, because less heat by day and stoves at night belong together.
+DOES = (
+    "day:heat_more",
+    "day:heat_less",
+    "day:open",
+    "day:close",
+    "night:heat_more",
+    "night:heat_less",
+    "night:open",
+    "night:close",
+    "night:dark",
+    "night:lit",
+    "move",
+    "stay",
+    "sell",
+)
+AGAINST = (
+    ("day:heat_more", "day:heat_less"),
+    ("day:open", "day:close"),
+    ("night:heat_more", "night:heat_less"),
+    ("night:open", "night:close"),
+    ("night:dark", "night:lit"),
+    ("move", "stay"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """On which farms a row counts; () or None means on all.
+
+    heat: any of "fire" (an unvented one), "bulb", "unknown" (not said yet, taken for a fire),
+    "none". nights: any of NIGHTS. ready: warm nights and feathered, so that no heat is needed
+    after the move. thermometer: True only where there is one, False where there is none or it was
+    not said. feathered: "yes", "no", "unknown". held: only (not) while a disease is suspected.
+    may_sell: not held and no withdrawal running. last_wait_day: the last day of a withdrawal.
+    hot: heat was seen lately. awaited: planned and not yet said to be here. weighed: (not) weighed
+    in the last four days. mix: the cooperative allows the first water with glucose and vitamins.
+    well: no open complaint of any of these causes ("cold", "hot" ...).
+    """
+
+    heat: tuple[str, ...] = ()
+    nights: tuple[str, ...] = ()
+    feathered: tuple[str, ...] = ()
+    ready: bool | None = None
+    thermometer: bool | None = None
+    held: bool | None = None
+    may_sell: bool | None = None
+    last_wait_day: bool | None = None
+    hot: bool | None = None
+    awaited: bool | None = None
+    weighed: bool | None = None
+    mix: bool | None = None
+    well: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One thing to say.
+
+    first, last: ages at which it belongs; a row said once may still be said up to `expires`, late
+    but not stale; a recurring one comes again `every` days while last is not passed. priority:
+    smaller first. essential: never dropped. alone: a text of its own. size: septets its text may
+    take, sized by its role. figures: names of the numbers placed in it (bot.day.figures). does:
+    what it tells to do (DOES).
+    """
+
+    id: str
+    slot: str
+    first: int
+    last: int
+    expires: int
+    every: int | None
+    priority: int
+    essential: bool
+    text: str
+    size: int
+    fire: bool
+    figures: tuple[str, ...] = ()
+    when: When = field(default_factory=When)
+    does: tuple[str, ...] = ()
+    source: tuple[str, ...] = ()
+
+    @property
+    def once(self) -> bool:
+        return self.every is None
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """One question of the calendar. name, kind, prompt, options, low, high: as in talk.Question;
+    high None for a number means "as many as are alive". times: how often it is asked at most;
+    every: days until it is asked again. Fields shared with Row mean the same."""
+
+    name: str
+    kind: Literal["menu", "number"]
+    prompt: str
+    first: int
+    last: int
+    every: int
+    times: int
+    priority: int
+    text: str
+    size: int
+    options: tuple[str, ...] = ()
+    low: float | None = None
+    high: float | None = None
+    figures: tuple[str, ...] = ()
+    when: When = field(default_factory=When)
+    source: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """How close together routine questions may come. Ages up to `early_last`: at least
+    `early_gap` days apart, later `late_gap`. A question with `always` priority or less waits for
+    no gap (feathers, nights, arrival)."""
+
+    early_last: int
+    early_gap: int
+    late_gap: int
+    always: int
+
+
+@dataclass(frozen=True, slots=True)
+class Calendar:
+    """The whole calendar. rows: by slot and age, essentials first, then by priority; a row is
+    listed at every age at which it may be said. asks: by age. sizes: septets of every text that a
+    day may hold. book: the husbandry figures that numbers come from."""
+
+    rows: Mapping[str, Mapping[int, tuple[Row, ...]]]
+    asks: Mapping[int, tuple[Ask, ...]]
+    all_rows: tuple[Row, ...]
+    all_asks: tuple[Ask, ...]
+    sizes: Mapping[str, int]
+    pace: Pace
+    first_age: int
+    last_age: int
+    book: Husbandry
+
+    def at(self, slot: str, age: int) -> tuple[Row, ...]:
+        """The rows of a slot that may be said at an age."""
+        return self.rows[slot].get(age, ())
