@@ -1,0 +1,104 @@
+"""The chicks have come: age 0 is set, to the hour, and the first day begins.
+
+In: ARRIVED, or the answer to "Have they come?". Out: the batch runs, and an answer that stands
+alone: water now, feed at its hour. Called by `turn.choose`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime, timedelta
+
+from bot.day.arrival import arrival_answer
+from bot.decide.common import answer, asked_batch, number, say
+from bot.facts.farm import Batch, Case
+from bot.facts.talk import Decision, Meaning
+from bot.facts.writes import AddBatch, AddEvent, ChangeBatch, Join, SetConsent, Write
+from bot.handbook.shapes import Handbook
+
+
+def arrived(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The day and hour of arrival; what is missing is asked for after the first words of help."""
+    batch = _awaited(case)
+    if batch is None:
+        running = case.batch
+        if running is not None and running.count is not None and running.placed_on is not None:
+            return answer(say("known_already", n=running.count, date=running.placed_on))
+        return _unannounced(meaning, case)
+    return _welcome(meaning, case, batch, handbook)
+
+
+def answer_arrived(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """1 yes: they are here. 2 not yet: the clock stops until they are."""
+    batch = asked_batch(case)
+    if batch is None:
+        return answer(say("register_first"))
+    if meaning.slots.answer == "yes":
+        return _welcome(meaning, case, batch, handbook)
+    changes = {"state": "planned", "arrived_at": None}
+    return Decision((say("clock_stopped"),), (ChangeBatch(batch.id, changes),))
+
+
+def _awaited(case: Case) -> Batch | None:
+    """The batch that is expected: planned, a draft, or placed today and not yet said to be here."""
+    for one in case.batches:
+        here_today = one.state == "running" and one.arrived_at is None
+        if one.state in ("planned", "draft") or (here_today and one.age(case.today) == 0):
+            return one
+    return None
+
+
+def _welcome(meaning: Meaning, case: Case, batch: Batch, handbook: Handbook) -> Decision:
+    moment = _moment(meaning, case)
+    count = meaning.slots.count or batch.count
+    changes: dict[str, object] = {
+        "state": "running" if count else "draft",
+        "placed_on": moment.astimezone(case.cooperative.zone).date(),
+        "arrived_at": moment,
+        "count": count,
+    }
+    here = replace(batch, **changes)  # type: ignore[arg-type]  # names and types of Batch fields
+    lines, rows = arrival_answer(case, here, handbook.calendar, case.now)
+    writes: list[Write] = [ChangeBatch(batch.id, changes), *rows]
+    dead = meaning.slots.deaths
+    if dead:
+        values = {"n": dead}
+        writes.append(AddEvent(batch.id, "dead_on_arrival", case.today, values))
+        if count and dead > 0.02 * count:  # practice: a claim above 2 %
+            lines = (*lines, say("claim_hatchery", n=dead))
+    ask = None if count else number("count", "ask_count", "count", 1, 20_000)
+    return Decision(lines, tuple(writes), ask)
+
+
+def _unannounced(meaning: Meaning, case: Case) -> Decision:
+    """Nothing was planned: the batch begins with this text."""
+    moment = _moment(meaning, case)
+    count = meaning.slots.count
+    changes: dict[str, object] = {
+        "state": "running" if count else "draft",
+        "placed_on": moment.astimezone(case.cooperative.zone).date(),
+        "arrived_at": moment,
+        "count": count,
+    }
+    joining: tuple[Write, ...] = ()
+    if case.person is None:
+        joining = (Join(case.language),)
+    elif case.phone.consent != "active":
+        joining = (SetConsent("active", "own text"),)
+    ask = None if count else number("count", "ask_count", "count", 1, 20_000)
+    line = say("arrived_new")
+    return Decision((line,), (*joining, AddBatch(changes)), ask)
+
+
+def _moment(meaning: Meaning, case: Case) -> datetime:
+    """When they came: the hour said, the day said at 08:00, else now."""
+    local = case.local
+    offset = min(0, meaning.slots.date_iso_offset or 0)
+    if meaning.slots.time:
+        hour, _, minute = meaning.slots.time.partition(":")
+        local = local.replace(hour=int(hour), minute=int(minute or 0), second=0, microsecond=0)
+        said = local + timedelta(days=offset)
+        return min(said, case.now)
+    if offset < 0:
+        return local.replace(hour=8, minute=0, second=0, microsecond=0) + timedelta(days=offset)
+    return case.now

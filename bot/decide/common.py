@@ -1,0 +1,108 @@
+"""Small pieces that several answers share. Pure; called by the files beside it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+from bot.facts.farm import Batch, Case
+from bot.facts.talk import Decision, Line, Meaning, Question, Value
+from bot.facts.writes import CloseQuestion, KeepUnread
+
+HEATS = ("charcoal", "gas", "bulb", "kerosene", "wood")
+
+
+def say(key: str, /, **values: Value) -> Line:
+    """A line that must be said."""
+    return Line(key, values)
+
+
+def maybe(key: str, /, **values: Value) -> Line:
+    """A line that is left out when it does not fit."""
+    return Line(key, values, essential=False)
+
+
+def answer(*lines: Line) -> Decision:
+    """An answer that changes nothing."""
+    return Decision(lines=lines)
+
+
+def menu(
+    name: str, key: str, options: tuple[str, ...], prompt: str = "yes_no", /, **values: Value
+) -> Question:
+    """A question answered by one digit."""
+    return Question(name, "menu", prompt, Line(key, values), options)
+
+
+def number(
+    name: str, key: str, prompt: str, low: float, high: float, /, **values: Value
+) -> Question:
+    """A question answered by a figure in [low, high], taken literally."""
+    return Question(name, "number", prompt, Line(key, values), low=low, high=high)
+
+
+def about(question: Question, **values: str) -> Question:
+    """The same question, carrying what its answer belongs to."""
+    return replace(question, about={**question.about, **values})
+
+
+def answers(case: Case, name: str) -> bool:
+    """Whether the open question is the one named."""
+    return case.question is not None and case.question.name == name
+
+
+def asked_batch(case: Case) -> Batch | None:
+    """The batch that the open question belongs to, else the one a text is about."""
+    wanted = case.question.batch_id if case.question else None
+    return next((one for one in case.batches if one.id == wanted), None) or case.batch
+
+
+def running(case: Case) -> Batch | None:
+    """The batch with birds in it, youngest first."""
+    found = [one for one in case.batches if one.state == "running"]
+    return found[-1] if found else None
+
+
+def day_of(case: Case, meaning: Meaning) -> date:
+    """The local day that a fact belongs to: today unless another day was said."""
+    return case.today + timedelta(days=min(0, meaning.slots.date_iso_offset or 0))
+
+
+def no_batch(case: Case) -> Decision:
+    """A fact came in, but no batch is known to write it to: say how to register, keep the text."""
+    draft = case.batch
+    if draft is not None and draft.state == "planned":
+        return answer(say("not_here_yet"))
+    return answer(say("register_first"))
+
+
+def not_understood(case: Case, text: str, guess: str | None = None) -> Decision:
+    """Say so, with one right example; keep the text for the adviser. After two misses a menu of
+    what can be said, after three nothing but the adviser."""
+    keep = KeepUnread(text, guess)
+    if case.recent.misses >= 3:
+        return Decision(writes=(keep,))
+    if case.recent.misses == 2:
+        return Decision((say("adviser_reads"),), (keep,))
+    if case.recent.misses == 1 and running(case) is not None:
+        return Decision((say("sorry"),), (keep,), behaviour_menu())
+    key = "not_understood" if case.batches else "not_understood_new"
+    return Decision((say(key),), (keep,))
+
+
+BEHAVIOUR = (
+    "spread_evenly",
+    "piled_near_heat",
+    "away_from_heat",
+    "crowded_one_side",
+    "at_edges_or_walls",
+)
+
+
+def behaviour_menu() -> Question:
+    """The standing menu: where are the chicks? Its digits never change."""
+    return menu("behaviour", "behaviour_menu", BEHAVIOUR, "behaviour")
+
+
+def closing() -> CloseQuestion:
+    return CloseQuestion()

@@ -1,0 +1,95 @@
+"""Deaths and culls, counted. Whether a number is a danger was decided before (decide.danger).
+
+In: DEATHS or CULLED, or the answer to "3 more, or 3 in all?". Out: the entry, and what it makes of
+the batch. Called by `turn.choose`.
+"""
+
+from __future__ import annotations
+
+from bot.decide.common import about, answer, asked_batch, day_of, menu, no_batch, running, say
+from bot.facts.farm import Batch, Case
+from bot.facts.talk import Decision, Line, Meaning
+from bot.facts.writes import AddEvent, UndoEvents, Write
+from bot.handbook.shapes import Handbook
+
+ON_ARRIVAL_HOURS = 3  # deaths told this soon after arrival came dead in the box; common practice
+
+
+def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Take down the deaths of a day; a second number for the same day is asked about."""
+    del handbook
+    batch = running(case)
+    said = meaning.slots.deaths
+    if batch is None:
+        return no_batch(case)
+    if said is None:
+        return Decision((say("deaths_how_many"),))
+    day = day_of(case, meaning)
+    if said > batch.alive:
+        return answer(say("more_than_alive", n=said, alive=batch.alive))
+    before = batch.total("deaths", day)
+    if said and before and not _on_arrival(case, batch):
+        return _more_or_in_all(case, batch, said, before)
+    kind = "dead_on_arrival" if _on_arrival(case, batch) else "deaths"
+    writes = (AddEvent(batch.id, kind, day, {"n": said}),) if said else ()
+    if not said:
+        return Decision((say("no_deaths"),), (AddEvent(batch.id, "deaths", day, {"n": 0}),))
+    return Decision(_lines(case, batch, said), writes)
+
+
+def culled(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Birds put down because they were weak: counted apart from deaths."""
+    del handbook
+    batch = running(case)
+    said = meaning.slots.count or meaning.slots.deaths
+    if batch is None:
+        return no_batch(case)
+    if said is None or said > batch.alive:
+        return answer(say("more_than_alive", n=said or 0, alive=batch.alive))
+    write = AddEvent(batch.id, "culled", day_of(case, meaning), {"n": said})
+    return Decision((say("fact_culled", n=said), say("alive_now", n=batch.alive - said)), (write,))
+
+
+def _lines(case: Case, batch: Batch, said: int) -> tuple[Line, ...]:
+    if _on_arrival(case, batch):
+        heavy = said > 0.02 * (batch.count or 0)
+        first = say("dead_on_arrival", n=said)
+        return (first, say("claim_hatchery", n=said)) if heavy else (first,)
+    return (
+        say("fact_deaths", n=said),
+        say("alive_now", n=batch.alive - said),
+        say("dead_out"),
+    )
+
+
+def _on_arrival(case: Case, batch: Batch) -> bool:
+    if batch.arrived_at is None:
+        return False
+    return (case.now - batch.arrived_at).total_seconds() <= ON_ARRIVAL_HOURS * 3600
+
+
+def _more_or_in_all(case: Case, batch: Batch, said: int, before: int) -> Decision:
+    """Two numbers of one day: the worse (more) holds until the farmer says which."""
+    write = AddEvent(batch.id, "deaths", case.today, {"n": said})
+    question = menu("more_or_all", "more_or_all", ("more", "in_all"), "yes_no", n=said)
+    return Decision((say("earlier_today", n=before),), (write,),
+                    about(question, said=str(said), before=str(before)))  # fmt: skip
+
+
+def answer_more_or_all(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """1 more: the sum stands. 2 in all: today's entries give way to the one number."""
+    del handbook
+    batch = asked_batch(case)
+    if batch is None or case.question is None:
+        return no_batch(case)
+    said = int(case.question.about["said"])
+    today = [one for one in batch.live_events("deaths") if one.on_date == case.today]
+    if meaning.slots.answer != "in_all":
+        total = batch.total("deaths", case.today)
+        return Decision((say("deaths_today", n=total), say("alive_now", n=batch.alive)))
+    writes: tuple[Write, ...] = (
+        UndoEvents(tuple(one.id for one in today)),
+        AddEvent(batch.id, "deaths", case.today, {"n": said}),
+    )
+    alive = batch.alive + batch.total("deaths", case.today) - said
+    return Decision((say("deaths_today", n=said), say("alive_now", n=alive)), writes)

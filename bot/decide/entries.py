@@ -1,0 +1,165 @@
+"""Entries that only need taking down: feed, water, weight, treatment, sale, expense, crops.
+
+In: the meaning of one fact. Out: an event and a short word of what was noted, with the one thing
+that follows from it. Called by `turn.choose`.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+
+from bot.decide.common import answer, asked_batch, day_of, no_batch, number, running, say
+from bot.facts.farm import Batch, Case
+from bot.facts.talk import Decision, Line, Meaning
+from bot.facts.writes import AddEvent, ChangeBatch, UndoEvents, Write
+from bot.handbook.shapes import Handbook
+from bot.husbandry.growth import weight_g
+from bot.husbandry.losses import crops_low
+
+BAG_KG = 50  # the common bag where no weight is said; common practice, no source
+
+
+def feed(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Feed bought ("in") or eaten, in kilograms."""
+    del handbook
+    batch = running(case) or case.batch
+    kg = meaning.slots.kg
+    if kg is None and meaning.slots.bags is not None:
+        kg = meaning.slots.bags * BAG_KG
+    if batch is None:
+        return no_batch(case)
+    if kg is None:
+        return Decision(question=number("feed", "ask_feed", "feed", 0, 5000))
+    bought = meaning.slots.feed_move == "in"
+    kind = "feed_in" if bought else "feed_eaten"
+    write = AddEvent(batch.id, kind, day_of(case, meaning), {"kg": kg})
+    return Decision((say("fact_feed_in" if bought else "fact_feed", kg=kg),), (write,))
+
+
+def water(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Water drunk, in litres."""
+    del handbook
+    batch = running(case)
+    if batch is None:
+        return no_batch(case)
+    if meaning.slots.litres is None:
+        return Decision(question=number("water", "ask_water", "water", 0, 5000))
+    values = {"litres": meaning.slots.litres}
+    write = AddEvent(batch.id, "water", day_of(case, meaning), values)
+    return Decision((say("fact_water", litres=meaning.slots.litres),), (write,))
+
+
+def weight(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """An average weight, from single weights or a total; set beside the comparison curve."""
+    batch = running(case)
+    if batch is None:
+        return no_batch(case)
+    grams = meaning.slots.avg_g
+    if grams is None and meaning.slots.weights_g:
+        grams = sum(meaning.slots.weights_g) / len(meaning.slots.weights_g)
+    if grams is None:
+        return Decision(question=number("weight", "ask_weight", "weight", 0, 80_000))
+    values: dict[str, object] = {"avg_g": round(grams, 1)}
+    if meaning.slots.weights_g:
+        values["weights_g"] = list(meaning.slots.weights_g)
+    day = day_of(case, meaning)
+    write = AddEvent(batch.id, "weight", day, values)
+    return Decision((say("fact_weight", g=round(grams)), *_beside(batch, day, handbook)), (write,))
+
+
+def _beside(batch: Batch, day: date, handbook: Handbook) -> tuple[Line, ...]:
+    age = batch.age(day)
+    if age is None or not 0 < age <= 49:
+        return ()
+    usual = weight_g(age, handbook.husbandry)
+    return (say("weight_usual", day=age + 1, g=round(usual)),)
+
+
+def treated(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """A treatment or vaccine, kept as typed and never repeated; unknown days on the label ask."""
+    del handbook
+    batch = running(case)
+    if batch is None:
+        return no_batch(case)
+    values = {"product": meaning.slots.product or "", "days": meaning.slots.days}
+    day = day_of(case, meaning)
+    write = AddEvent(batch.id, "treated", day, values)
+    if meaning.slots.days is not None:
+        return Decision((say("treated_days", date=day, n=meaning.slots.days),), (write,))
+    ask = number("withdrawal", "ask_withdrawal", "count", 0, 90)
+    return Decision((say("treated", date=day),), (write,), ask)
+
+
+def answer_withdrawal(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The days on the label of the last treatment."""
+    del handbook
+    batch = asked_batch(case)
+    given = batch.live_events("treated") if batch else ()
+    days = meaning.slots.count
+    if batch is None or not given or days is None:
+        return Decision(question=number("withdrawal", "ask_withdrawal", "count", 0, 90))
+    last = given[-1]
+    values = {**last.values, "days": days}
+    writes = (UndoEvents((last.id,)), AddEvent(batch.id, "treated", last.on_date, values))
+    return Decision((say("treated_days", date=last.on_date, n=days),), writes)
+
+
+def sold(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Birds sold; never more than are alive, never while a disease is suspected."""
+    del handbook
+    batch = running(case)
+    if batch is None:
+        return no_batch(case)
+    if batch.held:
+        return answer(say("held_no_sale"))
+    count = meaning.slots.count
+    if count is None:
+        return Decision(question=number("sold", "ask_sold", "count", 1, 20_000))
+    if count > batch.alive:
+        return answer(say("more_than_alive", n=count, alive=batch.alive))
+    values = {
+        "n": count,
+        "price": meaning.slots.price,
+        "price_per": meaning.slots.price_per or "bird",
+    }
+    left = batch.alive - count
+    writes: tuple[Write, ...] = (AddEvent(batch.id, "sold", day_of(case, meaning), values),)
+    if left == 0:
+        return Decision((say("all_sold"),), (*writes, ChangeBatch(batch.id, {"state": "closed"})))
+    return Decision((say("fact_sold", n=count), say("alive_now", n=left)), writes)
+
+
+def expense(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Money spent."""
+    del handbook
+    batch = case.batch
+    if batch is None:
+        return no_batch(case)
+    if meaning.slots.price is None:
+        return answer(say("expense_how_much"))
+    values = {"amount": meaning.slots.price, "product": meaning.slots.product or ""}
+    write = AddEvent(batch.id, "expense", day_of(case, meaning), values)
+    return Decision((say("fact_expense", money=meaning.slots.price),), (write,))
+
+
+def crop_check(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """How many crops of ten were full; low ones get warmth, light, feed and water looked at."""
+    batch = running(case)
+    full = meaning.slots.crops_full
+    if batch is None:
+        return no_batch(case)
+    if full is None:
+        return Decision(question=number("crop", "ask_crop", "crop", 0, 10))
+    of = meaning.slots.crops_of or 10
+    write = AddEvent(batch.id, "crop", case.today, {"full": full, "of": of})
+    hours = _hours(case, batch)
+    low = crops_low(full / of * 100, hours, handbook.husbandry)
+    return Decision((say("crops_are", n=full, of=of), say("crops_low" if low else "crops_good")),
+                    (write,))  # fmt: skip
+
+
+def _hours(case: Case, batch: Batch) -> float:
+    """Hours since the first feed: two after arrival."""
+    if batch.arrived_at is None:
+        return 24.0 * max(1, batch.age(case.today) or 1)
+    return max(0.0, (case.now - batch.arrived_at).total_seconds() / 3600 - 2)

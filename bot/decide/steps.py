@@ -1,0 +1,54 @@
+"""Answers to the calendar's own questions: preparation steps, feathers, nights.
+
+In: the answer to "1 done 2 not yet", "feathers on the back?", "how cold are the nights?".
+Out: the batch knows it, and what follows is said. Called by `turn.choose`.
+"""
+
+from __future__ import annotations
+
+from bot.decide.common import answer, asked_batch, say
+from bot.facts.farm import Case
+from bot.facts.talk import Decision, Meaning
+from bot.facts.writes import ChangeBatch, CloseQuestion, TellAdviser
+from bot.handbook.shapes import Handbook
+
+
+def answer_done(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """1 done: good. 2 not yet: a late essential step is told to the adviser."""
+    del handbook
+    batch = asked_batch(case)
+    if meaning.slots.answer in ("done", "yes"):
+        return Decision((say("step_done"),), (CloseQuestion(),))
+    tell = TellAdviser("late", "a preparation step is not done yet", batch.id if batch else None)
+    return Decision((say("step_late"),), (tell, CloseQuestion()))
+
+
+def answer_feathers(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Feathers on the back: one of the two things that decide the move."""
+    del handbook
+    batch = asked_batch(case)
+    if batch is None:
+        return answer(say("register_first"))
+    grown = meaning.slots.answer == "yes"
+    writes = (ChangeBatch(batch.id, {"feathered": grown}), CloseQuestion())
+    return Decision((say("feathers_yes" if grown else "feathers_no"),), writes)
+
+
+def answer_nights(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """How cold the nights are: the other. Degrees count as well: from 20 C warm, from 15 cool."""
+    del handbook
+    batch = asked_batch(case)
+    if batch is None:
+        return answer(say("register_first"))
+    nights = meaning.slots.answer or _by_degrees(meaning.slots.value_c)
+    if nights not in ("warm", "cool", "cold"):
+        return answer(say("nights_again"))
+    writes = (ChangeBatch(batch.id, {"nights": nights}), CloseQuestion())
+    return Decision((say(f"nights_{nights}"),), writes)
+
+
+def _by_degrees(degrees: float | None) -> str | None:
+    """Common practice, no source: 20 C and more is a warm night, under 15 C a cold one."""
+    if degrees is None:
+        return None
+    return "warm" if degrees >= 20 else "cool" if degrees >= 15 else "cold"

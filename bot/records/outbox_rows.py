@@ -1,0 +1,70 @@
+"""Puts texts into the outbox: the ledger of what was said. Called by `turn.take` and `day`.
+
+One row a text, under a business key that is unique, written in the same transaction as the
+decision; so nothing is said twice, and nothing decided goes unsaid.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlalchemy import Connection
+from sqlalchemy.dialects import postgresql, sqlite
+
+from bot.records import tables as t
+from bot.say.segments import measure
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One text to be said, or said already in the answer of a door (state "answered").
+
+    klass: danger, reply, check_back, routine, night, system. at: when it was decided.
+    """
+
+    business_key: str
+    phone_id: int
+    to_number: str
+    klass: str
+    text: str
+    at: datetime
+    state: str = "waiting"
+    expires_at: datetime | None = None
+    batch_id: int | None = None
+    turn_id: int | None = None
+
+
+def put(connection: Connection, *texts: Text) -> None:
+    """Write texts; one whose business key stands already is left as it is."""
+    if not texts:
+        return
+    insert = sqlite.insert if connection.dialect.name == "sqlite" else postgresql.insert
+    statement = insert(t.outbox).on_conflict_do_nothing(index_elements=["business_key"])
+    connection.execute(statement, _rows(texts))
+
+
+def _rows(texts: Sequence[Text]) -> list[dict[str, object]]:
+    rows: list[dict[str, object]] = []
+    for one in texts:
+        parts = measure(one.text)
+        rows.append(
+            {
+                "business_key": one.business_key,
+                "phone_id": one.phone_id,
+                "batch_id": one.batch_id,
+                "turn_id": one.turn_id,
+                "to_number": one.to_number,
+                "klass": one.klass,
+                "text": one.text,
+                "parts": parts.parts,
+                "encoding": parts.encoding,
+                "state": one.state,
+                "not_before": one.at,
+                "expires_at": one.expires_at,
+                "created_at": one.at,
+                "sent_at": one.at if one.state == "answered" else None,
+            }
+        )
+    return rows

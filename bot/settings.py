@@ -1,0 +1,109 @@
+"""Settings, read once from the environment and then frozen. Unknown BROODPOST_ variables are
+refused, so that a misspelt one is never silently ignored. Called by `wiring`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from pathlib import Path
+from urllib.parse import urlsplit
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from bot.errors import SettingsError
+from bot.say.plain import plain
+
+PREFIX = "BROODPOST_"
+LOOPBACK = ("localhost", "127.0.0.1", "::1")
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Every setting; the environment variable is the field's name in capitals behind BROODPOST_.
+
+    gateway_url: base of the Twilio-compatible REST API. gateway_account, gateway_token: its
+    credentials; the token also verifies what comes in. gateway_token_old: accepted too while the
+    token is being changed. sender: our number. public_url: our own base address as the gateway
+    signs it. region: default region of numbers. ussd_secret: the secret in the USSD path.
+    database_url: else SQLite in the data folder. secret: key for hashes in logs. tz: time zone of
+    the first cooperative. name: the signer, with its colon at most 12 plain characters. vet: the
+    vet's number for the first cooperative. unsigned: accept unsigned requests (loopback only).
+    clock_file: a file of seconds to add to real time (loopback only). content: another content
+    folder. rate: texts a second the sender number may send.
+    """
+
+    gateway_url: str = ""
+    gateway_account: str = ""
+    gateway_token: str = ""
+    gateway_token_old: str = ""
+    sender: str = ""
+    public_url: str = "http://127.0.0.1"
+    region: str = "KE"
+    ussd_secret: str = ""
+    database_url: str = ""
+    secret: str = ""
+    tz: str = "Africa/Nairobi"
+    name: str = "Broodpost"
+    vet: str = ""
+    unsigned: str = ""
+    clock_file: str = ""
+    content: str = ""
+    rate: str = "10"
+
+    @property
+    def accepts_unsigned(self) -> bool:
+        return self.unsigned.lower() in ("1", "true", "yes", "on")
+
+    @property
+    def clock_path(self) -> Path | None:
+        return Path(self.clock_file) if self.clock_file else None
+
+    @property
+    def texts_a_second(self) -> float:
+        return float(self.rate)
+
+
+def read_settings(environment: Mapping[str, str]) -> Settings:
+    """Settings from the environment; SettingsError says which variable is wrong and why."""
+    known = {one.name for one in fields(Settings)}
+    found: dict[str, str] = {}
+    for name, value in environment.items():
+        if not name.startswith(PREFIX):
+            continue
+        field = name.removeprefix(PREFIX).lower()
+        if field not in known:
+            raise SettingsError(f"{name} is not a setting; known are {_names(known)}")
+        found[field] = value
+    settings = Settings(**found)
+    _check(settings)
+    return settings
+
+
+def _names(known: set[str]) -> str:
+    return ", ".join(sorted(PREFIX + name.upper() for name in known))
+
+
+def _check(settings: Settings) -> None:
+    if settings.name != plain(settings.name) or not 0 < len(settings.name) <= 11:
+        raise SettingsError(
+            f"BROODPOST_NAME {settings.name!r}: with its colon at most 12 plain characters"
+        )
+    try:
+        ZoneInfo(settings.tz)
+    except (ZoneInfoNotFoundError, ValueError) as error:
+        raise SettingsError(f"BROODPOST_TZ {settings.tz!r} is no time zone") from error
+    loopback = urlsplit(settings.public_url).hostname in LOOPBACK
+    if settings.accepts_unsigned and not loopback:
+        raise SettingsError("BROODPOST_UNSIGNED needs a BROODPOST_PUBLIC_URL on loopback")
+    if settings.clock_file and not loopback:
+        raise SettingsError("BROODPOST_CLOCK_FILE needs a BROODPOST_PUBLIC_URL on loopback")
+    if not settings.gateway_token and not settings.accepts_unsigned:
+        raise SettingsError(
+            "BROODPOST_GATEWAY_TOKEN is not set: nothing that comes in could be verified "
+            "(on loopback BROODPOST_UNSIGNED=1 does without)"
+        )
+    try:
+        if settings.texts_a_second <= 0:
+            raise ValueError("not above 0")
+    except ValueError as error:
+        raise SettingsError(f"BROODPOST_RATE {settings.rate!r} is no number above 0") from error

@@ -1,0 +1,282 @@
+"""Which answer a meaning gets, in the order that safety asks for: STOP, danger, then limits, then
+the open question, then what the text wants. Pure. Called by `turn.take`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import timedelta
+
+from bot.decide import arrived, ask, deaths, entries, overview, people, register, steps
+from bot.decide.common import behaviour_menu, not_understood, say
+from bot.decide.danger import danger
+from bot.decide.observe import observe
+from bot.facts.farm import Case, OpenQuestion
+from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Slots
+from bot.facts.writes import AddBatch, AddEvent, ChangeBatch, CloseQuestion, KeepUnread, Mute, Write
+from bot.handbook.shapes import Handbook
+
+Decide = Callable[[Meaning, Case, Handbook], Decision]
+
+WANTS: dict[Intent, Decide] = {
+    Intent.PLAN: register.register,
+    Intent.REGISTER: register.register,
+    Intent.ARRIVED: arrived.arrived,
+    Intent.OBSERVE: observe,
+    Intent.TEMPERATURE: observe,
+    Intent.HUMIDITY: observe,
+    Intent.DEATHS: deaths.deaths,
+    Intent.CULLED: deaths.culled,
+    Intent.FEED: entries.feed,
+    Intent.WEIGHT: entries.weight,
+    Intent.WATER: entries.water,
+    Intent.TREATED: entries.treated,
+    Intent.SOLD: entries.sold,
+    Intent.EXPENSE: entries.expense,
+    Intent.CROP_CHECK: entries.crop_check,
+    Intent.STATUS: overview.status,
+    Intent.UNDO: overview.undo,
+    Intent.WHY: overview.why,
+    Intent.NEXT: ask.next_,
+    Intent.ASK: ask.ask,
+    Intent.START: people.start,
+    Intent.HELP: people.help_,
+    Intent.LANGUAGE: people.language,
+    Intent.THANKS: people.thanks,
+    Intent.CALL_ME: people.call_me,
+    Intent.NOT_ME: people.not_me,
+}
+# Answers to questions that only their asker can read; all others are read by their intent.
+ANSWERS: dict[str, Decide] = {
+    **dict.fromkeys(register.QUESTIONS, register.answer_register),
+    "arrived": arrived.answer_arrived,
+    "more_or_all": deaths.answer_more_or_all,
+    "withdrawal": entries.answer_withdrawal,
+    "done": steps.answer_done,
+    "feathers": steps.answer_feathers,
+    "nights": steps.answer_nights,
+    "language": people.language,
+    "deaths": deaths.deaths,
+    "sold": entries.sold,
+}
+OBSERVING = (Intent.OBSERVE, Intent.TEMPERATURE, Intent.HUMIDITY)
+HOUR_LIMIT, HOUR_LIMIT_TALKING, DAY_LIMIT, STRANGER_LIMIT = 10, 20, 30, 15
+SAME_LIMIT = 2  # this text came twice already in ten minutes
+MUTE = timedelta(hours=6)
+TWO_QUESTIONS = timedelta(minutes=3)
+SURE = 0.5  # below this a meaning is a guess, and is asked about instead of acted on
+
+
+def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:
+    """The one decision for this text."""
+    facts = meaning.facts()
+    if any(one.intent is Intent.STOP for one in facts):
+        return _stop(meaning, case, handbook)
+    alarm = danger(meaning, case, handbook)
+    if alarm is not None:
+        return _alarm(alarm, meaning, case, handbook)
+    if case.phone.consent == "stopped":
+        return _stopped(meaning, case, handbook)
+    held_back = _limits(meaning, case, text)
+    if held_back is not None:
+        return held_back
+    if case.recent.last_said == text and len(text) > 3:
+        return not_understood(case, text)
+    if _two_questions(case, text):
+        return _again(case)
+    decision = _wanted(meaning, case, handbook, text)
+    if decision.question is None and _is_answer(meaning, case):
+        return replace(decision, writes=(*decision.writes, CloseQuestion()))
+    return decision
+
+
+def _stop(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Stopped; with danger in the same text the one confirmation carries the vet's number."""
+    stopped = people.stop(meaning, case, handbook)
+    alarm = danger(meaning, case, handbook)
+    if alarm is None:
+        return stopped
+    writes = (*stopped.writes, *_records_only(alarm.writes))
+    return Decision((say("stopped_danger"),), writes, None, alarm.why, referred=True)
+
+
+def _alarm(alarm: Decision, meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Danger is answered in its own turn; other facts in the text are taken down in silence."""
+    if case.phone.consent == "stopped":
+        return replace(alarm, writes=_records_only(alarm.writes), question=None)
+    handled = (*OBSERVING, Intent.DEATHS, Intent.STOP)
+    quiet: list[Write] = []
+    for one in meaning.parts:
+        if one.intent in WANTS and one.intent not in handled:
+            quiet += _records_only(WANTS[one.intent](one, case, handbook).writes)
+    return replace(alarm, writes=(*alarm.writes, *quiet))
+
+
+def _records_only(writes: tuple[Write, ...]) -> tuple[Write, ...]:
+    """Writes that keep what was said and start no talk."""
+    from_danger = tuple(one for one in writes if not isinstance(one, CloseQuestion | KeepUnread))
+    return tuple(
+        one
+        for one in from_danger
+        if isinstance(one, AddEvent | ChangeBatch) or type(one).__name__ == "TellAdviser"
+    )
+
+
+def _stopped(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """A stopped phone may start again or ask for help; anything else gets one hint a day."""
+    if meaning.intent in (Intent.START, Intent.HELP, Intent.LANGUAGE):
+        return WANTS[meaning.intent](meaning, case, handbook)
+    return Decision((say("stopped_hint"),)) if case.recent.answers_day == 0 else Decision()
+
+
+def _limits(meaning: Meaning, case: Case, text: str) -> Decision | None:
+    """Silence towards robots and storms; what was said is kept all the same."""
+    recent = case.recent
+    kept = (KeepUnread(text, None),)
+    if case.phone.muted_until is not None and case.now < case.phone.muted_until:
+        return Decision(writes=kept)
+    if recent.same >= SAME_LIMIT and not _is_answer(meaning, case):
+        mute = Mute(case.now + MUTE, "the same text three times in ten minutes")
+        return Decision(writes=(*kept, mute))
+    if case.person is None and recent.answers_day >= STRANGER_LIMIT:
+        return Decision(writes=kept)
+    if case.person is None and meaning.intent is Intent.OTHER and recent.answers_day >= 1:
+        return Decision(writes=kept)
+    limit = HOUR_LIMIT_TALKING if case.question else HOUR_LIMIT
+    if recent.answers_hour >= limit or recent.answers_day >= DAY_LIMIT:
+        return Decision(writes=kept)
+    return None
+
+
+def _two_questions(case: Case, text: str) -> bool:
+    """A digit right after a pushed question closed another: it may have been meant for that."""
+    question = case.question
+    if question is None or question.before is None or not question.pushed:
+        return False
+    soon = case.now - question.asked_at <= TWO_QUESTIONS
+    digit = text.strip(" .()")
+    return soon and digit.isdigit() and len(digit) == 1 and _fits(int(digit), question.before)
+
+
+def _fits(digit: int, question: OpenQuestion) -> bool:
+    if question.kind == "menu":
+        return 1 <= digit <= len(question.options)
+    return (question.low or 0) <= digit <= (question.high or 9)
+
+
+def _again(case: Case) -> Decision:
+    """Ask for words instead of the digit; the digit is not taken for anything."""
+    assert case.question is not None
+    return Decision((say("digit_for_which"),))
+
+
+def _is_answer(meaning: Meaning, case: Case) -> bool:
+    """Whether the text answers the open question (in a digit, a figure or words)."""
+    question = case.question
+    if question is None:
+        return False
+    if meaning.slots.answer is not None:
+        return True
+    expected = {
+        "count": Intent.REGISTER,
+        "date": Intent.REGISTER,
+        "heat": Intent.REGISTER,
+        "house": Intent.REGISTER,
+        "temperature": Intent.TEMPERATURE,
+        "humidity": Intent.HUMIDITY,
+        "deaths": Intent.DEATHS,
+        "weight": Intent.WEIGHT,
+        "feed": Intent.FEED,
+        "water": Intent.WATER,
+        "crop": Intent.CROP_CHECK,
+        "behaviour": Intent.OBSERVE,
+        "litter": Intent.OBSERVE,
+        "worked": Intent.OBSERVE,
+    }.get(question.prompt)
+    return any(one.intent is expected for one in meaning.facts())
+
+
+def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:
+    """By the open question where only it can read the answer, else by intent."""
+    if meaning.intent is Intent.MULTI:
+        return _several(meaning, case, handbook, text)
+    handler = ANSWERS.get(case.question.name) if case.question else None
+    if handler and _is_answer(meaning, case) and not _whole_registration(meaning):
+        return handler(meaning, case, handbook)
+    if meaning.slots.answer is not None and case.question is not None:
+        return observe(meaning, case, handbook)
+    if meaning.intent is Intent.OTHER or meaning.confidence < SURE:
+        return _other(meaning, case, text)
+    return WANTS[meaning.intent](meaning, case, handbook)
+
+
+def _whole_registration(meaning: Meaning) -> bool:
+    """ "new batch 300 friday" is no answer to "how many stoves?"."""
+    slots = meaning.slots
+    return slots.count is not None and slots.date_iso_offset is not None
+
+
+def _other(meaning: Meaning, case: Case, text: str) -> Decision:
+    """Not understood; a lone digit with nothing open brings the standing menu."""
+    lone = text.strip(" .()")
+    if lone.isdigit() and len(lone) == 1 and case.question is None:
+        if any(one.state == "running" for one in case.batches):
+            return Decision(question=behaviour_menu())
+    if case.question is not None and case.recent.misses == 0 and lone:
+        return _ask_again(case, text)
+    guess = meaning.intent.value if meaning.intent is not Intent.OTHER else None
+    return not_understood(case, text, guess)
+
+
+def _ask_again(case: Case, text: str) -> Decision:
+    """The open question stays open; say what would answer it."""
+    assert case.question is not None
+    if case.question.kind == "number":
+        line = say("number_again", low=int(case.question.low or 0), high=int(case.question.high or 0))
+    elif case.question.options:
+        line = say("digit_again", n=len(case.question.options))
+    else:
+        line = say("day_again")
+    return Decision((line,), (KeepUnread(text, case.question.name),))
+
+
+def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:
+    """Several facts in one text: all kept, one reply, at most one question."""
+    seen = [one for one in meaning.parts if one.intent in OBSERVING]
+    lines: list[Line] = []
+    writes: list[Write] = []
+    decisions = [
+        _wanted(one, case, handbook, text) for one in meaning.parts if one.intent not in OBSERVING
+    ]
+    if seen:
+        decisions.append(observe(_merged(seen), case, handbook))
+    question: Question | None = None
+    for one in decisions:
+        made = any(isinstance(write, AddBatch) for write in writes)
+        lines += one.lines
+        writes += [write for write in one.writes if not (made and isinstance(write, AddBatch))]
+        question = one.question or question
+    last = decisions[-1]
+    return Decision(tuple(lines), tuple(writes), question, last.why,
+                    referred=any(one.referred for one in decisions))  # fmt: skip
+
+
+def _merged(seen: list[Meaning]) -> Meaning:
+    """One observation out of several parts: signs added up, the reading kept."""
+    reading = next((one for one in seen if one.slots.value_c is not None), seen[0])
+    answers = next((one.slots.answer for one in seen if one.slots.answer), None)
+    slots = replace(reading.slots, answer=answers) if answers else reading.slots
+    return Meaning(
+        intent=Intent.OBSERVE if any(one.signals for one in seen) else reading.intent,
+        slots=slots or Slots(),
+        signals=_all(seen, "signals"),
+        not_signals=_all(seen, "not_signals"),
+        many=_all(seen, "many"),
+        confidence=min(one.confidence for one in seen),
+        language=seen[0].language,
+    )
+
+
+def _all(seen: list[Meaning], name: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(code for one in seen for code in getattr(one, name)))

@@ -1,0 +1,199 @@
+"""The spine: one message in, one answer out.
+
+A message is heard at a door, understood, decided on, written down, and answered. Here is that
+sentence as code. In: an Incoming and the Desk of things it needs. Out: what was said and why.
+Called by the doors (SMS, terminal phone, rehearsals), all through this one function.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from sqlalchemy import Connection, select, update
+from sqlalchemy.exc import IntegrityError
+
+from bot.facts.farm import Case
+from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Why
+from bot.facts.writes import KeepUnread, SetLanguage
+from bot.handbook.shapes import Handbook
+from bot.records import tables as t
+from bot.records.apply import Applying, apply, ask
+from bot.records.case import case_of_number
+from bot.records.outbox_rows import Text, put
+from bot.records.session import Database
+from bot.say.render import Voice, compose
+from bot.turn.choose import choose
+from bot.understand.read import Reader
+from bot.understand.senders import may_be_answered
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What became of one message. text is None where nothing is said. repeated: the message had
+    been taken before and got its stored answer."""
+
+    text: str | None
+    meaning: Meaning
+    decision: Decision
+    repeated: bool = False
+
+
+def take_turn(db: Database, handbook: Handbook, reader: Reader, incoming: Incoming) -> Taken:
+    """Take one message: once, whatever happens, and whole or not at all."""
+    try:
+        with db.write() as connection:
+            return _take(connection, handbook, reader, incoming)
+    except IntegrityError:
+        with db.read() as connection:
+            stored = _stored(connection, incoming)
+        if stored is None:
+            raise
+        return stored
+
+
+def _take(
+    connection: Connection, handbook: Handbook, reader: Reader, incoming: Incoming
+) -> Taken:
+    stored = _stored(connection, incoming)
+    if stored is not None:
+        return stored
+    turn_id = _remember(connection, incoming)
+    if not may_be_answered(incoming.sender):
+        return Taken(None, Meaning(Intent.OTHER), Decision())
+    case = case_of_number(connection, incoming.sender, incoming.at, incoming.text, turn_id)
+    meaning = _read(reader, incoming, case)
+    case = _speaking(case, meaning)
+    decision = choose(meaning, case, handbook, incoming.text)
+    doing = apply(connection, case, decision.writes, turn_id, incoming.message_id)
+    if decision.question is not None:
+        ask(doing, decision.question, _batch_of(decision, doing), pushed=False)
+    text = _say(decision, case, handbook)
+    _write_down(doing, incoming, decision, meaning, text)
+    return Taken(text, meaning, decision)
+
+
+def _stored(connection: Connection, incoming: Incoming) -> Taken | None:
+    """The answer that a repeated message had the first time."""
+    row = connection.execute(
+        select(t.turn.c.reply, t.turn.c.intent).where(
+            t.turn.c.account == incoming.account, t.turn.c.message_id == incoming.message_id
+        )
+    ).first()
+    if row is None:
+        return None
+    meaning = Meaning(Intent(row.intent) if row.intent else Intent.OTHER)
+    return Taken(row.reply, meaning, Decision(), repeated=True)
+
+
+def _remember(connection: Connection, incoming: Incoming) -> int:
+    made = connection.execute(
+        t.turn.insert().values(
+            account=incoming.account,
+            message_id=incoming.message_id,
+            sender=incoming.sender,
+            recipient=incoming.recipient,
+            channel=incoming.channel,
+            body=incoming.text,
+            at=incoming.at,
+        )
+    ).inserted_primary_key
+    assert made is not None
+    return int(made[0])
+
+
+def _read(reader: Reader, incoming: Incoming, case: Case) -> Meaning:
+    """Understand the text; where the gateway has dealt with a STOP or START itself, that holds."""
+    if incoming.opt_out in ("STOP", "START", "HELP"):
+        return Meaning(Intent(incoming.opt_out.lower()))
+    return reader.read(incoming.text, hearing(case, case.today))
+
+
+def hearing(case: Case, today: date) -> Hearing:
+    """What the reader may know of the case."""
+    batch = case.batch
+    question = case.question
+    return Hearing(
+        today=today,
+        language=case.person.language if case.person else None,
+        has_batch=batch is not None,
+        age_days=batch.age(today) if batch else None,
+        count=batch.alive if batch and batch.count else None,
+        prompt=question.prompt if question else None,
+        options=question.options if question else (),
+    )
+
+
+def _speaking(case: Case, meaning: Meaning) -> Case:
+    """A stranger is answered in the language of their text."""
+    if case.person is None and meaning.language:
+        return replace(case, language=meaning.language)
+    return case
+
+
+def _batch_of(decision: Decision, doing: Applying) -> int | None:
+    if doing.new_batch is not None:
+        return doing.new_batch
+    about = decision.question.about.get("batch") if decision.question else None
+    if about:
+        return int(about)
+    return doing.case.batch.id if doing.case.batch else None
+
+
+def _say(decision: Decision, case: Case, handbook: Handbook) -> str | None:
+    if not decision.lines and decision.question is None:
+        return None
+    chosen = next((one.language for one in decision.writes if isinstance(one, SetLanguage)), None)
+    voice = Voice(chosen or case.language, case.cooperative.name, case.cooperative.vet_number)
+    return compose(decision.lines, decision.question, voice, handbook.texts, pushed=False)
+
+
+def _write_down(
+    doing: Applying, incoming: Incoming, decision: Decision, meaning: Meaning, text: str | None
+) -> None:
+    """The turn keeps what was understood and said; a said text stands in the outbox as answered."""
+    unread = any(isinstance(one, KeepUnread) for one in decision.writes)
+    doing.connection.execute(
+        update(t.turn)
+        .where(t.turn.c.id == doing.turn_id)
+        .values(
+            phone_id=doing.phone_id or None,
+            intent=meaning.intent.value,
+            understood=not unread,
+            danger=_danger(decision),
+            reply=text,
+            why=_why(decision.why),
+        )
+    )
+    if text is not None and doing.phone_id:
+        put(
+            doing.connection,
+            Text(
+                business_key=f"turn:{doing.turn_id}",
+                phone_id=doing.phone_id,
+                to_number=incoming.sender,
+                klass="danger" if decision.referred else "reply",
+                text=text,
+                at=doing.now,
+                state="answered",
+                turn_id=doing.turn_id,
+            ),
+        )
+
+
+def _danger(decision: Decision) -> str | None:
+    """The kind of danger answered in full, so that the same is not told in full all day."""
+    if not decision.referred or decision.why is None:
+        return None
+    return decision.why.cause
+
+
+def _why(why: Why | None) -> dict[str, object] | None:
+    if why is None:
+        return None
+    return {
+        "cause": why.cause,
+        "ranked": [list(one) for one in why.ranked[:4]],
+        "because": list(why.because),
+        "would_change": list(why.would_change),
+    }

@@ -1,0 +1,31 @@
+"""Who may be answered. In: a sender as the gateway gives it. Out: yes or no, or the E.164 form.
+
+Short codes and names can't be answered: two robots answering each other is a real fault. Pure;
+called by `turn.take` and the doors.
+"""
+
+from __future__ import annotations
+
+import phonenumbers
+
+
+def e164(sender: str, region: str | None) -> str | None:
+    """The number in E.164, or None where it is no number that a person could have.
+
+    A leading 00 is rewritten first, since the library refuses it for several regions.
+    """
+    text = sender.strip()
+    if text.startswith("00"):
+        text = "+" + text[2:]
+    try:
+        number = phonenumbers.parse(text, region)
+    except phonenumbers.NumberParseException:
+        return None
+    if not phonenumbers.is_possible_number(number):
+        return None
+    return phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164)
+
+
+def may_be_answered(sender: str) -> bool:
+    """Short codes and alphanumeric senders are stored and never answered."""
+    return sender.startswith("+") and sender[1:].isdigit() and len(sender) >= 8
