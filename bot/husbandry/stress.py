@@ -29,7 +29,9 @@ class Stress:
     index_c: float
 
 
-def wet_bulb_c(temperature_c: float, humidity_pct: float, pressure_pa: float = SEA_LEVEL_PA) -> float:
+def wet_bulb_c(
+    temperature_c: float, humidity_pct: float, pressure_pa: float = SEA_LEVEL_PA
+) -> float:
     """Wet-bulb temperature [C] (PsychroLib). Valid for 0-50 C and 5-100 % humidity."""
     _check_air(temperature_c, humidity_pct)
     return float(psychrolib.GetTWetBulbFromRelHum(temperature_c, humidity_pct / 100, pressure_pa))

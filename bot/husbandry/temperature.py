@@ -10,7 +10,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from bot.errors import OutsideRange
 from bot.handbook.husbandry_shapes import Husbandry
 from bot.husbandry.limits import check, check_age, straight
 from bot.husbandry.stress import heat_stress
@@ -48,8 +47,9 @@ def spot_temperature_c(age_days: int, h: Husbandry) -> Target:
     if age_days >= h.late_spot_ages.value:
         low, high = h.late_spot.low, h.late_spot.high
         value = h.late_spot.value
-        return Target(value, value if low is None else low, value if high is None else high,
-                      "cold-nights")
+        return Target(
+            value, value if low is None else low, value if high is None else high, "cold-nights"
+        )
     value = max(h.spot_floor.value, h.spot_start.value - h.spot_fall.value * age_days)
     return Target(value, value - h.spot_band.value, value + h.spot_band.value, "line")
 
@@ -79,9 +79,7 @@ def target_temperature(
     if target.rule == "cold-nights" and not (night and nights_cold):
         return None
     if is_hardening(age_days, h) and not night:
-        return Target(
-            target.value_c, h.hardening_low.value, target.high_c, "hardening", under_heat
-        )
+        return Target(target.value_c, h.hardening_low.value, target.high_c, "hardening", under_heat)
     return Target(target.value_c, target.low_c, target.high_c, target.rule, under_heat)
 
 
@@ -92,9 +90,9 @@ def judge_temperature(
     or hot, between low or high: there a question (where does the thermometer hang?) is as right.
 
     At ages 10-13 a day reading down to 25 is no cold. From age 21, or without an age, by
-    heat-stress at 60 % humidity and cold below 15. Valid for readings of -10 to 55 C.
+    heat-stress at 60 % humidity and cold below 15. Valid for readings of -10 to 50 C.
     """
-    check("value_c", value_c, -10, 55, "degrees C; is it a reading in F, or a slip?")
+    check("value_c", value_c, -10, 50, "degrees C; is it a reading in F, or a slip?")
     if age_days is None or age_days > (h.late_spot_ages.high or 0):
         return _judge_grown(value_c, age_days, h)
     off = value_c - spot_temperature_c(age_days, h).value_c
@@ -136,10 +134,3 @@ def air_temperature_c(age_days: int, humidity_pct: float, h: Husbandry) -> float
         for age, row in table.rows
     )
     return straight(by_age, age_days)
-
-
-def fahrenheit_to_c(value_f: float) -> float:
-    """Degrees F as C, one decimal. Valid for 14 to 131 F, the readings that we judge."""
-    if not 14 <= value_f <= 131:
-        raise OutsideRange(f"{value_f:g} F can't be a brooder", "14 to 131 F")
-    return round((value_f - 32) * 5 / 9, 1)

@@ -1,0 +1,80 @@
+"""Which feed, how much water, how full the crops. Pure; ages in days.
+Called by the calendar, the answers and `figures`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+from typing import Literal
+
+from bot.handbook.husbandry_shapes import Husbandry
+from bot.husbandry.growth import feed_intake_g, feed_total_g
+from bot.husbandry.limits import check, check_age, check_count, step, straight
+
+
+@dataclass(frozen=True, slots=True)
+class FeedForm:
+    """The form of the feed: crumble, then mixing (share_new of the new form), then as bought."""
+
+    name: Literal["crumble", "mixing", "bought"]
+    share_new: float
+
+
+def feed_phase(age_days: int, h: Husbandry) -> str:
+    """starter, grower or finisher, unless the bag says otherwise. Valid at ages 0-56."""
+    check_age(age_days)
+    return [name for start, name in h.feed_phases.points if start <= age_days][-1]
+
+
+def feed_form(age_days: int, h: Husbandry) -> FeedForm:
+    """Crumble to age 6; from age 7 a new form is mixed in, 1/4, 1/2, 3/4 over three days."""
+    check_age(age_days)
+    start, name = [point for point in h.feed_forms.points if point[0] <= age_days][-1]
+    if name == "crumble":
+        return FeedForm("crumble", 0.0)
+    if name == "mixing":
+        return FeedForm("mixing", step(h.feed_mixing.points, age_days - start))
+    return FeedForm("bought", 1.0)
+
+
+def feed_to_buy_kg(count: int, from_age: int, to_age: int, h: Husbandry) -> float:
+    """Feed [kg] that a batch eats from one age to another, daily table. Valid at ages 0-49."""
+    check_count(count)
+    check("from_age", from_age, 0, to_age, "days old, not after to_age")
+    return count * (feed_total_g(to_age, h) - feed_total_g(from_age, h)) / 1000
+
+
+def feed_bags(kg: float, h: Husbandry) -> int:
+    """Bags of 50 kg, rounded up."""
+    check("kg", kg, 0, 1_000_000, "kilograms")
+    return ceil(kg / h.feed_bag.value - 1e-9)
+
+
+@dataclass(frozen=True, slots=True)
+class Water:
+    """Water of a day [ml a bird]: usual, with nipples (low) and with bells (high)."""
+
+    value_ml: float
+    low_ml: float
+    high_ml: float
+
+
+def water_ml(age_days: int, h: Husbandry, temperature_c: float = 21.0) -> Water:
+    """Water [ml a bird and day]: ratio x feed of that day; above 21 C 6.5 % more a degree, not
+    compounded. Valid at ages 0-49 and 5-45 C."""
+    check("temperature_c", temperature_c, 5, 45, "degrees C")
+    feed = feed_intake_g(age_days, h)
+    warmer = max(0.0, temperature_c - h.water_rise_from.value)
+    rise = 1 + warmer * h.water_rise.value / 100
+    ratio = h.water_ratio
+    low = ratio.value if ratio.low is None else ratio.low
+    high = ratio.value if ratio.high is None else ratio.high
+    return Water(feed * ratio.value * rise, feed * low * rise, feed * high * rise)
+
+
+def crop_full_pct(hours: float, h: Husbandry) -> float:
+    """Chicks that should have a full crop [%], hours after the first feed; straight between the
+    published hours. Valid for 2-48 h."""
+    points = h.crop_fill.points
+    check("hours", hours, points[0][0], points[-1][0], "hours after the first feed")
+    return straight(points, hours)

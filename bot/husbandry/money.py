@@ -1,0 +1,59 @@
+"""What a batch earned and how well it did. Pure; money in the farm's own currency.
+Called by the answers, the desk and `figures`."""
+
+from __future__ import annotations
+
+from math import ceil, floor
+
+from bot.errors import OutsideRange
+from bot.handbook.husbandry_shapes import Husbandry
+from bot.husbandry.limits import check, check_count, check_weight, step
+
+
+def production_index(
+    livability_pct: float, weight_kg: float, age_days: float, feed_conversion: float, h: Husbandry
+) -> float:
+    """Livability % x live weight [kg] x 100 / (age [days] x feed conversion) (Shane c.1998).
+    Valid for 1-100 %, 0.1-6 kg, 10-80 days, feed conversion 0.5-6."""
+    check("livability_pct", livability_pct, 1, 100, "percent: 95 birds alive of 100 is 95")
+    check("weight_kg", weight_kg, 0.1, 6, "kilograms a bird; 1500 grams is 1.5")
+    check("age_days", age_days, 10, 80, "days old at sale")
+    check("feed_conversion", feed_conversion, 0.5, 6, "kilograms of feed a kilogram of bird")
+    factor = h.production_factor.value
+    return livability_pct * weight_kg * factor / (age_days * feed_conversion)
+
+
+def feed_conversion_of(feed_kg: float, live_kg: float) -> float:
+    """Feed eaten / live weight sold [kg/kg]; the chick's own weight is not taken off."""
+    check("feed_kg", feed_kg, 0.01, 1_000_000, "kilograms")
+    check("live_kg", live_kg, 0.01, 500_000, "kilograms")
+    return feed_kg / live_kg
+
+
+def crates_needed(count: int, weight_g: float, h: Husbandry) -> int:
+    """Crates for a sale: floor of a crate / (space a kg by EU 1/2005 x weight), whole birds a
+    crate. Valid for 200-5000 g. Fewer a crate on a hot day."""
+    check_count(count)
+    return ceil(count / birds_a_crate(weight_g, h))
+
+
+def birds_a_crate(weight_g: float, h: Husbandry) -> int:
+    """Birds of a weight in one plastic crate, at least one."""
+    check_weight(weight_g)
+    low = h.crate_space.points[0][0]
+    check("weight_g", weight_g, low, h.crate_space.last, "grams a bird")
+    space_cm2 = step(h.crate_space.points, weight_g) * weight_g / 1000
+    return max(1, floor(h.crate_floor.value / space_cm2))
+
+
+def margin(income: float, costs: float) -> float:
+    """What is left of a batch."""
+    if income < 0 or costs < 0:
+        raise OutsideRange("money can't be below 0", "0 or more")
+    return income - costs
+
+
+def cost_a_bird(costs: float, birds_sold: int) -> float:
+    """Costs so far shared over the birds sold."""
+    check_count(birds_sold)
+    return costs / birds_sold
