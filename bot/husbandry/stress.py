@@ -12,7 +12,7 @@ from typing import Literal
 import psychrolib
 
 from bot.errors import OutsideRange
-from bot.handbook.shape_husbandry import Husbandry
+from bot.handbook.husbandry_shapes import Husbandry
 from bot.husbandry.limits import LAST_AGE, check
 
 psychrolib.SetUnitSystem(psychrolib.SI)
