@@ -13,9 +13,10 @@ from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
 from bot.facts.writes import AddEvent, ChangeBatch, UndoEvents, Write
 from bot.handbook.shapes import Handbook
-from bot.husbandry.growth import weight_g
-from bot.husbandry.losses import crops_low
+from bot.husbandry.feed_water import crop_full_pct
+from bot.husbandry.growth import HOT_STRAIN, weight_g
 
+CROPS_SLACK = 5  # percent: half of one chick in ten
 BAG_KG = 50  # the common bag where no weight is said; common practice, no source
 
 
@@ -69,10 +70,10 @@ def weight(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 
 def _beside(batch: Batch, day: date, handbook: Handbook) -> tuple[Line, ...]:
     age = batch.age(day)
-    if age is None or not 0 < age <= 49:
+    if age is None or not 7 <= age <= 42:
         return ()
-    usual = weight_g(age, handbook.husbandry)
-    return (say("weight_usual", day=age + 1, g=round(usual)),)
+    usual = weight_g(age, handbook.husbandry, HOT_STRAIN).value_g
+    return (say("weight_at", day=age + 1, g=round(usual)),)
 
 
 def treated(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -153,7 +154,8 @@ def crop_check(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     of = meaning.slots.crops_of or 10
     write = AddEvent(batch.id, "crop", case.today, {"full": full, "of": of})
     hours = _hours(case, batch)
-    low = crops_low(full / of * 100, hours, handbook.husbandry)
+    wanted = crop_full_pct(min(48.0, max(2.0, hours)), handbook.husbandry)
+    low = full / of * 100 + CROPS_SLACK < wanted
     return Decision((say("crops_are", n=full, of=of), say("crops_low" if low else "crops_good")),
                     (write,))  # fmt: skip
 

@@ -25,7 +25,7 @@ def status(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     lines: list[Line] = [say("status", day=age + 1, alive=batch.alive, n=batch.count,
                              dead=_dead(batch))]  # fmt: skip
     if age <= 20:
-        lines.append(maybe("status_heat", target=spot_temperature_c(age, handbook.husbandry)))
+        lines.append(maybe("status_heat", target=spot_temperature_c(age, handbook.husbandry).value_c))
     weights = batch.live_events("weight")
     if weights:
         last = weights[-1]

@@ -1,0 +1,21 @@
+"""The Handbook: all content, loaded and checked, as one frozen value. Made by `handbook.load`;
+read by everything that thinks. No I/O."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_calendar import Calendar
+from bot.handbook.shape_causes import Causes
+from bot.handbook.shape_texts import Texts
+
+
+@dataclass(frozen=True, slots=True)
+class Handbook:
+    """What a good trainer holds in the head: figures, causes, the calendar, the words to say."""
+
+    husbandry: Husbandry
+    causes: Causes
+    calendar: Calendar
+    texts: Texts
