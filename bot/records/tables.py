@@ -241,7 +241,8 @@ outbox = Table(
     Column("sent_at", Moment),
     Column("gateway_sid", String(64)),
     Column("error_code", Integer),
-    Index("ix_outbox_state_not_before", "state", "not_before"),
+    Index("ix_outbox_state_klass_not_before", "state", "klass", "not_before"),
+    Index("ix_outbox_phone_id_state", "phone_id", "state"),
     Index("ix_outbox_phone_id", "phone_id", "id"),
     Index("ix_outbox_gateway_sid", "gateway_sid"),
 )
