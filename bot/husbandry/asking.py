@@ -98,6 +98,12 @@ class Inputs:
         self.given[key] = value
         return value
 
+    def raw_text(self, key: str) -> str:
+        """The value exactly as typed, blanks at its ends too; the key must be given."""
+        self.text(key)
+        self.given[key] = self._raw[key]
+        return self._raw[key]
+
     def choice(self, key: str, options: Sequence[str], default: str | None = None) -> str:
         """One of some words."""
         value = self.text(key, default).lower()

@@ -1,0 +1,77 @@
+"""`broodpost figure NAME key=value ...`: one husbandry figure as one line of JSON.
+
+In: a name and its inputs. Out, on standard output: the figure with unit, range, source and basis;
+outside the valid range or on bad input {"error", "valid"} and exit code 2. `figure --list` prints
+an example of each. Runs offline through the same functions as the service.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from bot.errors import OutsideRange
+from bot.handbook.husbandry import load_husbandry
+from bot.handbook.husbandry_shapes import Husbandry
+from bot.husbandry.asking import Answer, Asked, Inputs
+from bot.husbandry.figures import figure, help_lines
+from bot.say.segments import measure
+
+BAD_INPUT = 2
+
+
+def _parts(inputs: Inputs, h: Husbandry) -> Answer:
+    """What a text costs on the air. It stands here because texts are no husbandry."""
+    found = measure(inputs.raw_text("text"))
+    extra = {"encoding": found.encoding, "units": found.units}
+    return Answer(found.parts, "parts", (h.text_part,), h.text_part.note, extra=extra)
+
+
+MORE = {"parts": Asked("parts", 'text="Day 4: add heat"', "what a text costs", _parts)}
+
+
+def content_folder() -> Path:
+    """The content beside the code: inside the installed package, else at the top of the tree."""
+    package = Path(__file__).resolve().parents[2]
+    inside = package / "content"
+    return inside if inside.is_dir() else package.parent / "content"
+
+
+@click.command("figure", context_settings={"ignore_unknown_options": True})
+@click.option("--list", "listing", is_flag=True, help="Print an example of every figure.")
+@click.argument("name", required=False)
+@click.argument("inputs", nargs=-1, type=click.UNPROCESSED)
+def figure_command(listing: bool, name: str | None, inputs: Sequence[str]) -> None:
+    """One husbandry figure with its source: figure NAME key=value ..."""
+    if listing:
+        for line in help_lines(MORE):
+            click.echo(line)
+        return
+    try:
+        asked = _read(inputs)
+        found = figure(name or "", asked, load_husbandry(content_folder()), MORE)
+    except OutsideRange as error:
+        _print({"error": error.name, "valid": error.valid})
+        sys.exit(BAD_INPUT)
+    _print(found.as_dict())
+
+
+def _read(inputs: Sequence[str]) -> dict[str, str]:
+    """key=value words as a mapping; a key twice or a word without = is refused."""
+    found: dict[str, str] = {}
+    for word in inputs:
+        key, equals, value = word.partition("=")
+        if not equals or not key:
+            raise OutsideRange(f"{word[:40]} is not an input", "key=value, such as age_days=3")
+        if key in found:
+            raise OutsideRange(f"{key} was given twice", "each key once")
+        found[key] = value
+    return found
+
+
+def _print(line: dict[str, object]) -> None:
+    click.echo(json.dumps(line, ensure_ascii=False))
