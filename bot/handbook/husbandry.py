@@ -98,7 +98,7 @@ def _entry(section: Section, name: str, kind: Any, sources: Sources) -> Entry:
     return entry
 
 
-Common = tuple[str, str, tuple[str, ...], str, str]
+Common = tuple[str, str, tuple[str, ...], tuple[str, ...], str]
 
 
 def _common(section: Section, name: str, sources: Sources) -> Common:
@@ -108,10 +108,25 @@ def _common(section: Section, name: str, sources: Sources) -> Common:
             section.refuse("source", f"{source_id} is not in sources.yaml")
     if not cited:
         section.refuse("source", "is empty; a figure without a source is common-practice")
-    status = section.text("status")
-    if status not in STATUSES:
-        section.refuse("status", f"must be one of: {', '.join(STATUSES)}")
-    return name, section.text("unit"), cited, status, section.text("note", "")
+    return (
+        name,
+        section.text("unit"),
+        cited,
+        _statuses(section, len(cited)),
+        section.text("note", ""),
+    )
+
+
+def _statuses(section: Section, sources: int) -> tuple[str, ...]:
+    """One status for all sources, or a list with one for each."""
+    raw = section.take("status")
+    found = tuple(raw) if isinstance(raw, list) else (raw,) * sources
+    if len(found) != sources:
+        section.refuse("status", "must be one word or a list as long as source")
+    for one in found:
+        if one not in STATUSES:
+            section.refuse("status", f"must be one of: {', '.join(STATUSES)}")
+    return tuple(str(one) for one in found)
 
 
 def _constant(section: Section, common: Common) -> Constant:

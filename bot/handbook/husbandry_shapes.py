@@ -1,8 +1,8 @@
 """The shapes of the husbandry figures: plain frozen dataclasses, one kind of table each.
 
 Made by `bot.handbook.husbandry` from content/; read by `bot.husbandry` (pure). Every entry carries
-its unit, the ids of its sources and a status: "read" (seen in a copy of the source), "from memory",
-"computed" (arithmetic on the sources named) or "common practice".
+its unit, the ids of its sources and for each a status: "read" (seen in a copy of the source), "from
+memory", "computed" (arithmetic on the source) or "common practice".
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 
+PSEUDO = ("common-practice", "from-memory")
 STATUSES = ("read", "from memory", "computed", "common practice")
 
 
@@ -43,21 +44,20 @@ class Sources:
         """Where the figures of these entries come from and how sure we are, in one line."""
         found: dict[str, None] = {}
         for entry in entries:
-            for source_id in entry.source:
+            for source_id, status in zip(entry.source, entry.status, strict=True):
                 text = self.by_id[source_id].said()
-                plain = source_id in ("common-practice", "from-memory")
-                found[text if plain else f"{text}: {entry.status}"] = None
+                found[text if source_id in PSEUDO else f"{text}: {status}"] = None
         return "; ".join(found)
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """What every figure carries, whatever its shape."""
+    """What every figure carries, whatever its shape. status: one for each source."""
 
     name: str
     unit: str
     source: tuple[str, ...]
-    status: str
+    status: tuple[str, ...]
     note: str
 
 

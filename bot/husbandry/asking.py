@@ -6,14 +6,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import isfinite
-from types import MappingProxyType
 
 from bot.errors import OutsideRange
 from bot.handbook.husbandry_shapes import Entry as Cited
 from bot.handbook.husbandry_shapes import Husbandry
 
 Value = int | float | str
-NOTHING: Mapping[str, Value] = MappingProxyType({})
 
 
 class UnknownFigure(OutsideRange):
@@ -62,7 +60,7 @@ class Answer:
     basis: str
     low: float | None = None
     high: float | None = None
-    extra: Mapping[str, Value] = NOTHING
+    extra: Mapping[str, Value] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
