@@ -11,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
+from bot.errors import HandbookError
 from bot.handbook.husbandry_shapes import Husbandry
 from bot.handbook.shape_calendar import (
     DOES,
@@ -44,14 +45,13 @@ FIGURES = (
     "litres",
     "sample",
     "hour",
-    "litter_bags",
     "name",
     "count",
 )
 FEATHERED = ("yes", "no", "unknown")
 
 
-def load_calendar(content: Path, texts: Texts, book: Husbandry) -> Calendar:
+def load_calendar(content: Path, book: Husbandry, texts: Texts) -> Calendar:
     """The calendar of content/calendar/. Raises HandbookError naming the file and the key."""
     folder = content / "calendar"
     rows: list[Row] = []
@@ -62,6 +62,7 @@ def load_calendar(content: Path, texts: Texts, book: Husbandry) -> Calendar:
                 section.refuse(key, "stands in another file of the calendar already")
             rows.append(_row(key, section.section(key), texts, book))
         section.done()
+    _check_after(folder, rows)
     asking = read_section(folder / "questions.yaml")
     pace = _pace(asking.section("pace"))
     listed = asking.section("questions")
@@ -86,6 +87,13 @@ def load_meetings(content: Path) -> Mapping[str, tuple[str, ...]]:
     return {key: section.texts(key) for key in section.keys()}
 
 
+def _check_after(folder: Path, rows: Sequence[Row]) -> None:
+    known = {row.id for row in rows}
+    for row in rows:
+        if row.after is not None and row.after not in known:
+            raise HandbookError(folder.name, row.id, f"comes after {row.after!r}, which is no row")
+
+
 def _row(key: str, section: Section, texts: Texts, book: Husbandry) -> Row:
     text = section.text("text", key)
     shape = _shape(section, text, texts)
@@ -99,6 +107,8 @@ def _row(key: str, section: Section, texts: Texts, book: Husbandry) -> Row:
         last=last,
         expires=section.whole("expires", last),
         every=every,
+        window=section.whole("window", every or 1),
+        after=section.text("after") if section.has("after") else None,
         priority=section.whole("priority"),
         essential=section.flag("essential", False),
         text=text,
@@ -121,7 +131,8 @@ def _ask(key: str, section: Section, texts: Texts, book: Husbandry) -> Ask:
     shape = _shape(section, section.text("text"), texts)
     kind = _one_of(section, "kind", ("menu", "number"))
     ask = Ask(
-        name=key,
+        id=key,
+        name=section.text("name", key),
         kind="menu" if kind == "menu" else "number",
         prompt=section.text("prompt"),
         first=section.whole("from"),
@@ -171,6 +182,7 @@ def _when(section: Section) -> When:
         awaited=_maybe(section, "awaited"),
         weighed=_maybe(section, "weighed"),
         mix=_maybe(section, "mix"),
+        silent=_maybe(section, "silent"),
         well=section.texts("well", ()),
     )
     section.done()

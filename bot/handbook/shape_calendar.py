@@ -54,7 +54,8 @@ class When:
     may_sell: not held and no withdrawal running. last_wait_day: the last day of a withdrawal.
     hot: heat was seen lately. awaited: planned and not yet said to be here. weighed: (not) weighed
     in the last four days. mix: the cooperative allows the first water with glucose and vitamins.
-    well: no open complaint of any of these causes ("cold", "hot" ...).
+    silent: nothing was heard for days on which we wrote. well: no open complaint of any of these
+    causes ("cold", "hot" ...).
     """
 
     heat: tuple[str, ...] = ()
@@ -69,6 +70,7 @@ class When:
     awaited: bool | None = None
     weighed: bool | None = None
     mix: bool | None = None
+    silent: bool | None = None
     well: tuple[str, ...] = ()
 
 
@@ -77,10 +79,11 @@ class Row:
     """One thing to say.
 
     first, last: ages at which it belongs; a row said once may still be said up to `expires`, late
-    but not stale; a recurring one comes again `every` days while last is not passed. priority:
-    smaller first. essential: never dropped. alone: a text of its own. size: septets its text may
-    take, sized by its role. figures: names of the numbers placed in it (bot.day.figures). does:
-    what it tells to do (DOES).
+    but not stale; a recurring one comes again every `every` days, counted from `first`, and may be
+    said on the `window` first days of each turn. after: counts only once that row was said on an
+    earlier day. priority: smaller first. essential: never dropped. size: septets its text may take.
+    fire: it adds heat, lights a stove or closes curtains. figures: names of the numbers placed in
+    it (bot.day.figures). does: what it tells to do (DOES).
     """
 
     id: str
@@ -89,6 +92,8 @@ class Row:
     last: int
     expires: int
     every: int | None
+    window: int
+    after: str | None
     priority: int
     essential: bool
     text: str
@@ -106,10 +111,11 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """One question of the calendar. name, kind, prompt, options, low, high: as in talk.Question;
+    """One question of the calendar, by its id. name, kind, prompt, options, low, high: as in talk.Question;
     high None for a number means "as many as are alive". times: how often it is asked at most;
     every: days until it is asked again. Fields shared with Row mean the same."""
 
+    id: str
     name: str
     kind: Literal["menu", "number"]
     prompt: str

@@ -1,0 +1,140 @@
+"""The numbers that are placed in the calendar's texts, counted for this batch's living birds.
+
+In: the name of a figure and where the batch stands. Out: a value, or None where it can't be
+counted (then the row waits). Pure; the science is in bot.husbandry.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import timedelta
+from math import ceil
+
+from bot.day.standing import Standing
+from bot.facts.talk import Value
+from bot.handbook.shape_calendar import UNVENTED
+from bot.husbandry.feed_water import feed_to_buy_kg, water_ml
+from bot.husbandry.growth import feed_intake_g
+from bot.husbandry.space import drinkers_needed, feeders_needed, floor_needed, stoves_needed
+from bot.husbandry.temperature import spot_temperature_c
+
+FEED_AFTER = timedelta(hours=2)  # water first, never longer than this
+STARTER_LAST = 10  # the starter phase, from memory
+FEW, MANY, MANY_BIRDS = 10, 20, 500  # birds weighed together; common practice
+LATE_ARRIVAL = 20  # o'clock: then the first morning still has the target of age 0
+TABLE_LAST = 49  # days; the end of the growth tables
+MOST_STOVES = 20
+
+
+def figure(name: str, at: Standing) -> Value | None:
+    """The value of a figure for this batch today."""
+    return _COUNTED[name](at)
+
+
+def target_c(at: Standing) -> float | None:
+    """The target temperature under the edge of the heat [C], to the half degree."""
+    age = at.age
+    if not -1 <= age <= 20:
+        return None
+    if age == 1 and at.batch.arrived_at is not None:
+        arrived = at.batch.arrived_at.astimezone(at.case.cooperative.zone)
+        if arrived.hour >= LATE_ARRIVAL:
+            age = 0
+    found = spot_temperature_c(max(0, age), at.calendar.book).value_c
+    return round(found * 2) / 2
+
+
+def _birds(at: Standing) -> int:
+    return at.batch.alive
+
+
+def area_m2(at: Standing) -> float | None:
+    """Floor for these birds at this age, equipment included, rounded up to the half square
+    metre, from 10 to the whole one."""
+    birds = _birds(at)
+    if birds < 1:
+        return None
+    floor = floor_needed(birds, max(0, at.age), at.calendar.book).total_m2
+    return float(ceil(floor)) if floor > 10 else ceil(floor * 2) / 2
+
+
+def stoves(at: Standing) -> int | None:
+    """The stoves this farm has, else one for 250 chicks. A farm that said 2 has no more to light."""
+    birds = _birds(at)
+    if birds < 1:
+        return None
+    fires = [kind for kind in at.batch.heat if kind in UNVENTED]
+    if at.batch.heat_count and (fires or not at.batch.heat):
+        return min(MOST_STOVES, at.batch.heat_count)
+    return min(MOST_STOVES, stoves_needed(birds, at.calendar.book))
+
+
+def _feeders(at: Standing) -> int | None:
+    birds = _birds(at)
+    return feeders_needed(birds, max(0, at.age), at.calendar.book) if birds else None
+
+
+def _drinkers(at: Standing) -> int | None:
+    birds = _birds(at)
+    return drinkers_needed(birds, max(0, at.age), at.calendar.book) if birds else None
+
+
+def _feed_kg(at: Standing) -> int | float | None:
+    birds = _birds(at)
+    if birds < 1 or not 0 <= at.age <= TABLE_LAST:
+        return None
+    return _handy(birds * feed_intake_g(at.age, at.calendar.book) / 1000)
+
+
+def _starter_kg(at: Standing) -> int | float | None:
+    birds = _birds(at)
+    return _handy(feed_to_buy_kg(birds, 0, STARTER_LAST, at.calendar.book)) if birds else None
+
+
+def _litres(at: Standing) -> int | float | None:
+    birds = _birds(at)
+    if birds < 1 or not 0 <= at.age <= TABLE_LAST:
+        return None
+    return _handy(birds * water_ml(at.age, at.calendar.book).value_ml / 1000)
+
+
+def _handy(value: float) -> int | float:
+    """A figure one can measure out: halves below 10, else whole, from 100 whole tens."""
+    if value < 10:
+        return max(0.5, ceil(value * 2) / 2)
+    return ceil(value) if value < 100 else ceil(value / 10) * 10
+
+
+def _sample(at: Standing) -> int:
+    return MANY if _birds(at) > MANY_BIRDS else FEW
+
+
+def _hour(at: Standing) -> str | None:
+    """When the first feed is due, local."""
+    if at.batch.arrived_at is None:
+        return None
+    feed = (at.batch.arrived_at + FEED_AFTER).astimezone(at.case.cooperative.zone)
+    return f"{feed:%H:%M}"
+
+
+def _days_to_go(at: Standing) -> int:
+    return -at.age
+
+
+_COUNTED: dict[str, Callable[[Standing], Value | None]] = {
+    "age": lambda at: at.age + 1,
+    "days": _days_to_go,
+    "n": lambda at: stoves(at) if at.age >= 0 else _days_to_go(at),
+    "target": target_c,
+    "area": area_m2,
+    "alive": _birds,
+    "count": _birds,
+    "feeders": _feeders,
+    "drinkers": _drinkers,
+    "kg": _feed_kg,
+    "starter_kg": _starter_kg,
+    "litres": _litres,
+    "sample": _sample,
+    "hour": _hour,
+    "name": lambda at: at.batch.name,
+}

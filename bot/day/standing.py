@@ -1,0 +1,226 @@
+"""Where a batch stands at a moment: its age, what was said to it, and whether a row's conditions
+hold for it. In: case, batch, calendar, moment. Out: `Standing` and `holds`. Pure; called by the
+files beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+
+from bot.facts.farm import Batch, Case, Event
+from bot.handbook.shape_calendar import UNVENTED, Calendar, When
+
+LATEST = time(20, 0)  # nothing routine later, whatever the operator allows
+PUSH_FROM, PUSH_TO = time(5, 0), time(22, 0)
+SILENT_EARLY, SILENT_LATE = 2, 5  # days without a word, ages 0-7 and later
+HOT_C = 30.0  # from age 21 a reading from here on is a hot day; common practice, no source
+SILENCE = "silence"  # the row under which it is noted that the adviser was told
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A batch at a moment. local: `now` on the farm's wall clock. age: days since placement.
+    said: row -> the last local day on which it was said. slots: the slots said today."""
+
+    case: Case
+    batch: Batch
+    calendar: Calendar
+    now: datetime
+    local: datetime
+    age: int
+    said: Mapping[str, date]
+    slots: frozenset[str]
+
+    @property
+    def today(self) -> date:
+        return self.local.date()
+
+    @property
+    def opens(self) -> time:
+        """When the routine text goes, local."""
+        return max(self.case.cooperative.routine_at, self.case.cooperative.allowed_from)
+
+    @property
+    def night_opens(self) -> time:
+        return max(self.case.cooperative.night_at, self.case.cooperative.allowed_from)
+
+    @property
+    def closes(self) -> time:
+        return min(self.case.cooperative.allowed_to, LATEST)
+
+
+def standing(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> Standing | None:
+    """Where the batch stands; None where nothing is ever due: a draft, a closed batch, a batch
+    without a day, and ages before or after the calendar."""
+    if batch.state not in ("planned", "running") or batch.placed_on is None:
+        return None
+    local = now.astimezone(case.cooperative.zone)
+    today = local.date()
+    age = (today - batch.placed_on).days
+    if not calendar.first_age <= age <= calendar.last_age:
+        return None
+    said: dict[str, date] = {}
+    slots: set[str] = set()
+    for one in batch.said:
+        known = said.get(one.row)
+        if known is None or known < one.on_date:
+            said[one.row] = one.on_date
+        if one.on_date == today:
+            slots.add(one.slot)
+    return Standing(case, batch, calendar, now, local, age, said, frozenset(slots))
+
+
+def may_push(case: Case, now: datetime) -> bool:
+    """Whether this phone may be sent anything that it did not ask for."""
+    phone = case.phone
+    muted = phone.muted_until is not None and now < phone.muted_until
+    return phone.consent == "active" and not phone.suspended and not muted
+
+
+def strict(case: Case) -> bool:
+    """The operator allows less than our own hours: then the first day is told in the answer only,
+    and check-backs keep to the operator's hours."""
+    hours = case.cooperative
+    return hours.allowed_from > time(6, 0) or hours.allowed_to < LATEST
+
+
+def pushes_at(case: Case, at: time) -> bool:
+    """Whether we may write by ourselves at this local time (danger and smothering apart)."""
+    if strict(case):
+        return case.cooperative.allowed_from <= at < case.cooperative.allowed_to
+    return PUSH_FROM <= at < PUSH_TO
+
+
+def heat_of(batch: Batch) -> str:
+    """ "fire" where any source is unvented, "unknown" until it was said (taken for a fire)."""
+    if not batch.heat:
+        return "unknown"
+    if any(kind in UNVENTED for kind in batch.heat):
+        return "fire"
+    return "bulb" if "bulb" in batch.heat else "none"
+
+
+def is_awaited(batch: Batch, age: int) -> bool:
+    """Planned for today or earlier (or soon), and nobody has said that they are here."""
+    if batch.state == "planned":
+        return True
+    return batch.arrived_at is None and age == 0 and not batch.said
+
+
+def is_ready(batch: Batch) -> bool:
+    """Fit for the new house without heat: warm nights and feathers on the back. Unanswered counts
+    as cold and not feathered."""
+    return batch.nights == "warm" and batch.feathered is True
+
+
+def holds(when: When, at: Standing) -> bool:
+    """Whether all the conditions of a row hold for this batch now."""
+    batch = at.batch
+    return (
+        (not when.heat or heat_of(batch) in when.heat)
+        and (not when.nights or (batch.nights or "unknown") in when.nights)
+        and (not when.feathered or _feathered(batch) in when.feathered)
+        and (when.ready is None or is_ready(batch) == when.ready)
+        and (when.thermometer is None or (batch.thermometer is True) == when.thermometer)
+        and (when.held is None or batch.held == when.held)
+        and (when.awaited is None or is_awaited(batch, at.age) == when.awaited)
+        and (when.mix is None or at.case.cooperative.water_mix == when.mix)
+        and (not when.well or _well(batch, when.well))
+        and _holds_by_record(when, at)
+    )
+
+
+def _holds_by_record(when: When, at: Standing) -> bool:
+    """The conditions that need a look into the batch's record."""
+    return (
+        (when.hot is None or is_hot(at) == when.hot)
+        and (when.weighed is None or weighed_lately(at) == when.weighed)
+        and (when.may_sell is None or may_sell(at.batch, at.today) == when.may_sell)
+        and (when.last_wait_day is None or is_last_wait_day(at) == when.last_wait_day)
+        and (when.silent is None or (silent_days(at) >= SILENT_LATE) == when.silent)
+    )
+
+
+def _feathered(batch: Batch) -> str:
+    return {True: "yes", False: "no", None: "unknown"}[batch.feathered]
+
+
+def _well(batch: Batch, causes: tuple[str, ...]) -> bool:
+    complaint = batch.complaint
+    return complaint is None or complaint.state != "open" or complaint.cause not in causes
+
+
+def _lately(batch: Batch, kind: str, today: date, days: int) -> list[Event]:
+    since = today - timedelta(days=days)
+    return [one for one in batch.events if one.kind == kind and not one.undone
+            and one.on_date > since]  # fmt: skip
+
+
+def is_hot(at: Standing) -> bool:
+    """Heat was seen in the last three days: a reading, panting or spread wings."""
+    for one in _lately(at.batch, "temperature", at.today, 3):
+        value = one.values.get("value_c")
+        if isinstance(value, int | float) and value >= HOT_C:
+            return True
+    for one in _lately(at.batch, "observed", at.today, 3):
+        signals = one.values.get("signals")
+        if isinstance(signals, list | tuple) and {"panting", "wings_spread"} & set(signals):
+            return True
+    return False
+
+
+def weighed_lately(at: Standing) -> bool:
+    """A weight came in the last four days."""
+    return bool(_lately(at.batch, "weight", at.today, 4))
+
+
+def wait_ends(batch: Batch) -> date | None:
+    """The last day on which treated birds may not be sold: the day of the last treatment plus the
+    days on its label; date.max where the days are not known. None without a treatment."""
+    ends: list[date] = []
+    for one in batch.live_events("treated"):
+        days = one.values.get("days")
+        known = isinstance(days, int | float) and not isinstance(days, bool)
+        ends.append(one.on_date + timedelta(days=int(str(days))) if known else date.max)
+    return max(ends, default=None)
+
+
+def may_sell(batch: Batch, today: date) -> bool:
+    """Neither held for a disease nor within a withdrawal period."""
+    ends = wait_ends(batch)
+    return not batch.held and (ends is None or today > ends)
+
+
+def is_last_wait_day(at: Standing) -> bool:
+    """Today is the last day of a withdrawal, and nothing else holds the batch."""
+    return not at.batch.held and wait_ends(at.batch) == at.today
+
+
+def heard_on(at: Standing) -> date | None:
+    """The local day on which this farmer was last heard, by text or in the batch's record."""
+    moments = [one.at for one in at.batch.events]
+    if at.case.phone.heard_at is not None:
+        moments.append(at.case.phone.heard_at)
+    if at.batch.arrived_at is not None:
+        moments.append(at.batch.arrived_at)
+    if not moments:
+        return None
+    return max(moments).astimezone(at.case.cooperative.zone).date()
+
+
+def silent_days(at: Standing) -> int:
+    """Days, before today, on which we wrote and heard nothing. Days on which we could not write
+    do not count."""
+    heard = heard_on(at)
+    days = {one.on_date for one in at.batch.said if one.slot == "morning"}
+    return sum(1 for day in days if day < at.today and (heard is None or day > heard))
+
+
+def silence_is_new(at: Standing) -> bool:
+    """Silent for so long that the adviser is told, who was not told of this silence before."""
+    if at.age < 0 or silent_days(at) < (SILENT_EARLY if at.age <= 7 else SILENT_LATE):
+        return False
+    told, heard = at.said.get(SILENCE), heard_on(at)
+    return told is None or (heard is not None and told <= heard)
