@@ -214,7 +214,6 @@ class Husbandry:
     air_heat: Constant
     gas_limits: Mapping[str, GasLimit]
     charcoal_co: Constant
-    co_per_ppm: Constant
     bird_heat: Constant
     bird_heat_fall: Constant
     sensible_share: Constant

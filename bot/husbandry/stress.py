@@ -37,19 +37,6 @@ def wet_bulb_c(
     return float(psychrolib.GetTWetBulbFromRelHum(temperature_c, humidity_pct / 100, pressure_pa))
 
 
-def dew_point_c(temperature_c: float, humidity_pct: float) -> float:
-    """Dew point [C] (PsychroLib). Valid for 0-50 C and 5-100 % humidity."""
-    _check_air(temperature_c, humidity_pct)
-    return float(psychrolib.GetTDewPointFromRelHum(temperature_c, humidity_pct / 100))
-
-
-def humidity_pct(dry_c: float, wet_c: float, pressure_pa: float = SEA_LEVEL_PA) -> float:
-    """Relative humidity [%] from a dry and a ventilated wet bulb [C] (PsychroLib)."""
-    check("dry_c", dry_c, 0, 50, "degrees C")
-    check("wet_c", wet_c, 0, dry_c, "degrees C; a wet bulb is never warmer than the dry one")
-    return 100 * float(psychrolib.GetRelHumFromTWetBulb(dry_c, wet_c, pressure_pa))
-
-
 def stress_index_c(temperature_c: float, humidity_pct: float, h: Husbandry) -> float:
     """0.85 dry bulb + 0.15 wet bulb [C] (Tao and Xin 2003, still air)."""
     wet = wet_bulb_c(temperature_c, humidity_pct)
