@@ -188,7 +188,9 @@ def _light(asked: Asked, handbook: Handbook) -> Line:
     if asked.age is None or asked.age < 0:
         return say("on_light")
     hours = light(asked.age, handbook.husbandry)
-    return say("light_at", day=asked.age + 1, hours=round(hours.light_h), dark=round(24 - hours.light_h))
+    return say(
+        "light_at", day=asked.age + 1, hours=round(hours.light_h), dark=round(24 - hours.light_h)
+    )
 
 
 def _weight(asked: Asked, handbook: Handbook) -> Line:

@@ -25,12 +25,16 @@ def status(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     lines: list[Line] = [say("status", day=age + 1, alive=batch.alive, n=batch.count,
                              dead=_dead(batch))]  # fmt: skip
     if age <= 20:
-        lines.append(maybe("status_heat", target=spot_temperature_c(age, handbook.husbandry).value_c))
+        lines.append(
+            maybe("status_heat", target=spot_temperature_c(age, handbook.husbandry).value_c)
+        )
     weights = batch.live_events("weight")
     if weights:
         last = weights[-1]
         days = batch.age(last.on_date) or 0
-        lines.append(maybe("status_weight", g=round(float(str(last.values["avg_g"]))), day=days + 1))
+        lines.append(
+            maybe("status_weight", g=round(float(str(last.values["avg_g"]))), day=days + 1)
+        )
     fed = sum(float(str(one.values["kg"])) for one in batch.live_events("feed_eaten"))
     if fed:
         lines.append(maybe("status_feed", kg=round(fed)))

@@ -39,7 +39,7 @@ def help_(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 
 def language(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """Change the language; without one named, ask."""
-    del handbook
+    del case, handbook
     wanted = meaning.slots.lang or meaning.slots.answer
     if wanted not in LANGUAGES:
         return Decision(question=menu("language", "ask_language", LANGUAGES, "yes_no"))

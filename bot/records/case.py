@@ -83,6 +83,7 @@ def _case(
         row.phone_consent,
         row.phone_muted_until,
         row.phone_suspended,
+        row.phone_heard_at,
     )
     language = person.language if person else cooperative.language
     return Case(now, cooperative, phone, person, language, batches, question)

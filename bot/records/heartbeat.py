@@ -14,9 +14,7 @@ def beat(connection: Connection, name: str, now: datetime) -> None:
     """Note that the loop `name` did its work at `now`."""
     insert = sqlite.insert if connection.dialect.name == "sqlite" else postgresql.insert
     statement = insert(t.heartbeat).values(name=name, at=now)
-    connection.execute(
-        statement.on_conflict_do_update(index_elements=["name"], set_={"at": now})
-    )
+    connection.execute(statement.on_conflict_do_update(index_elements=["name"], set_={"at": now}))
 
 
 def last_beat(connection: Connection, name: str) -> datetime | None:

@@ -103,6 +103,7 @@ phone = Table(
     Column("number", String(20), nullable=False, unique=True),
     Column("consent", String(10), nullable=False),
     Column("muted_until", Moment),
+    Column("heard_at", Moment),
     Column("failures", Integer, nullable=False, default=0),
     Column("suspended", Boolean, nullable=False, default=False),
     Column("created_at", Moment, nullable=False),

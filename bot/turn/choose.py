@@ -220,9 +220,9 @@ def _whole_registration(meaning: Meaning) -> bool:
 def _other(meaning: Meaning, case: Case, text: str) -> Decision:
     """Not understood; a lone digit with nothing open brings the standing menu."""
     lone = text.strip(" .()")
-    if lone.isdigit() and len(lone) == 1 and case.question is None:
-        if any(one.state == "running" for one in case.batches):
-            return Decision(question=behaviour_menu())
+    here = any(one.state == "running" for one in case.batches)
+    if here and lone.isdigit() and len(lone) == 1 and case.question is None:
+        return Decision(question=behaviour_menu())
     if case.question is not None and case.recent.misses == 0 and lone:
         return _ask_again(case, text)
     guess = meaning.intent.value if meaning.intent is not Intent.OTHER else None
@@ -233,7 +233,9 @@ def _ask_again(case: Case, text: str) -> Decision:
     """The open question stays open; say what would answer it."""
     assert case.question is not None
     if case.question.kind == "number":
-        line = say("number_again", low=int(case.question.low or 0), high=int(case.question.high or 0))
+        line = say(
+            "number_again", low=int(case.question.low or 0), high=int(case.question.high or 0)
+        )
     elif case.question.options:
         line = say("digit_again", n=len(case.question.options))
     else:

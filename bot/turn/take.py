@@ -52,9 +52,7 @@ def take_turn(db: Database, handbook: Handbook, reader: Reader, incoming: Incomi
         return stored
 
 
-def _take(
-    connection: Connection, handbook: Handbook, reader: Reader, incoming: Incoming
-) -> Taken:
+def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: Incoming) -> Taken:
     stored = _stored(connection, incoming)
     if stored is not None:
         return stored
@@ -165,7 +163,12 @@ def _write_down(
             why=_why(decision.why),
         )
     )
-    if text is not None and doing.phone_id:
+    if not doing.phone_id:
+        return
+    doing.connection.execute(
+        update(t.phone).where(t.phone.c.id == doing.phone_id).values(heard_at=doing.now)
+    )
+    if text is not None:
         put(
             doing.connection,
             Text(

@@ -70,9 +70,7 @@ def _batch(connection: Connection, handbook: Handbook, case: Case, batch: Batch)
     return sum(1 for one in items if one.lines or one.question)
 
 
-def _one(
-    connection: Connection, handbook: Handbook, case: Case, batch: Batch, item: Due
-) -> None:
+def _one(connection: Connection, handbook: Handbook, case: Case, batch: Batch, item: Due) -> None:
     doing = apply(connection, case, item.writes, None)
     if item.rows:
         _note_rows(doing, batch, item)

@@ -1,0 +1,29 @@
+"""The commands, gathered. Each lives in a file of its own."""
+
+from __future__ import annotations
+
+import click
+
+from bot.doors.cli.figure import figure_command
+from bot.doors.cli.phone import phone_command, story_command
+from bot.doors.cli.proof import proof_command
+from bot.doors.cli.read import read_command
+from bot.doors.cli.rehearse import rehearse_command
+from bot.doors.cli.serve import serve_command
+
+
+@click.group()
+def broodpost() -> None:
+    """An adviser by text message for smallholders who brood and raise broiler chicks."""
+
+
+for _command in (
+    read_command,
+    rehearse_command,
+    figure_command,
+    serve_command,
+    proof_command,
+    phone_command,
+    story_command,
+):
+    broodpost.add_command(_command)

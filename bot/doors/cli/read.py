@@ -1,0 +1,68 @@
+"""`broodpost read`: what was understood and decided, one line a message (contract 1)."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Mapping
+from typing import Any
+
+import click
+
+from bot.doors.cli.context import case_of, read_context
+from bot.doors.cli.lines import each_line
+from bot.facts.talk import Intent, Meaning
+from bot.turn.choose import choose
+from bot.turn.take import hearing
+from bot.wiring import Thinking, build_thinking
+
+
+@click.command("read")
+def read_command() -> None:
+    """Read messages as JSON Lines and print what each was understood to mean.
+
+    \b
+    Example:
+      echo '{"id": 1, "lang": "en", "text": "2 dead", "context": {"has_batch": true,
+      "age_days": 3, "count": 300, "last_prompt": null, "today": "2026-03-04"}}' | broodpost read
+    """
+    thinking = build_thinking()
+    each_line(sys.stdin, sys.stdout, lambda given: read_one(thinking, given))
+
+
+def read_one(thinking: Thinking, given: Mapping[str, Any]) -> Mapping[str, Any]:
+    """One message: the reader's meaning and the choice made on it, as in the real service."""
+    context = read_context(given.get("lang"), given.get("context") or {})
+    case = case_of(context)
+    text = str(given["text"])
+    heard = thinking.reader.read(text, hearing(case, context.today))
+    decision = choose(heard, case, thinking.handbook, text)
+    slots: dict[str, Any] = heard.slots.said()
+    if heard.intent is Intent.MULTI:
+        slots = {"parts": [_part(one) for one in heard.parts]}
+    return {
+        "id": given.get("id"),
+        "intent": _intent(heard),
+        "slots": slots,
+        "signals": list(heard.signals),
+        "not_signals": list(heard.not_signals),
+        "cause": decision.why.cause if decision.why else None,
+        "red_flag": decision.referred,
+        "ask": decision.question is not None,
+        "confidence": round(heard.confidence, 3),
+        "causes": [[cause, round(share, 3)] for cause, share in decision.why.ranked[:4]]
+        if decision.why
+        else [],
+    }
+
+
+def _intent(meaning: Meaning) -> str:
+    """Thanks are told apart inside; outside they are `other`."""
+    return "other" if meaning.intent is Intent.THANKS else meaning.intent.value
+
+
+def _part(meaning: Meaning) -> dict[str, Any]:
+    return {
+        "intent": _intent(meaning),
+        "slots": meaning.slots.said(),
+        "signals": list(meaning.signals),
+    }

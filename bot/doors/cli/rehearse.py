@@ -1,0 +1,148 @@
+"""`broodpost rehearse`: whole conversations with time, one line each (contract 2)."""
+
+from __future__ import annotations
+
+import re
+import sys
+from collections.abc import Mapping
+from datetime import timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
+
+import click
+
+from bot.day.before import said_before
+from bot.day.due import next_moment
+from bot.doors.cli.context import ZONE, Context, batch_of, case_of, question_of, read_context
+from bot.doors.cli.lines import each_line
+from bot.doors.rehearsal import Heard, Rehearsal, day_row
+from bot.facts.talk import Intent
+from bot.say.segments import measure
+from bot.turn.take import Taken
+from bot.wiring import build_thinking
+
+_SPAN = re.compile(r"(\d{1,4})([mhd])")
+_UNITS = {"m": "minutes", "h": "hours", "d": "days"}
+
+
+@click.command("rehearse")
+def rehearse_command() -> None:
+    """Play conversations given as JSON Lines and print what was sent, and when.
+
+    \b
+    Example:
+      echo '{"id": 1, "lang": "en", "context": {"has_batch": true, "age_days": 3, "count": 300,
+      "last_prompt": null, "today": "2026-03-04"}, "turns": [{"in": "along the walls"},
+      {"wait": "1d"}]}' | broodpost rehearse
+    """
+    rehearsal = Rehearsal(build_thinking())
+    each_line(sys.stdin, sys.stdout, lambda given: rehearse_one(rehearsal, given))
+
+
+def rehearse_one(rehearsal: Rehearsal, given: Mapping[str, Any]) -> Mapping[str, Any]:
+    """One conversation from its context to its last turn."""
+    context = read_context(given.get("lang"), given.get("context") or {})
+    set_the_scene(rehearsal, context)
+    turns = [_turn(rehearsal, turn) for turn in given["turns"]]
+    return {"id": given.get("id"), "turns": turns}
+
+
+def set_the_scene(rehearsal: Rehearsal, context: Context) -> None:
+    """The person, the batch with all that was said to it before, and the open question."""
+    rehearsal.begin(context.now)
+    rehearsal.join(context.lang or "en")
+    if context.has_batch:
+        _place_batch(rehearsal, context)
+    if context.prompt is not None:
+        _open_question(rehearsal, context)
+
+
+def _place_batch(rehearsal: Rehearsal, context: Context) -> None:
+    batch = batch_of(context)
+    calendar = rehearsal.thinking.handbook.calendar
+    said = said_before(batch, calendar, context.today)
+    case = case_of(context)
+    rehearsal.write(
+        "batch",
+        [
+            {
+                "id": batch.id,
+                "phone_id": 1,
+                "state": batch.state,
+                "count": batch.count,
+                "placed_on": batch.placed_on,
+                "arrived_at": batch.arrived_at,
+                "placement_version": 1,
+                "heat": "+".join(batch.heat),
+                "heat_count": batch.heat_count,
+                "thermometer": batch.thermometer,
+                "house": batch.house,
+                "moved_on": batch.moved_on,
+                "held": False,
+                "created_at": batch.arrived_at or context.now,
+                "next_due": next_moment(case, batch, calendar, context.now),
+            }
+        ],
+    )
+    rows = [day_row(batch.id, 1, one.row, one.on_date, one.slot) for one in said]
+    rehearsal.write("said", list(rows))
+
+
+def _open_question(rehearsal: Rehearsal, context: Context) -> None:
+    asked = question_of(context.prompt or "")
+    rehearsal.write(
+        "question",
+        [
+            {
+                "phone_id": 1,
+                "batch_id": 1 if context.has_batch else None,
+                "name": asked.name,
+                "kind": asked.kind,
+                "prompt": asked.prompt,
+                "options": list(asked.options),
+                "low": asked.low,
+                "high": asked.high,
+                "about": {},
+                "asked_at": context.now - timedelta(minutes=5),
+                "pushed": True,
+            }
+        ],
+    )
+
+
+def _turn(rehearsal: Rehearsal, turn: Mapping[str, Any]) -> dict[str, Any]:
+    if "in" in turn:
+        taken, heard = rehearsal.say(str(turn["in"]))
+        return {"in": turn["in"], "out": [_out(one) for one in heard], **_understood(taken)}
+    rehearsal.wait(_span(str(turn["wait"])))
+    nothing = {"intent": None, "signals": None, "cause": None, "asked": None, "referred": None}
+    return {"wait": turn["wait"], "out": [_out(one) for one in rehearsal.heard()], **nothing}
+
+
+def _understood(taken: Taken) -> dict[str, Any]:
+    meaning, decision = taken.meaning, taken.decision
+    intent = "other" if meaning.intent is Intent.THANKS else meaning.intent.value
+    return {
+        "intent": intent,
+        "signals": list(meaning.signals),
+        "cause": decision.why.cause if decision.why else None,
+        "asked": decision.question is not None,
+        "referred": decision.referred,
+    }
+
+
+def _out(heard: Heard) -> dict[str, Any]:
+    cost = measure(heard.text)
+    return {
+        "at": heard.at.astimezone(ZoneInfo(ZONE)).isoformat(),
+        "text": heard.text,
+        "parts": cost.parts,
+        "encoding": cost.encoding,
+    }
+
+
+def _span(text: str) -> timedelta:
+    found = _SPAN.fullmatch(text.strip())
+    if found is None:
+        raise ValueError(f"wait {text!r}: write it like 30m, 2h or 3d")
+    return timedelta(**{_UNITS[found[2]]: int(found[1])})

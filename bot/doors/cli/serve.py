@@ -1,0 +1,65 @@
+"""`broodpost serve`: web, clock and sender in one process on one database (contract 4)."""
+
+from __future__ import annotations
+
+import logging
+import os
+import signal
+import threading
+from pathlib import Path
+from types import FrameType
+
+import click
+from waitress.server import create_server
+
+from bot.doors.cli.loop import run_loop
+from bot.doors.log import set_up_logging
+from bot.doors.web import create_app
+from bot.settings import read_settings
+from bot.wiring import Bot, build
+
+THREADS = 8
+ENDS_WITHIN_S = 4.0
+
+
+@click.command("serve")
+@click.option("--port", type=int, required=True, help="port to listen on, on loopback")
+@click.option(
+    "--data", type=click.Path(path_type=Path, file_okay=False), required=True, help="data folder"
+)
+@click.option("--host", default="127.0.0.1", show_default=True, help="address to listen on")
+def serve_command(port: int, data: Path, host: str) -> None:
+    """Start the service; settings come from the environment (see README).
+
+    \b
+    Example:
+      BROODPOST_UNSIGNED=1 broodpost serve --port 8080 --data data
+    """
+    settings = read_settings(os.environ)
+    set_up_logging(settings)
+    serve(build(settings, data), host, port)
+
+
+def serve(bot: Bot, host: str, port: int) -> None:
+    """Serve until SIGTERM or SIGINT; what is under way is finished, nothing is lost."""
+    ending = threading.Event()
+    server = create_server(create_app(bot), host=host, port=port, threads=THREADS, ident=None)
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)
+
+    def end(_signal: int, _frame: FrameType | None) -> None:
+        ending.set()
+        server.close()
+
+    signal.signal(signal.SIGTERM, end)
+    signal.signal(signal.SIGINT, end)
+    loop = threading.Thread(target=run_loop, args=(bot, ending), name="loop")
+    loop.start()
+    try:
+        server.run()
+    except OSError:
+        if not ending.is_set():  # the closed socket ends the loop of the server
+            raise
+    finally:
+        ending.set()
+        loop.join(ENDS_WITHIN_S)
+        bot.db.close()

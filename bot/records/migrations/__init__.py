@@ -1,0 +1,1 @@
+"""Numbered migrations, run by `records.migrate`."""

@@ -1,0 +1,133 @@
+"""The only place that builds: settings -> handbook, reader, database, gateway, clock -> Bot.
+
+Called by the doors. Nothing else in the project makes one of these parts for itself.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from functools import cached_property
+from pathlib import Path
+
+from sqlalchemy import insert, select
+
+from bot.clock import Clock, FileClock, SystemClock
+from bot.facts.farm import Cooperative
+from bot.facts.talk import Incoming
+from bot.gateway.client import Gateway, TwilioCompatible
+from bot.handbook.load import content_folder, load_handbook
+from bot.handbook.shapes import Handbook
+from bot.handbook.words import load_words
+from bot.outbox.dispatch import send_waiting
+from bot.records import tables as t
+from bot.records.case import next_due_of_all
+from bot.records.heartbeat import last_beat
+from bot.records.migrate import upgrade
+from bot.records.session import Database
+from bot.settings import Settings
+from bot.turn.take import Taken, take_turn
+from bot.turn.tick import tick
+from bot.understand.read import Reader
+
+PASSING = timedelta(hours=2)  # a longer silence of the clock is an outage
+
+
+@dataclass(frozen=True)
+class Thinking:
+    """What needs no database: the handbook and the reader. Built once a process."""
+
+    handbook: Handbook
+    reader: Reader
+
+
+def build_thinking(content: str = "") -> Thinking:
+    """Load all content; HandbookError names the file and the key of a slip."""
+    folder = content_folder(content)
+    return Thinking(load_handbook(folder), Reader(load_words(folder)))
+
+
+@dataclass
+class Bot:
+    """The whole service: what a door may do with it."""
+
+    settings: Settings
+    thinking: Thinking
+    db: Database
+    gateway: Gateway
+    clock: Clock
+
+    def take(self, incoming: Incoming) -> Taken:
+        """One message in, one answer out."""
+        return take_turn(self.db, self.thinking.handbook, self.thinking.reader, incoming)
+
+    def tick(self) -> int:
+        """Say what is due. A short gap since the last tick is time that passed: each due moment in
+        it is played in turn. A long one is an outage: only what counts now is said."""
+        now = self.clock.now()
+        with self.db.read() as connection:
+            before = last_beat(connection, "tick")
+        said = 0
+        if before is not None and timedelta(0) < now - before <= PASSING:
+            said += self._play(before, now)
+        return said + tick(self.db, self.thinking.handbook, now)
+
+    def _play(self, before: datetime, now: datetime) -> int:
+        said = 0
+        moment = before
+        while True:
+            with self.db.read() as connection:
+                due = next_due_of_all(connection)
+            if due is None or due >= now:
+                return said
+            moment = max(due, moment + timedelta(seconds=1))
+            said += tick(self.db, self.thinking.handbook, moment)
+
+    def send(self) -> int:
+        """Send what waits in the outbox."""
+        return send_waiting(self.db, self.gateway, self.clock.now())
+
+    @cached_property
+    def name(self) -> str:
+        return self.settings.name
+
+
+def build(settings: Settings, data: Path) -> Bot:
+    """The real service on a database in `data` (or the one named), brought to its newest shape."""
+    clock: Clock = FileClock(settings.clock_path) if settings.clock_path else SystemClock()
+    data.mkdir(parents=True, exist_ok=True)
+    db = Database(settings.database_url or f"sqlite:///{data / 'broodpost.db'}")
+    upgrade(db)
+    ensure_cooperative(db, settings)
+    return Bot(
+        settings=replace(settings),
+        thinking=build_thinking(settings.content),
+        db=db,
+        gateway=TwilioCompatible(settings),
+        clock=clock,
+    )
+
+
+def ensure_cooperative(db: Database, settings: Settings) -> None:
+    """On an empty database: one cooperative named by the settings, so that strangers can join."""
+    with db.write() as connection:
+        if connection.execute(select(t.cooperative.c.id).limit(1)).first() is None:
+            connection.execute(insert(t.cooperative).values(**cooperative_values(settings)))
+
+
+def cooperative_values(settings: Settings) -> dict[str, object]:
+    """The row of the first cooperative; hours as facts.farm.Cooperative has them by default."""
+
+    made = Cooperative(0, settings.name, settings.tz, settings.region)
+    return {
+        "name": made.name,
+        "timezone": made.timezone,
+        "region": made.region,
+        "language": made.language,
+        "vet_number": settings.vet or None,
+        "routine_at": made.routine_at,
+        "night_at": made.night_at,
+        "allowed_from": made.allowed_from,
+        "allowed_to": made.allowed_to,
+        "water_mix": made.water_mix,
+    }
