@@ -10,13 +10,13 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
-from pathlib import Path
 
 import click
 
 from bot.errors import OutsideRange
 from bot.handbook.husbandry import load_husbandry
 from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.load import content_folder
 from bot.husbandry.asking import Answer, Asked, Inputs
 from bot.husbandry.figures import figure, help_lines
 from bot.say.segments import measure
@@ -32,13 +32,6 @@ def _parts(inputs: Inputs, h: Husbandry) -> Answer:
 
 
 MORE = {"parts": Asked("parts", 'text="Day 4: add heat"', "what a text costs", _parts)}
-
-
-def content_folder() -> Path:
-    """The content beside the code: inside the installed package, else at the top of the tree."""
-    package = Path(__file__).resolve().parents[2]
-    inside = package / "content"
-    return inside if inside.is_dir() else package.parent / "content"
 
 
 @click.command("figure", context_settings={"ignore_unknown_options": True})
