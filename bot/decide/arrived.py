@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime, timedelta
 
-from bot.day.arrival import arrival_answer
+from bot.day.arrival import arrival_texts
 from bot.decide.common import answer, asked_batch, number, say
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Meaning
@@ -58,8 +58,8 @@ def _welcome(meaning: Meaning, case: Case, batch: Batch, handbook: Handbook) -> 
         "count": count,
     }
     here = replace(batch, **changes)  # type: ignore[arg-type]  # names and types of Batch fields
-    lines, rows = arrival_answer(case, here, handbook.calendar, case.now)
-    writes: list[Write] = [ChangeBatch(batch.id, changes), *rows]
+    lines, *more = arrival_texts(case, here, handbook.calendar, case.now)
+    writes: list[Write] = [ChangeBatch(batch.id, changes)]
     dead = meaning.slots.deaths
     if dead:
         values = {"n": dead}
@@ -67,7 +67,7 @@ def _welcome(meaning: Meaning, case: Case, batch: Batch, handbook: Handbook) -> 
         if count and dead > 0.02 * count:  # practice: a claim above 2 %
             lines = (*lines, say("claim_hatchery", n=dead))
     ask = None if count else number("count", "ask_count", "count", 1, 20_000)
-    return Decision(lines, tuple(writes), ask)
+    return Decision(lines, tuple(writes), ask, more=tuple(more))
 
 
 def _unannounced(meaning: Meaning, case: Case) -> Decision:

@@ -111,8 +111,7 @@ class Rehearsal:
             f"SMrehearsal{next(self._messages)}", "AC", SENDER, SERVICE, text, self.clock.moment
         )
         taken = take_turn(self.db, self.thinking.handbook, self.thinking.reader, incoming)
-        if taken.text is not None:
-            self.ear.heard.append(Heard(self.clock.moment, taken.text))
+        self.ear.heard += [Heard(self.clock.moment, text) for text in taken.texts]
         return taken, self._take_heard()
 
     def wait(self, step: timedelta) -> None:

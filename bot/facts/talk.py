@@ -213,7 +213,8 @@ class Why:
 
 @dataclass(frozen=True, slots=True)
 class Decision:
-    """What one turn changes and says. At most one question. `referred`: the farmer is sent to a
+    """What one turn changes and says. At most one question, at the end of the first text. `more`:
+    further texts of the same answer, one part each (a late arrival's evening). `referred`: the farmer is sent to a
     vet, an authority or emergency help in this very answer. No line and no question: nothing is
     said."""
 
@@ -222,3 +223,4 @@ class Decision:
     question: Question | None = None
     why: Why | None = None
     referred: bool = False
+    more: tuple[tuple[Line, ...], ...] = ()

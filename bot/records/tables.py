@@ -161,7 +161,7 @@ turn = Table(
     Column("intent", String(20)),
     Column("understood", Boolean),
     Column("danger", String(40)),
-    Column("reply", Text),
+    Column("reply", JSON(none_as_null=True)),
     Column("why", JSON),
     UniqueConstraint("account", "message_id"),
     Index("ix_turn_sender_at", "sender", "at"),

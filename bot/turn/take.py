@@ -30,10 +30,10 @@ from bot.understand.senders import may_be_answered
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """What became of one message. text is None where nothing is said. repeated: the message had
-    been taken before and got its stored answer."""
+    """What became of one message. texts: the answer, one part each; () where nothing is said.
+    repeated: the message had been taken before and got its stored answer."""
 
-    text: str | None
+    texts: tuple[str, ...]
     meaning: Meaning
     decision: Decision
     repeated: bool = False
@@ -58,7 +58,7 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
         return stored
     turn_id = _remember(connection, incoming)
     if not may_be_answered(incoming.sender):
-        return Taken(None, Meaning(Intent.OTHER), Decision())
+        return Taken((), Meaning(Intent.OTHER), Decision())
     case = case_of_number(connection, incoming.sender, incoming.at, incoming.text, turn_id)
     meaning = _read(reader, incoming, case)
     case = _speaking(case, meaning)
@@ -66,9 +66,9 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
     doing = apply(connection, case, decision.writes, turn_id, incoming.message_id)
     if decision.question is not None:
         ask(doing, decision.question, _batch_of(decision, doing), pushed=False)
-    text = _say(decision, case, handbook)
-    _write_down(doing, incoming, decision, meaning, text)
-    return Taken(text, meaning, decision)
+    texts = _say(decision, case, handbook)
+    _write_down(doing, incoming, decision, meaning, texts)
+    return Taken(texts, meaning, decision)
 
 
 def _stored(connection: Connection, incoming: Incoming) -> Taken | None:
@@ -81,7 +81,7 @@ def _stored(connection: Connection, incoming: Incoming) -> Taken | None:
     if row is None:
         return None
     meaning = Meaning(Intent(row.intent) if row.intent else Intent.OTHER)
-    return Taken(row.reply, meaning, Decision(), repeated=True)
+    return Taken(tuple(row.reply or ()), meaning, Decision(), repeated=True)
 
 
 def _remember(connection: Connection, incoming: Incoming) -> int:
@@ -138,18 +138,24 @@ def _batch_of(decision: Decision, doing: Applying) -> int | None:
     return doing.case.batch.id if doing.case.batch else None
 
 
-def _say(decision: Decision, case: Case, handbook: Handbook) -> str | None:
+def _say(decision: Decision, case: Case, handbook: Handbook) -> tuple[str, ...]:
     if not decision.lines and decision.question is None:
-        return None
+        return ()
     chosen = next((one.language for one in decision.writes if isinstance(one, SetLanguage)), None)
     voice = Voice(chosen or case.language, case.cooperative.name, case.cooperative.vet_number)
-    return compose(decision.lines, decision.question, voice, handbook.texts, pushed=False)
+    first = compose(decision.lines, decision.question, voice, handbook.texts, pushed=False)
+    more = (compose(lines, None, voice, handbook.texts, pushed=False) for lines in decision.more)
+    return (first, *more)
 
 
 def _write_down(
-    doing: Applying, incoming: Incoming, decision: Decision, meaning: Meaning, text: str | None
+    doing: Applying,
+    incoming: Incoming,
+    decision: Decision,
+    meaning: Meaning,
+    texts: tuple[str, ...],
 ) -> None:
-    """The turn keeps what was understood and said; a said text stands in the outbox as answered."""
+    """The turn keeps what was understood and said; what is said stands in the outbox as answered."""
     unread = any(isinstance(one, KeepUnread) for one in decision.writes)
     doing.connection.execute(
         update(t.turn)
@@ -159,7 +165,7 @@ def _write_down(
             intent=meaning.intent.value,
             understood=not unread,
             danger=_danger(decision),
-            reply=text,
+            reply=list(texts) or None,
             why=_why(decision.why),
         )
     )
@@ -168,11 +174,11 @@ def _write_down(
     doing.connection.execute(
         update(t.phone).where(t.phone.c.id == doing.phone_id).values(heard_at=doing.now)
     )
-    if text is not None:
-        put(
-            doing.connection,
+    put(
+        doing.connection,
+        *(
             Text(
-                business_key=f"turn:{doing.turn_id}",
+                business_key=f"turn:{doing.turn_id}:{place}",
                 phone_id=doing.phone_id,
                 to_number=incoming.sender,
                 klass="danger" if decision.referred else "reply",
@@ -180,8 +186,10 @@ def _write_down(
                 at=doing.now,
                 state="answered",
                 turn_id=doing.turn_id,
-            ),
-        )
+            )
+            for place, text in enumerate(texts)
+        ),
+    )
 
 
 def _danger(decision: Decision) -> str | None:

@@ -11,8 +11,7 @@ from zoneinfo import ZoneInfo
 
 import click
 
-from bot.day.before import said_before
-from bot.day.due import next_moment
+from bot.day.due import next_moment, said_until
 from bot.doors.cli.context import ZONE, Context, batch_of, case_of, question_of, read_context
 from bot.doors.cli.lines import each_line
 from bot.doors.rehearsal import Heard, Rehearsal, day_row
@@ -60,8 +59,8 @@ def set_the_scene(rehearsal: Rehearsal, context: Context) -> None:
 def _place_batch(rehearsal: Rehearsal, context: Context) -> None:
     batch = batch_of(context)
     calendar = rehearsal.thinking.handbook.calendar
-    said = said_before(batch, calendar, context.today)
     case = case_of(context)
+    said = said_until(case, batch, calendar, context.now)
     rehearsal.write(
         "batch",
         [
