@@ -1,1 +1,1 @@
-"""Signs in, ranked causes with reasons out. Pure."""
+"""Signs to ranked causes, the best question, the reasons, danger and the fitting action. Pure."""

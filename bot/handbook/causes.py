@@ -55,6 +55,8 @@ def load_causes(content: Path) -> Causes:
         signs=signs,
         causes={code: _cause(content, code, signs) for code in CAUSES},
         accept=_chance(weighing, "accept"),
+        also=_chance(weighing, "also"),
+        either=_chance(weighing, "either"),
         worked={answer: _chance(worked, answer) for answer in WORKED},
         row=weighing.whole("questions_in_a_row"),
     )

@@ -89,13 +89,16 @@ class Cause:
 class Causes:
     """The whole evidence model.
 
-    accept: a cause this likely is named. worked: what remains of a cause's weight after its action
+    accept: a cause this likely is named. also: a second one this likely holds as well, where one
+    of the two at least is `either` likely. worked: what remains of a cause's weight after its action
     was followed by "same" or "worse". row: questions in a row at most.
     """
 
     signs: Mapping[str, Sign]
     causes: Mapping[str, Cause]
     accept: float
+    also: float
+    either: float
     worked: Mapping[str, float]
     row: int
 

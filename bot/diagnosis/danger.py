@@ -1,0 +1,132 @@
+"""Danger: fixed rules, no weighing. What goes to a vet, an authority or for medical help at once.
+
+In: the signs of a text, which of them were said of many, the deaths of the day, the circumstances.
+Out: a `Danger` or None; for deaths a verdict. Called by `decide.danger`. The rules are common
+practice, without a source, except where a row names one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from typing import Literal
+
+from bot.diagnosis.weigh import Circumstances
+
+# Even in one bird (T09-012, T09-013: North Dakota Department of Agriculture; chicken.vet).
+NOTIFIABLE = ("twisted_neck_or_paralysis", "swollen_head")
+FUMES = "drowsy_people_or_birds_near_stove"
+SMOKE = "smoke_or_fumes"
+# Illness counts as danger where it was said of many, most or all.
+ILLNESS = (
+    "gasping",
+    "lethargic",
+    "sneezing_or_rattle",
+    "white_or_green_diarrhoea",
+    "eyes_swollen_or_closed",
+    "limping_or_down",
+    "navel_wet",
+)
+BREATH = ("gasping", "sneezing_or_rattle")
+DULL = "lethargic"
+# What explains dull birds, sore eyes or sudden deaths without a notifiable disease.
+HEAT_SIGNS = ("panting", "wings_spread")
+SMELL = "ammonia_smell"
+EXPLAINED = (
+    "rats_or_predator",
+    "piled_near_heat",
+    "panting",
+    "stove_out",
+    "no_power",
+    "rain_or_wind_in",
+    SMOKE,
+    FUMES,
+)
+FIRES = ("charcoal", "gas", "kerosene", "wood")
+LEAST_DEAD = 3
+DANGER_SHARE = 0.02
+QUIET_SHARE = 0.008
+UNKNOWN_DANGER = 10  # without a known count: 2 % of 500, a common size of batch
+FIRST_WEEK = 7  # deaths before this age are mostly chick quality, chill or thirst
+
+Kind = Literal["fumes", "notifiable", "deaths", "blood", "ill", "dull"]
+Verdict = Literal["danger", "doubt", "quiet"]
+
+
+@dataclass(frozen=True, slots=True)
+class Danger:
+    """kind: which text. people_first: people are out before birds are thought of. notifiable: the
+    batch is held. because: the signs it rests on ("deaths" for a number)."""
+
+    kind: Kind
+    people_first: bool
+    notifiable: bool
+    because: tuple[str, ...]
+
+
+def find_danger(
+    signals: Collection[str],
+    many: Collection[str],
+    circumstances: Circumstances,
+    deaths: Verdict = "quiet",
+) -> Danger | None:
+    """The gravest danger in a text, people before birds. None: nothing that must be told now."""
+    seen = set(signals)
+    if FUMES in seen or (SMOKE in seen and SMOKE in many):
+        return Danger("fumes", True, False, tuple(one for one in (FUMES, SMOKE) if one in seen))
+    found = tuple(one for one in NOTIFIABLE if one in seen) or _newcastle(seen, set(many))
+    if found:
+        return Danger("notifiable", False, True, found)
+    if "sudden_many_deaths" in seen or deaths == "danger":
+        return Danger("deaths", False, _unexplained(seen, circumstances), ("sudden_many_deaths",))
+    if "bloody_droppings" in seen:
+        return Danger("blood", False, False, ("bloody_droppings",))
+    if "sleepy_all_birds" in seen:
+        fire = any(heat in FIRES for heat in circumstances.heats)
+        return Danger("dull", fire, False, ("sleepy_all_birds",))
+    ill = _many_ill(seen, set(many))
+    return Danger("ill", False, False, ill) if ill else None
+
+
+def _newcastle(seen: set[str], many: set[str]) -> tuple[str, ...]:
+    """Breathing signs in many together with green or white droppings: suspect (T09-012)."""
+    breath = tuple(one for one in BREATH if one in seen and one in many)
+    loose = "white_or_green_diarrhoea"
+    return (*breath, loose) if breath and loose in seen else ()
+
+
+def _unexplained(seen: set[str], circumstances: Circumstances) -> bool:
+    """Whether many deaths make a notifiable disease a suspicion: past the first week, with nothing
+    seen that explains them."""
+    grown = circumstances.age is None or circumstances.age >= FIRST_WEEK
+    return grown and not seen.intersection(EXPLAINED)
+
+
+def _many_ill(seen: set[str], many: set[str]) -> tuple[str, ...]:
+    ill = [one for one in ILLNESS if one in seen and one in many]
+    if seen.intersection(HEAT_SIGNS) and ill == [DULL]:
+        return ()
+    if SMELL in seen and ill == ["eyes_swollen_or_closed"]:
+        return ()
+    return tuple(ill)
+
+
+def judge_deaths(dead: int, alive: int | None) -> Verdict:
+    """Deaths of one day against the birds alive that morning. Danger at 3 or 2 %, whichever is
+    more; quiet below 3 or up to 0.8 %; between them a question. alive None: the count is unknown.
+    Common practice, no source."""
+    if dead < LEAST_DEAD:
+        return "quiet"
+    if not alive:
+        return "danger" if dead >= UNKNOWN_DANGER else "doubt"
+    if dead >= max(LEAST_DEAD, DANGER_SHARE * alive):
+        return "danger"
+    return "quiet" if dead <= QUIET_SHARE * alive else "doubt"
+
+
+def smothering(signals: Collection[str], circumstances: Circumstances) -> bool:
+    """Piling at night in the new house: they smother each other. Urgent, but not for a vet."""
+    grown = circumstances.age is not None and circumstances.age >= 14
+    return (
+        "piled_near_heat" in signals and grown and circumstances.open_house and circumstances.night
+    )

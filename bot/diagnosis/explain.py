@@ -1,0 +1,71 @@
+"""Says why: what a ranking rests on, and what would have changed it.
+
+In: `Evidence` and its `Weighed`. Out: `facts.talk.Why`. Called by `decide.observe` and
+`decide.danger`; a farmer who asks "why" and the desk are shown it.
+"""
+
+from __future__ import annotations
+
+from math import log
+
+from bot.diagnosis.weigh import Evidence, Weighed, sign_chance, weigh
+from bot.facts.talk import Why
+from bot.handbook.shape_causes import Causes
+
+THERMOMETER = "temperature"
+SHOWN = 3
+CHANGING = 2
+UNCLEAR = "unclear"
+
+
+def explain(evidence: Evidence, weighed: Weighed, causes: Causes, cause: str | None = None) -> Why:
+    """The reasons behind a ranking. cause: what was decided, where it is not the top ("unclear"
+    while only a question is asked)."""
+    return Why(
+        cause=cause or weighed.top,
+        ranked=weighed.ranked,
+        because=because(evidence, weighed.top, causes),
+        would_change=would_change(evidence, weighed, causes),
+    )
+
+
+def because(evidence: Evidence, cause: str, causes: Causes) -> tuple[str, ...]:
+    """The signs that speak for a cause, the most telling first; "temperature" where the
+    thermometer does."""
+    conditions = evidence.circumstances.conditions()
+    telling: dict[str, float] = {}
+    for sign in dict.fromkeys(evidence.signals):
+        if sign in causes.signs:
+            chance = causes.causes[cause].signs[sign].of(conditions)
+            telling[sign] = log(chance / causes.signs[sign].base)
+    if evidence.verdict is not None:
+        rows = [one.temperature[evidence.verdict] for one in causes.causes.values()]
+        own = causes.causes[cause].temperature[evidence.verdict]
+        telling[THERMOMETER] = log(own / (sum(rows) / len(rows)))
+    speaking = [one for one in sorted(telling, key=lambda one: -telling[one]) if telling[one] > 0]
+    return tuple(speaking[:SHOWN])
+
+
+def would_change(evidence: Evidence, weighed: Weighed, causes: Causes) -> tuple[str, ...]:
+    """Signs nobody spoke of that would have named another cause, the likeliest to be seen first."""
+    known = {*evidence.signals, *evidence.not_signals}
+    conditions = evidence.circumstances.conditions()
+
+    def expected(code: str) -> float:
+        return sum(
+            share * sign_chance(one, code, conditions, causes) for one, share in weighed.hypotheses
+        )
+
+    found = [
+        code
+        for code, sign in causes.signs.items()
+        if (sign.ask or sign.ease >= 1)
+        and code not in known
+        and _turns(evidence.with_sign(code, seen=True), weighed, causes)
+    ]
+    return tuple(sorted(found, key=expected, reverse=True)[:CHANGING])
+
+
+def _turns(evidence: Evidence, weighed: Weighed, causes: Causes) -> bool:
+    other = weigh(evidence, causes)
+    return other.sure and other.top != weighed.top

@@ -1,0 +1,222 @@
+"""Ranks what may be wrong, from all that is known of a batch just now.
+
+In: the evidence model (content/causes, content/signs.yaml) and `Evidence`. Out: `Weighed`: the
+causes with their probability, likeliest first, and the one to name. Called by `question`,
+`explain` and `decide.observe`.
+
+The model: one cause holds, or two at once (never cold with hot, never comfortable with anything).
+Two at once are as likely beforehand as both priors together; a sign is as likely under the two as
+under the one that brings it more. A sign neither said nor denied says nothing. Figures: expert
+judgement, no source, where content names none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Set
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import combinations
+
+from bot.handbook.shape_causes import VERDICTS, Cause, Causes
+
+COMFORTABLE = "comfortable"
+OPPOSITES = frozenset({"cold", "hot"})
+NIGHT_FROM, NIGHT_TO = 18, 6
+MIDDAY_FROM, MIDDAY_TO = 11, 16
+SPEAKS_FOR = 3.5  # times as likely as without any cause; expert judgement, no source
+IN_NEW_HOUSE_FROM = 21  # ages from which every batch lives in the open house; common practice
+
+Hypothesis = tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Circumstances:
+    """Where and when: age [days] or None, local hour 0-23, house, kinds of heat."""
+
+    age: int | None
+    hour: int
+    house: str = "brooder"
+    heats: tuple[str, ...] = ("charcoal",)
+
+    @property
+    def night(self) -> bool:
+        return self.hour >= NIGHT_FROM or self.hour < NIGHT_TO
+
+    @property
+    def open_house(self) -> bool:
+        return self.house == "open" or (self.age is not None and self.age >= IN_NEW_HOUSE_FROM)
+
+    @property
+    def band(self) -> str | None:
+        """The age band of content/causes; None before placement and without an age."""
+        if self.age is None or self.age < 0:
+            return None
+        bands = ((6, "young"), (13, "chick"), (20, "grower"))
+        return next((band for last, band in bands if self.age <= last), "big")
+
+    def conditions(self) -> frozenset[str]:
+        """The words of shape_causes.CONDITIONS that hold. A kind of heat only where it is the one
+        kind in use."""
+        midday = MIDDAY_FROM <= self.hour < MIDDAY_TO
+        found = {
+            "night" if self.night else "midday" if midday else "day",
+            "open" if self.open_house else "brooder",
+        }
+        if self.band is not None:
+            found.add(self.band)
+        if len(self.heats) == 1:
+            found.add(self.heats[0])
+        return frozenset(found)
+
+
+NOWHERE = Circumstances(None, 9)
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """All that is known. verdict: the thermometer against the target (shape_causes.VERDICTS), None
+    where none was read or it is not to be believed. worked: (cause treated, "same" or "worse")."""
+
+    signals: tuple[str, ...] = ()
+    not_signals: tuple[str, ...] = ()
+    circumstances: Circumstances = NOWHERE
+    verdict: str | None = None
+    worked: tuple[tuple[str, str], ...] = ()
+
+    def with_sign(self, sign: str, *, seen: bool) -> Evidence:
+        """The same evidence after one more sign was said or denied."""
+        if seen:
+            return replace(self, signals=(*self.signals, sign))
+        return replace(self, not_signals=(*self.not_signals, sign))
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """hypotheses: one or two causes at once, with their probability (they add up to 1). ranked:
+    every cause with the probability that it holds, likeliest first. top: the cause to name. sure:
+    likely enough to act on; else there is something to ask."""
+
+    hypotheses: tuple[tuple[Hypothesis, float], ...]
+    ranked: tuple[tuple[str, float], ...]
+    top: str
+    sure: bool
+
+
+def weigh(evidence: Evidence, causes: Causes) -> Weighed:
+    """Rank the causes. Signs that content does not know are left out."""
+    weights = {
+        hypothesis: _weight(hypothesis, evidence, causes)
+        for hypothesis in hypotheses(tuple(causes.causes))
+    }
+    total = sum(weights.values())
+    shares = {one: weight / total for one, weight in weights.items()}
+    ranked = _marginals(shares, causes)
+    held = _held(ranked, shares, evidence, causes)
+    top = min(held or [ranked[0][0]], key=lambda code: causes.causes[code].danger)
+    return Weighed(
+        tuple(sorted(shares.items(), key=lambda item: (-item[1], item[0]))),
+        ranked,
+        top,
+        bool(held) and not _decides_nothing(evidence, causes),
+    )
+
+
+def _held(
+    ranked: tuple[tuple[str, float], ...],
+    shares: Mapping[Hypothesis, float],
+    evidence: Evidence,
+    causes: Causes,
+) -> list[str]:
+    """The causes taken to hold: one that is likely enough (by a sign of its own, or by what was
+    denied or read), or two of which one at least must, each with a sign of its own."""
+    (first, share), (second, next_share) = ranked[:2]
+    two = next_share >= causes.also and frozenset((first, second)) != OPPOSITES
+    two = two and all(_has_a_sign(code, evidence, causes) for code in (first, second))
+    if two:
+        neither = sum(
+            part for one, part in shares.items() if first not in one and second not in one
+        )
+        two = 1 - neither >= causes.either
+    if two:
+        return [first, second]
+    proven = _has_a_sign(first, evidence, causes) or evidence.not_signals or evidence.verdict
+    return [first] if share >= causes.accept and proven else []
+
+
+def _has_a_sign(code: str, evidence: Evidence, causes: Causes) -> bool:
+    """Whether a sign speaks for this cause that decides something alone."""
+    conditions = evidence.circumstances.conditions()
+    return any(
+        not causes.signs[sign].alone_asks
+        and causes.causes[code].signs[sign].of(conditions) >= SPEAKS_FOR * causes.signs[sign].base
+        for sign in evidence.signals
+        if sign in causes.signs
+    )
+
+
+@lru_cache(maxsize=8)
+def hypotheses(codes: tuple[str, ...]) -> tuple[Hypothesis, ...]:
+    """Every cause alone, and every two that may hold at once."""
+    troubles = [code for code in codes if code != COMFORTABLE]
+    pairs = [pair for pair in combinations(troubles, 2) if frozenset(pair) != OPPOSITES]
+    return (*((code,) for code in codes), *pairs)
+
+
+def sign_chance(hypothesis: Hypothesis, sign: str, conditions: Set[str], causes: Causes) -> float:
+    """How likely a sign is while these causes hold: as under the one that brings it more."""
+    return max(causes.causes[code].signs[sign].of(conditions) for code in hypothesis)
+
+
+def verdict_chance(hypothesis: Hypothesis, verdict: str, causes: Causes) -> float:
+    """How likely the thermometer's verdict is; of two causes the more telling one counts."""
+    rows = [causes.causes[code].temperature for code in hypothesis]
+    return max(row[verdict] for row in rows) / sum(
+        max(row[one] for row in rows) for one in VERDICTS
+    )
+
+
+def _weight(hypothesis: Hypothesis, evidence: Evidence, causes: Causes) -> float:
+    conditions = evidence.circumstances.conditions()
+    weight = 1.0
+    for code in hypothesis:
+        weight *= prior(causes.causes[code], conditions)
+    for sign in dict.fromkeys(evidence.signals):
+        if sign in causes.signs:
+            weight *= sign_chance(hypothesis, sign, conditions, causes)
+    for sign in dict.fromkeys(evidence.not_signals):
+        if sign in causes.signs:
+            weight *= 1 - sign_chance(hypothesis, sign, conditions, causes)
+    if evidence.verdict is not None:
+        weight *= verdict_chance(hypothesis, evidence.verdict, causes)
+    for code, answer in evidence.worked:
+        if code in hypothesis:
+            weight *= causes.worked[answer]
+    return weight
+
+
+def prior(cause: Cause, conditions: Set[str]) -> float:
+    """How likely a cause is before any sign, at this age, hour, house and heat."""
+    figure = cause.prior.of(conditions)
+    for condition, factor in cause.times.items():
+        if condition in conditions:
+            figure *= factor
+    return figure
+
+
+def _marginals(shares: Mapping[Hypothesis, float], causes: Causes) -> tuple[tuple[str, float], ...]:
+    found = dict.fromkeys(causes.causes, 0.0)
+    for hypothesis, share in shares.items():
+        for code in hypothesis:
+            found[code] += share
+    order = causes.causes
+    return tuple(sorted(found.items(), key=lambda item: (-item[1], order[item[0]].danger)))
+
+
+def _decides_nothing(evidence: Evidence, causes: Causes) -> bool:
+    """Nothing was seen at all, or only signs that alone decide nothing."""
+    if evidence.verdict is not None or evidence.worked:
+        return False
+    if not evidence.signals:
+        return True
+    alone = all(sign in causes.signs and causes.signs[sign].alone_asks for sign in evidence.signals)
+    return alone and not evidence.not_signals
