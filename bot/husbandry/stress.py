@@ -11,7 +11,6 @@ from typing import Literal
 
 import psychrolib
 
-from bot.errors import OutsideRange
 from bot.handbook.husbandry_shapes import Husbandry
 from bot.husbandry.limits import LAST_AGE, check
 
@@ -46,12 +45,8 @@ def stress_index_c(temperature_c: float, humidity_pct: float, h: Husbandry) -> f
 def heat_stress(temperature_c: float, humidity_pct: float, age_days: int, h: Husbandry) -> Stress:
     """The level at an age. Below age 21 OutsideRange: no class was published for chicks."""
     first = int(h.stress_from_age.value)
-    if age_days < first:
-        raise OutsideRange(
-            f"age_days {age_days}: no heat index was made for chicks",
-            f"{first} to {LAST_AGE} (days old; for younger ones ask spot-temperature)",
-        )
-    check("age_days", age_days, first, LAST_AGE, "days old")
+    why = "days old; no heat index was made for chicks: ask spot-temperature"
+    check("age_days", age_days, first, LAST_AGE, why)
     index = stress_index_c(temperature_c, humidity_pct, h)
     if index >= h.stress_danger.value:
         return Stress("danger", index)

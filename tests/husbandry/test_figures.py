@@ -97,6 +97,7 @@ def test_the_example_of_every_figure_works(name: str) -> None:
         ("light age_days=7.5", "1, 2, 3"),
         ("litter area_m2=much depth_cm=8", "number"),
         ("litter area_m2=nan depth_cm=8", "number"),
+        ("litter area_m2=inf depth_cm=8", "number"),
         ("litter area_m2=9", "for example"),
         ("litter area_m2=9 depth_cm=8 colour=red", "area_m2, depth_cm"),
         ("litter area_m2=9 area_m2=8 depth_cm=8", "once"),

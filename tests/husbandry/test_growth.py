@@ -41,6 +41,11 @@ def test_the_daily_feed_adds_up_to_the_total(h: Husbandry, age: int) -> None:
     assert added == pytest.approx(feed_intake_g(age + 1, h), abs=1.01)  # the booklet rounds
 
 
+@pytest.mark.parametrize("age", [0, 1])
+def test_the_first_day_eats_the_total_of_day_1(h: Husbandry, age: int) -> None:
+    assert feed_intake_g(age, h) == 13  # Ross 308 2019: 13 g so far at day 1, none printed a day
+
+
 @given(age=st.integers(1, 49))
 def test_feed_conversion_is_feed_by_live_weight(h: Husbandry, age: int) -> None:
     ours = feed_total_g(age, h) / weight_g(age, h).value_g
