@@ -1,8 +1,8 @@
-"""The import rules of pyproject.toml hold, and each of seven breaches planted in a copy is caught."""
+"""The import rules of pyproject.toml hold, and each breach planted in a copy is caught."""
 
 from __future__ import annotations
 
-import os
+import re
 import shutil
 import subprocess
 import sys
@@ -12,6 +12,8 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[2]
+RULES = ("downhill", "thinking", "at-door", "apart", "no circles")
+VERDICT = re.compile(rf"\b({'|'.join(RULES)})\b(?:(?!KEPT|BROKEN).)*(KEPT|BROKEN)")
 
 
 @dataclass(frozen=True)
@@ -45,19 +47,13 @@ BREACHES = {
 
 def broken_rules(folder: Path) -> tuple[str, ...]:
     """The short names of the rules that import-linter calls broken in this checkout."""
-    command = [Path(sys.executable).with_name("lint-imports"), "--no-logo", "--no-cache"]
-    wide = {**os.environ, "COLUMNS": "200"}  # so that no verdict is broken over two lines
+    linter = str(Path(sys.executable).with_name("lint-imports"))
     done = subprocess.run(
-        command, cwd=folder, env=wide, capture_output=True, text=True, check=False
+        [linter, "--no-logo", "--no-cache"], cwd=folder, capture_output=True, text=True, check=False
     )
-    verdicts = [
-        line.split(":")[0].removesuffix(" BROKEN")
-        for line in done.stdout.splitlines()
-        if line.endswith(" BROKEN")
-    ]
-    assert "kept" in done.stdout, done.stdout + done.stderr
-    assert bool(verdicts) == bool(done.returncode)
-    return tuple(verdicts)
+    verdicts = VERDICT.findall(" ".join(done.stdout.split()))
+    assert [rule for rule, _ in verdicts] == list(RULES), done.stdout + done.stderr
+    return tuple(rule for rule, verdict in verdicts if verdict == "BROKEN")
 
 
 @pytest.fixture
