@@ -1,11 +1,10 @@
-"""What a batch earned and how well it did. Pure; money in the farm's own currency.
+"""How well a batch did, and crates for its sale. Pure.
 Called by the answers, the desk and `figures`."""
 
 from __future__ import annotations
 
 from math import ceil, floor
 
-from bot.errors import OutsideRange
 from bot.handbook.husbandry_shapes import Husbandry
 from bot.husbandry.limits import check, check_count, check_weight, step
 
@@ -44,16 +43,3 @@ def birds_a_crate(weight_g: float, h: Husbandry) -> int:
     check("weight_g", weight_g, low, h.crate_space.last, "grams a bird")
     space_cm2 = step(h.crate_space.points, weight_g) * weight_g / 1000
     return max(1, floor(h.crate_floor.value / space_cm2))
-
-
-def margin(income: float, costs: float) -> float:
-    """What is left of a batch."""
-    if income < 0 or costs < 0:
-        raise OutsideRange("money can't be below 0", "0 or more")
-    return income - costs
-
-
-def cost_a_bird(costs: float, birds_sold: int) -> float:
-    """Costs so far shared over the birds sold."""
-    check_count(birds_sold)
-    return costs / birds_sold

@@ -26,6 +26,7 @@ from bot.husbandry.growth import (
     uniformity_pct,
     weight_g,
 )
+from bot.husbandry.money import feed_conversion_of
 
 
 @given(
@@ -111,6 +112,11 @@ def test_cv_of_a_weighed_group_by_hand() -> None:
 def test_a_more_even_flock_is_more_uniform_and_needs_fewer_weighed(h: Husbandry, cv: float) -> None:
     assert uniformity_pct(cv, h) >= uniformity_pct(cv + 1, h)
     assert sample_size(cv, 3, h) <= sample_size(cv + 1, 3, h)
+
+
+def test_feed_conversion_of_a_sold_batch() -> None:
+    # Livestocking, broiler performance targets (read): 350 kg of feed, 250 kg live: 1.4
+    assert feed_conversion_of(350, 250) == pytest.approx(1.4)
 
 
 def test_behind_is_more_than_two_standard_errors() -> None:
