@@ -10,12 +10,11 @@ from collections.abc import Callable
 from datetime import timedelta
 from math import ceil
 
-from bot.day.standing import Standing
+from bot.day.standing import Standing, stoves_of
 from bot.facts.talk import Value
-from bot.handbook.shape_calendar import UNVENTED
 from bot.husbandry.feed_water import feed_to_buy_kg, water_ml
 from bot.husbandry.growth import feed_intake_g
-from bot.husbandry.space import drinkers_needed, feeders_needed, floor_needed, stoves_needed
+from bot.husbandry.space import drinkers_needed, feeders_needed, floor_needed, light
 from bot.husbandry.temperature import spot_temperature_c
 
 FEED_AFTER = timedelta(hours=2)  # water first, never longer than this
@@ -23,7 +22,6 @@ STARTER_LAST = 10  # the starter phase, from memory
 FEW, MANY, MANY_BIRDS = 10, 20, 500  # birds weighed together; common practice
 LATE_ARRIVAL = 20  # o'clock: then the first morning still has the target of age 0
 TABLE_LAST = 49  # days; the end of the growth tables
-MOST_STOVES = 20
 
 
 def figure(name: str, at: Standing) -> Value | None:
@@ -58,15 +56,13 @@ def area_m2(at: Standing) -> float | None:
     return float(ceil(floor)) if floor > 10 else ceil(floor * 2) / 2
 
 
-def stoves(at: Standing) -> int | None:
-    """The stoves this farm has, else one for 250 chicks. A farm that said 2 has no more to light."""
-    birds = _birds(at)
-    if birds < 1:
-        return None
-    fires = [kind for kind in at.batch.heat if kind in UNVENTED]
-    if at.batch.heat_count and (fires or not at.batch.heat):
-        return min(MOST_STOVES, at.batch.heat_count)
-    return min(MOST_STOVES, stoves_needed(birds, at.calendar.book))
+def _stoves(at: Standing) -> int | None:
+    return stoves_of(at) or None
+
+
+def _dark(at: Standing) -> int:
+    """Dark hours of the night."""
+    return round(24 - light(max(0, at.age), at.calendar.book).light_h)
 
 
 def _feeders(at: Standing) -> int | None:
@@ -124,7 +120,7 @@ def _days_to_go(at: Standing) -> int:
 _COUNTED: dict[str, Callable[[Standing], Value | None]] = {
     "age": lambda at: at.age + 1,
     "days": _days_to_go,
-    "n": lambda at: stoves(at) if at.age >= 0 else _days_to_go(at),
+    "n": lambda at: _stoves(at) if at.age >= 0 else _days_to_go(at),
     "target": target_c,
     "area": area_m2,
     "alive": _birds,
@@ -136,5 +132,6 @@ _COUNTED: dict[str, Callable[[Standing], Value | None]] = {
     "litres": _litres,
     "sample": _sample,
     "hour": _hour,
+    "dark": _dark,
     "name": lambda at: at.batch.name,
 }

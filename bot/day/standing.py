@@ -11,12 +11,16 @@ from datetime import date, datetime, time, timedelta
 
 from bot.facts.farm import Batch, Case, Event
 from bot.handbook.shape_calendar import UNVENTED, Calendar, When
+from bot.husbandry.space import stoves_needed
 
 LATEST = time(20, 0)  # nothing routine later, whatever the operator allows
 PUSH_FROM, PUSH_TO = time(5, 0), time(22, 0)
 SILENT_EARLY, SILENT_LATE = 2, 5  # days without a word, ages 0-7 and later
 HOT_C = 30.0  # from age 21 a reading from here on is a hot day; common practice, no source
+EARLY_LAST = 7
+MOST_STOVES = 20
 SILENCE = "silence"  # the row under which it is noted that the adviser was told
+NEWS = "heard_nothing"  # the row that asks for news
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,12 +98,22 @@ def pushes_at(case: Case, at: time) -> bool:
 
 
 def heat_of(batch: Batch) -> str:
-    """ "fire" where any source is unvented, "unknown" until it was said (taken for a fire)."""
+    """The kind of heat that decides the texts; "unknown" until it was said (taken for a fire)."""
     if not batch.heat:
         return "unknown"
-    if any(kind in UNVENTED for kind in batch.heat):
+    if any(kind in UNVENTED and kind != "gas" for kind in batch.heat):
         return "fire"
+    if "gas" in batch.heat:
+        return "gas"
     return "bulb" if "bulb" in batch.heat else "none"
+
+
+def stoves_of(at: Standing) -> int:
+    """The stoves this farm said it has, else one for 250 chicks; 0 without birds."""
+    batch = at.batch
+    if batch.heat_count and (not batch.heat or any(kind in UNVENTED for kind in batch.heat)):
+        return min(MOST_STOVES, batch.heat_count)
+    return min(MOST_STOVES, stoves_needed(batch.alive, at.calendar.book)) if batch.alive else 0
 
 
 def is_awaited(batch: Batch, age: int) -> bool:
@@ -128,6 +142,7 @@ def holds(when: When, at: Standing) -> bool:
         and (when.awaited is None or is_awaited(batch, at.age) == when.awaited)
         and (when.mix is None or at.case.cooperative.water_mix == when.mix)
         and (not when.well or _well(batch, when.well))
+        and (when.several is None or (stoves_of(at) > 1) == when.several)
         and _holds_by_record(when, at)
     )
 
@@ -139,7 +154,7 @@ def _holds_by_record(when: When, at: Standing) -> bool:
         and (when.weighed is None or weighed_lately(at) == when.weighed)
         and (when.may_sell is None or may_sell(at.batch, at.today) == when.may_sell)
         and (when.last_wait_day is None or is_last_wait_day(at) == when.last_wait_day)
-        and (when.silent is None or (silent_days(at) >= SILENT_LATE) == when.silent)
+        and (when.silent is None or is_silent(at) == when.silent)
     )
 
 
@@ -211,16 +226,25 @@ def heard_on(at: Standing) -> date | None:
 
 
 def silent_days(at: Standing) -> int:
-    """Days, before today, on which we wrote and heard nothing. Days on which we could not write
-    do not count."""
-    heard = heard_on(at)
+    """Days from placement on, before today, on which we wrote and heard nothing. Days on which we
+    could not write do not count."""
+    since = heard_on(at)
     days = {one.on_date for one in at.batch.said if one.slot == "morning"}
-    return sum(1 for day in days if day < at.today and (heard is None or day > heard))
+    placed = at.batch.placed_on or at.today
+    return sum(1 for day in days if placed <= day < at.today and (since is None or day > since))
+
+
+def is_silent(at: Standing) -> bool:
+    """Silent for so long that one kind line asks for news, once in a silence."""
+    return silent_days(at) >= SILENT_LATE and not _said_since_heard(at, NEWS)
 
 
 def silence_is_new(at: Standing) -> bool:
     """Silent for so long that the adviser is told, who was not told of this silence before."""
-    if at.age < 0 or silent_days(at) < (SILENT_EARLY if at.age <= 7 else SILENT_LATE):
-        return False
-    told, heard = at.said.get(SILENCE), heard_on(at)
-    return told is None or (heard is not None and told <= heard)
+    least = SILENT_EARLY if at.age <= EARLY_LAST else SILENT_LATE
+    return at.age >= 0 and silent_days(at) >= least and not _said_since_heard(at, SILENCE)
+
+
+def _said_since_heard(at: Standing, row: str) -> bool:
+    told, heard = at.said.get(row), heard_on(at)
+    return told is not None and (heard is None or told > heard)

@@ -1,5 +1,5 @@
-"""Loads content/calendar/ into a `Calendar`, strictly: an unknown key, text, figure or source, a row
-that expires before it begins or a question without its digits is refused, file and key named.
+"""Loads content/calendar/ into a `Calendar`, strictly: an unknown key, text, figure or source, a
+row that expires before it begins or a question without its digits is refused, file and key named.
 
 In: the content folder, the texts and the husbandry figures. Out: `Calendar`. Called by
 `handbook.load`.
@@ -45,6 +45,7 @@ FIGURES = (
     "litres",
     "sample",
     "hour",
+    "dark",
     "name",
     "count",
 )
@@ -138,6 +139,7 @@ def _ask(key: str, section: Section, texts: Texts, book: Husbandry) -> Ask:
         first=section.whole("from"),
         last=section.whole("until"),
         every=section.whole("every", 1),
+        window=section.whole("window") if section.has("window") else None,
         times=section.whole("times", 99),
         priority=section.whole("priority"),
         text=shape.key,
@@ -182,6 +184,7 @@ def _when(section: Section) -> When:
         awaited=_maybe(section, "awaited"),
         weighed=_maybe(section, "weighed"),
         mix=_maybe(section, "mix"),
+        several=_maybe(section, "several"),
         silent=_maybe(section, "silent"),
         well=section.texts("well", ()),
     )

@@ -1,4 +1,4 @@
-"""The shape of the calendar: rows that are said, questions that are asked, the sizes of their texts.
+"""The shape of the calendar: rows that are said, questions that are asked, sizes of their texts.
 
 Made by `handbook.calendar` from content/calendar/; read by `bot.day` (pure). Ages are whole days
 since placement, negative before it. Plain frozen dataclasses, no I/O.
@@ -14,7 +14,7 @@ from bot.handbook.husbandry_shapes import Husbandry
 
 SLOTS = ("arrival", "feed", "crop", "morning", "night", "fire", "fumes", "sale")
 UNVENTED = ("charcoal", "kerosene", "gas", "wood")
-HEATS = ("fire", "bulb", "unknown", "none")
+HEATS = ("fire", "gas", "bulb", "unknown", "none")
 NIGHTS = ("warm", "cool", "cold", "unknown")
 # What a text tells to do, so that two texts of one day can't contradict each other. The part of
 # the day stands first, because less heat by day and stoves at night belong together.
@@ -47,8 +47,8 @@ AGAINST = (
 class When:
     """On which farms a row counts; () or None means on all.
 
-    heat: any of "fire" (an unvented one), "bulb", "unknown" (not said yet, taken for a fire),
-    "none". nights: any of NIGHTS. ready: warm nights and feathered, so that no heat is needed
+    heat: any of "fire" (charcoal, kerosene, wood), "gas" (gas and no such fire), "bulb", "unknown"
+    (not said yet, taken for a fire), "none". several: more than one stove or heater. nights: any of NIGHTS. ready: warm nights and feathered, so that no heat is needed
     after the move. thermometer: True only where there is one, False where there is none or it was
     not said. feathered: "yes", "no", "unknown". held: only (not) while a disease is suspected.
     may_sell: not held and no withdrawal running. last_wait_day: the last day of a withdrawal.
@@ -70,6 +70,7 @@ class When:
     awaited: bool | None = None
     weighed: bool | None = None
     mix: bool | None = None
+    several: bool | None = None
     silent: bool | None = None
     well: tuple[str, ...] = ()
 
@@ -111,9 +112,10 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """One question of the calendar, by its id. name, kind, prompt, options, low, high: as in talk.Question;
+    """One question of the calendar, by its id. name to high: as in talk.Question;
     high None for a number means "as many as are alive". times: how often it is asked at most;
-    every: days until it is asked again. Fields shared with Row mean the same."""
+    every: days until it is asked again; window: where given, once in each turn of `every` days, on
+    its first days. Fields shared with Row mean the same."""
 
     id: str
     name: str
@@ -122,6 +124,7 @@ class Ask:
     first: int
     last: int
     every: int
+    window: int | None
     times: int
     priority: int
     text: str

@@ -1,0 +1,78 @@
+"""The one question of a routine text, or none. In: where a batch stands and the room that is left.
+Out: an Ask and its Question. Pure; called by morning and hours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import timedelta
+
+from bot.day.figures import figure
+from bot.day.items import ASK
+from bot.day.standing import Standing, holds
+from bot.facts.talk import Line, Question
+from bot.handbook.shape_calendar import Ask
+
+TALKING = timedelta(hours=2)  # a farmer's own talk is not cut off by a question of ours
+HELP_ROW, HELP_EVERY = "menu_help", 7
+HELD_BACK = ("check_back", "danger", "sign:")
+
+
+def choose_ask(at: Standing, room: int, *, younger_asks: Callable[[], bool]) -> Ask | None:
+    """The question that is asked now and fits into `room` septets, its space included."""
+    asks = [ask for ask in at.calendar.asks.get(at.age, ()) if ask.size < room and _is_due(ask, at)]
+    if not asks or not _may_ask(at) or younger_asks():
+        return None
+    return asks[0]
+
+
+def question_of(ask: Ask, at: Standing) -> Question:
+    """The question as it is put: a number without an upper limit ends at the birds alive."""
+    high = ask.high
+    if ask.kind == "number" and high is None:
+        high = float(at.batch.alive)
+    values = {name: figure(name, at) or 0 for name in ask.figures}
+    line = Line(ask.text, values)
+    return Question(ask.name, ask.kind, ask.prompt, line, ask.options, ask.low, high,
+                    {"batch": str(at.batch.id)})  # fmt: skip
+
+
+def needs_help_line(ask: Ask, at: Standing) -> bool:
+    """8 (call me) and 9 (not me) are printed with the first menu and then once a week."""
+    last = at.said.get(HELP_ROW)
+    return ask.kind == "menu" and (last is None or (at.today - last).days >= HELP_EVERY)
+
+
+def _is_due(ask: Ask, at: Standing) -> bool:
+    if not holds(ask.when, at):
+        return False
+    days = [(at.today - one.on_date).days for one in at.batch.said if one.row == ASK + ask.id]
+    if len(days) >= ask.times:
+        return False
+    into = (at.age - ask.first) % ask.every  # days into this turn
+    if ask.window is not None and into >= ask.window:
+        return False
+    if days and min(days) < (ask.every if ask.window is None else into + 1):
+        return False
+    return ask.priority <= at.calendar.pace.always or _is_time(at)
+
+
+def _is_time(at: Standing) -> bool:
+    """Routine questions keep a gap of days between them."""
+    pace = at.calendar.pace
+    gap = pace.early_gap if at.age <= pace.early_last else pace.late_gap
+    asked = [day for row, day in at.said.items() if row.startswith(ASK)]
+    return not asked or (at.today - max(asked)).days >= gap
+
+
+def _may_ask(at: Standing) -> bool:
+    """Nothing more pressing is being asked: a check-back, a danger, the farmer's own talk."""
+    complaint = at.batch.complaint
+    if complaint is not None and complaint.state == "open" and complaint.check_at is not None:
+        return False
+    question = at.case.question
+    if question is None:
+        return True
+    if question.name.startswith(HELD_BACK):
+        return False
+    return question.pushed or at.now - question.asked_at >= TALKING

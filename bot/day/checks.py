@@ -1,0 +1,86 @@
+"""Checking back on a complaint: at its hour by day; what fell in the night goes into the morning's
+text in place of its question. In: where a batch stands. Out: Due, or the question alone. Pure.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from bot.day.compose import whose_line
+from bot.day.items import Due
+from bot.day.standing import Standing, pushes_at
+from bot.facts.farm import Batch, Complaint
+from bot.facts.talk import Line, Question
+from bot.facts.writes import ChangeComplaint
+
+STALE = timedelta(hours=6)  # a check-back that comes later than this joins the next morning text
+URGENT = ("fumes", "sick", "smothering")
+NEW_HOUSE_AGE = 14
+WORKED = ("better", "same", "worse")
+
+
+def open_check(batch: Batch) -> tuple[Complaint, datetime] | None:
+    """The open complaint of a batch that is still to be looked at again, with its moment."""
+    complaint = batch.complaint
+    if complaint is None or complaint.state != "open" or complaint.check_at is None:
+        return None
+    return complaint, complaint.check_at
+
+
+def is_urgent(complaint: Complaint, at: Standing) -> bool:
+    """Danger and smothering are asked about at any hour."""
+    return complaint.cause in URGENT or is_smothering(complaint, at)
+
+
+def is_smothering(complaint: Complaint, at: Standing) -> bool:
+    """Piled up in the new house."""
+    return at.age >= NEW_HOUSE_AGE and "piled_near_heat" in complaint.signals
+
+
+def pushed_check(at: Standing) -> Due | None:
+    """The check-back as a text of its own, when its hour has come and we may write now."""
+    found = open_check(at.batch)
+    if found is None:
+        return None
+    complaint, check_at = found
+    if not check_at <= at.now < check_at + STALE or not _goes_now(complaint, check_at, at):
+        return None
+    slot = f"check-{complaint.id}-{complaint.checks}"
+    if slot in at.slots:
+        return None
+    look = "check_smother" if is_smothering(complaint, at) else "check_look"
+    whose = whose_line(at)
+    return Due(
+        slot=slot,
+        on_date=at.today,
+        rows=("check_back",),
+        lines=(*([whose] if whose else []), Line(look)),
+        question=worked(at, complaint),
+        klass="danger" if is_urgent(complaint, at) else "check_back",
+        expires_at=check_at + STALE,
+        writes=(noted(complaint),),
+    )
+
+
+def _goes_now(complaint: Complaint, check_at: datetime, at: Standing) -> bool:
+    if is_urgent(complaint, at):
+        return True
+    planned = check_at.astimezone(at.case.cooperative.zone).time()
+    return pushes_at(at.case, planned) and pushes_at(at.case, at.local.time())
+
+
+def joining_check(at: Standing) -> Complaint | None:
+    """The complaint whose check-back takes the place of this morning's question."""
+    found = open_check(at.batch)
+    return found[0] if found is not None and found[1] <= at.now else None
+
+
+def worked(at: Standing, complaint: Complaint) -> Question:
+    """Did it help? 1 better 2 same 3 worse."""
+    about = {"batch": str(at.batch.id), "complaint": str(complaint.id)}
+    return Question("check_back", "menu", "worked", Line("q_worked"), WORKED, about=about)
+
+
+def noted(complaint: Complaint) -> ChangeComplaint:
+    """The check-back went out."""
+    return ChangeComplaint(complaint.id, {"check_at": None, "checks": complaint.checks + 1})

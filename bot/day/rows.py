@@ -1,0 +1,64 @@
+"""Which rows of the calendar count today, and their lines. In: where a batch stands. Out: rows,
+essentials first. Pure; called by morning, evening and hours.
+"""
+
+from __future__ import annotations
+
+from datetime import time
+
+from bot.day.figures import figure
+from bot.day.standing import Standing, holds
+from bot.facts.farm import Batch, Case
+from bot.facts.talk import Line, Value
+from bot.handbook.shape_calendar import Row
+
+EVENING = time(15, 0)  # whoever arrives from here on has the night in the same answer
+
+
+def rows_due(at: Standing, slot: str) -> list[Row]:
+    """The rows of a slot that count now: in their ages, their conditions holding, not said yet,
+    their figures known. Rows of the first hours that were missed come the next morning."""
+    found = list(at.calendar.at(slot, at.age))
+    if slot == "morning":
+        found += [row for row in at.calendar.at("feed", at.age) if row.first < at.age]
+    due = [row for row in found if holds(row.when, at) and not is_said(row, at)]
+    return [row for row in due if line_of(row, at) is not None]
+
+
+def is_said(row: Row, at: Standing) -> bool:
+    """Whether the row needs no saying now: a once-row was said, a recurring one in this turn, or
+    the row before it is still to come."""
+    if row.after is not None:
+        before = at.said.get(row.after)
+        if before is None or before >= at.today:
+            return True
+    if row.slot in ("fire", "fumes") and row.first == 0 and night_in_answer(at.case, at.batch):
+        return True
+    last = at.said.get(row.id)
+    if row.every is None:
+        return last is not None
+    turn = row.first + (at.age - row.first) // row.every * row.every
+    if at.age - turn >= row.window:
+        return True
+    if last is None:
+        return False
+    ago = (at.today - last).days
+    return at.age - ago >= turn or ago < row.every // 2
+
+
+def night_in_answer(case: Case, batch: Batch) -> bool:
+    """Whether the answer to "arrived" carried the first night and the fire rows."""
+    if batch.arrived_at is None:
+        return False
+    return batch.arrived_at.astimezone(case.cooperative.zone).time() >= EVENING
+
+
+def line_of(row: Row, at: Standing) -> Line | None:
+    """The row's line with its figures, or None where one of them can't be counted."""
+    values: dict[str, Value] = {}
+    for name in row.figures:
+        value = figure(name, at)
+        if value is None:
+            return None
+        values[name] = value
+    return Line(row.text, values)
