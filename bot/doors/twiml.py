@@ -1,4 +1,4 @@
-"""The answer a gateway reads: a text or None comes in, an XML document goes out (pure). Called by
+"""The answer a gateway reads: texts come in, an XML document goes out (pure). Called by
 doors/sms."""
 
 from __future__ import annotations
@@ -13,9 +13,8 @@ _HEAD = '<?xml version="1.0" encoding="UTF-8"?>'
 _FORBIDDEN = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff]")
 
 
-def answer(text: str | None) -> str:
-    """One message holding `text`, or an empty response where there is nothing to say."""
-    shown = _FORBIDDEN.sub("", text or "").strip()
-    if not shown:
-        return f"{_HEAD}<Response/>"
-    return f"{_HEAD}<Response><Message>{escape(shown)}</Message></Response>"
+def answer(*texts: str) -> str:
+    """One message for each text that shows anything, or an empty response."""
+    shown = (_FORBIDDEN.sub("", text).strip() for text in texts)
+    inside = "".join(f"<Message>{escape(text)}</Message>" for text in shown if text)
+    return f"{_HEAD}<Response>{inside}</Response>" if inside else f"{_HEAD}<Response/>"

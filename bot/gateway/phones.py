@@ -48,7 +48,7 @@ class Phones:
 
     def text(self, said: Mapping[str, Any]) -> dict[str, Any]:
         """Send a text to the service: "from" and "body", and where wanted "id", "to", "fields" (any
-        more form fields) and "unsigned". Returns status, reply (None: nothing said) and seconds."""
+        more form fields) and "unsigned". Returns status, replies ([]: nothing said) and seconds."""
         form = self._form(said)
         url = f"{self._service.signed_as}/sms"
         begun = perf_counter()
@@ -59,7 +59,7 @@ class Phones:
         return {
             "id": form["MessageSid"],
             "status": answer.status_code,
-            "reply": _message(answer),
+            "replies": _messages(answer),
             "seconds": round(perf_counter() - begun, 4),
         }
 
@@ -149,8 +149,10 @@ class Phones:
         return self._session.post(there, data=form, headers=headers, timeout=(3.05, 15))
 
 
-def _message(answer: requests.Response) -> str | None:
+def _messages(answer: requests.Response) -> list[str]:
+    """The texts of a TwiML answer, in order."""
     try:
-        return ElementTree.fromstring(answer.content).findtext("Message")
+        found = ElementTree.fromstring(answer.content).findall("Message")
     except ElementTree.ParseError:
-        return None
+        return []
+    return [one.text or "" for one in found]

@@ -44,7 +44,7 @@ class _Hearing(BaseHTTPRequestHandler):
         form = parse_qs(posted, keep_blank_values=True)
         self.server.heard.append((self.path, form, self.headers.get(HEADER, "")))
         body = form.get("Body", [""])[0]
-        said = answer(f"You said {body}" if body else None).encode()
+        said = answer(*([f"You said {body}"] if body else [])).encode()
         self.send_response(200)
         self.send_header("Content-Length", str(len(said)))
         self.end_headers()
@@ -91,7 +91,7 @@ def test_a_phone_texts_the_service_signed_and_gets_its_reply(
     pretend: PretendGateway, service: _FakeService
 ) -> None:
     said = _own(pretend, "text", {"from": FARMER, "body": "vifaranga 200 & <leo>"})
-    assert (said["status"], said["reply"]) == (200, "You said vifaranga 200 & <leo>")
+    assert (said["status"], said["replies"]) == (200, ["You said vifaranga 200 & <leo>"])
     ((path, form, signature),) = service.heard
     assert path == "/sms"
     assert (form["From"], form["To"]) == ([FARMER], [OURS])
@@ -103,7 +103,7 @@ def test_an_empty_text_and_a_chosen_id_go_through(
     pretend: PretendGateway, service: _FakeService
 ) -> None:
     said = _own(pretend, "text", {"from": FARMER, "body": "", "id": "one", "unsigned": True})
-    assert (said["id"], said["reply"]) == ("one", None)
+    assert (said["id"], said["replies"]) == ("one", [])
     ((_, form, signature),) = service.heard
     assert (form["MessageSid"], form["Body"], signature) == (["one"], [""], "")
 

@@ -71,7 +71,7 @@ class Handset:
 
     def __enter__(self) -> Handset:
         self._folder.mkdir(parents=True, exist_ok=True)
-        port, gateway_port = _free_port(), _free_port()
+        port, gateway_port = free_port(), free_port()
         self._set_clock()
         self._gateway = f"http://127.0.0.1:{gateway_port}"
         environment = {
@@ -142,11 +142,11 @@ class Handset:
         answer = self._http.post(
             f"{self._gateway}/pretend/text", json={"from": NUMBER, "body": text}, timeout=30
         ).json()
-        reply = answer.get("reply")
-        if not reply:
-            return []
-        parts = measure(reply).parts
-        return [Seen(self.now, reply, parts, True, self._why(str(answer["id"])))]
+        why = self._why(str(answer["id"]))
+        return [
+            Seen(self.now, reply, measure(reply).parts, True, why if place == 0 else None)
+            for place, reply in enumerate(answer.get("replies", []))
+        ]
 
     def _why(self, message_id: str) -> Mapping[str, Any] | None:
         with self._db.read() as connection:
@@ -213,7 +213,8 @@ class Handset:
         return Figures(int(texts), int(parts), int(questions or 0), alive)
 
 
-def _free_port() -> int:
+def free_port() -> int:
+    """A port of this machine that nothing listens on."""
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         return int(probe.getsockname()[1])
