@@ -1,0 +1,172 @@
+"""Takes texts out of the outbox to be sent, so that no one else takes them. In: a database, the
+moment, how many. Out: `Claimed` rows under a lease. Called by outbox.dispatch.
+
+A phone has at most one text under way: the most urgent, and of those the oldest. A text that waits
+for its next attempt, or whose answer was lost, holds back the later ones of its phone, so that a
+farmer reads them in order; danger does not wait for a lost answer.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import Connection, Select, and_, bindparam, exists, or_, select, update
+
+from bot.outbox.retry import LEASE, PRIORITY
+from bot.records import tables as t
+from bot.records.session import Database
+from bot.say.plain import plain
+
+
+@dataclass(frozen=True, slots=True)
+class Claimed:
+    """One text under lease, or one whose answer was lost. lease: names this very claim."""
+
+    id: int
+    phone_id: int
+    to: str
+    klass: str
+    text: str
+    attempt: int
+    created_at: datetime
+    expires_at: datetime | None
+    lease: str
+    claimed_at: datetime
+
+    def body(self) -> str:
+        """The text as it is sent: proofread once more."""
+        return plain(self.text)
+
+
+def sweep(db: Database, now: datetime) -> None:
+    """Before sending: drop what is stale or unwanted, and find leases whose holder died. A lease
+    that ends too far ahead was made by a clock that has been set back."""
+    row = t.outbox.c
+    stopped = select(t.phone.c.id).where(t.phone.c.consent == "stopped")
+    lost = or_(row.lease_until < now, row.lease_until > now + 2 * LEASE)
+    with db.write() as connection:
+        for condition, values in (
+            (and_(row.state == "waiting", row.expires_at <= now), {"state": "expired"}),
+            (and_(row.state == "waiting", row.phone_id.in_(stopped)), {"state": "cancelled"}),
+            (and_(row.state == "leased", lost), {"state": "unknown", "not_before": now}),
+        ):
+            connection.execute(update(t.outbox).where(condition).values(**values))
+
+
+def claim(db: Database, now: datetime, room: int, lease: str) -> list[Claimed]:
+    """Lease up to `room` texts that may go now. lease: a name nobody else uses."""
+    with db.write() as connection:
+        found = _candidates(connection, now, room)
+        if not found:
+            return []
+        taken = connection.execute(
+            update(t.outbox)
+            .where(t.outbox.c.id.in_([row.id for row in found]), t.outbox.c.state == "waiting")
+            .values(
+                state="leased",
+                lease_by=lease,
+                lease_until=now + LEASE,
+                attempt=t.outbox.c.attempt + 1,
+            )
+        )
+        if taken.rowcount != len(found):
+            raise RuntimeError("a text was taken by someone else inside our own transaction")
+    return [_claimed(row, row.attempt + 1, lease, now) for row in found]
+
+
+def lost_answers(db: Database, now: datetime, room: int) -> list[Claimed]:
+    """Texts whose answer was lost and whose fate should be asked for now."""
+    row = t.outbox.c
+    with db.read() as connection:
+        found = connection.execute(
+            select(*_COLUMNS, row.lease_by, row.lease_until)
+            .where(row.state == "unknown", row.lease_until.is_not(None), row.not_before <= now)
+            .order_by(row.not_before, row.id)
+            .limit(room)
+        ).all()
+    return [_claimed(one, one.attempt, one.lease_by, one.lease_until - LEASE) for one in found]
+
+
+_COLUMNS = [
+    t.outbox.c[name]
+    for name in (
+        "id",
+        "phone_id",
+        "to_number",
+        "klass",
+        "text",
+        "attempt",
+        "created_at",
+        "expires_at",
+    )
+]
+
+
+def _candidates(connection: Connection, now: datetime, room: int) -> list[Any]:
+    found: list[Any] = []
+    for klass in PRIORITY:
+        if len(found) < room:
+            bound = {"now": now, "room": room - len(found)}
+            found += connection.execute(_NEXT[klass], bound).all()
+    return found
+
+
+def _claimed(row: Any, attempt: int, lease: str, claimed_at: datetime) -> Claimed:
+    return Claimed(
+        id=row.id,
+        phone_id=row.phone_id,
+        to=row.to_number,
+        klass=row.klass,
+        text=row.text,
+        attempt=attempt,
+        created_at=row.created_at,
+        expires_at=row.expires_at,
+        lease=lease,
+        claimed_at=claimed_at,
+    )
+
+
+def _next_of(klass: str) -> Select[Any]:
+    """The texts of one class that may go now, oldest first."""
+    row, phone = t.outbox.c, t.phone.c
+    now = bindparam("now", type_=t.Moment())
+    return (
+        select(*_COLUMNS)
+        .join(t.phone, phone.id == row.phone_id)
+        .where(
+            row.state == "waiting",
+            row.klass == klass,
+            row.not_before <= now,
+            or_(row.expires_at.is_(None), row.expires_at > now),
+            phone.consent != "stopped",
+            phone.suspended.is_(False),
+            ~_held_back(klass, now),
+        )
+        .order_by(row.not_before, row.id)
+        .limit(bindparam("room"))
+        .with_for_update(skip_locked=True, of=t.outbox)
+    )
+
+
+def _held_back(klass: str, now: Any) -> Any:
+    """Whether another text of the phone comes first or is under way."""
+    row, other = t.outbox.c, t.outbox.alias("other")
+    more_urgent = PRIORITY[: PRIORITY.index(klass)]
+    first = or_(other.c.klass.in_(more_urgent), and_(other.c.klass == klass, other.c.id < row.id))
+    its_turn = and_(
+        other.c.state == "waiting",
+        or_(other.c.not_before <= now, other.c.attempt > 0),
+        or_(other.c.expires_at.is_(None), other.c.expires_at > now),
+        first,
+    )
+    under_way = [other.c.state == "leased"]
+    if klass != "danger":
+        under_way.append(and_(other.c.state == "unknown", other.c.lease_until.is_not(None)))
+    return exists().where(
+        other.c.phone_id == row.phone_id, other.c.id != row.id, or_(its_turn, *under_way)
+    )
+
+
+_NEXT = {klass: _next_of(klass) for klass in PRIORITY}
