@@ -13,6 +13,7 @@ from datetime import date
 from sqlalchemy import Connection, select, update
 from sqlalchemy.exc import IntegrityError
 
+from bot.decide.danger import danger_kind
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Why
 from bot.facts.writes import KeepUnread, SetLanguage
@@ -164,7 +165,7 @@ def _write_down(
             phone_id=doing.phone_id or None,
             intent=meaning.intent.value,
             understood=not unread,
-            danger=_danger(decision),
+            danger=danger_kind(decision),
             reply=list(texts) or None,
             why=_why(decision.why),
         )
@@ -190,13 +191,6 @@ def _write_down(
             for place, text in enumerate(texts)
         ),
     )
-
-
-def _danger(decision: Decision) -> str | None:
-    """The kind of danger answered in full, so that the same is not told in full all day."""
-    if not decision.referred or decision.why is None:
-        return None
-    return decision.why.cause
 
 
 def _why(why: Why | None) -> dict[str, object] | None:

@@ -1,0 +1,207 @@
+"""Danger first: looked for in every text before anything but STOP.
+
+In: any meaning. Out: the answer that sends to the vet, or asks about doubtful deaths; None where
+nothing is dangerous. Called by `turn.choose`. The rules stand in `diagnosis.danger`.
+
+The full text goes three times a day a phone for one kind of danger, then one line. Its key is
+"danger_<kind>": by it the turn counts.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from bot.decide.common import about, answers, asked_batch, day_of, menu, say
+from bot.diagnosis.danger import Danger, Verdict, find_danger, judge_deaths
+from bot.diagnosis.explain import because, explain
+from bot.diagnosis.story import Heard, circumstances_of, listen
+from bot.diagnosis.weigh import Evidence, weigh
+from bot.facts.farm import Batch, Case
+from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Why
+from bot.facts.writes import AddEvent, ChangeBatch, TellAdviser, Write
+from bot.handbook.shapes import Handbook
+
+FULL_TEXTS = 3
+FULL, NO_FIRE = "danger_", "_no_fire"
+ON_ARRIVAL_HOURS = 3  # told this soon after arrival they came dead in the box; common practice
+LOOK = "deaths_look"
+LOOKS = ("lively", "heap", "few_dull", "many_dull")
+
+
+def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
+    """The danger answer, or the one question about doubtful deaths, or None."""
+    batch = asked_batch(case)
+    heard = _heard(meaning, case)
+    dead = _deaths(meaning, case)
+    verdict: Verdict = "quiet" if dead is None else _judge(case, dead, meaning)
+    found = find_danger(heard.signals, heard.many, circumstances_of(case, batch), verdict)
+    if found is not None:
+        return _alarm(found, meaning, case, handbook, heard, dead)
+    if answers(case, LOOK) and meaning.slots.answer in LOOKS:
+        return _looked(meaning, heard)
+    if verdict == "doubt" and dead is not None:
+        return _doubt(meaning, case, batch, dead)
+    return None
+
+
+def _heard(meaning: Meaning, case: Case) -> Heard:
+    """The signs of the text; "4 many dull or ill" counts as one said of many."""
+    heard = listen(meaning, case.question)
+    if answers(case, LOOK) and meaning.slots.answer == "many_dull":
+        return replace(
+            heard, signals=(*heard.signals, "lethargic"), many=(*heard.many, "lethargic")
+        )
+    return heard
+
+
+# Deaths
+
+
+def _deaths(meaning: Meaning, case: Case) -> int | None:
+    """The deaths that a text tells of today or an earlier day; None where it tells of none, or
+    where they came dead in the box."""
+    told = [one.slots.deaths for one in meaning.facts() if one.intent is Intent.DEATHS]
+    said = [one for one in told if one is not None]
+    batch = case.batch
+    if not said:
+        return None
+    if batch is not None and batch.arrived_at is not None:
+        hours = (case.now - batch.arrived_at).total_seconds() / 3600
+        if hours <= ON_ARRIVAL_HOURS:
+            return None
+    return sum(said)
+
+
+def _day(meaning: Meaning, case: Case) -> date:
+    """The day that the deaths belong to."""
+    told = next((one for one in meaning.facts() if one.intent is Intent.DEATHS), meaning)
+    return day_of(case, told)
+
+
+def _judge(case: Case, dead: int, meaning: Meaning) -> Verdict:
+    """By the rule for one day; with several batches and none named, on the smaller."""
+    running = [one for one in case.batches if one.state == "running" and one.count]
+    if not running:
+        return judge_deaths(dead, None)
+    day = _day(meaning, case)
+    order: tuple[Verdict, ...] = ("danger", "doubt", "quiet")
+    verdicts = [_of_batch(one, dead, one.total("deaths", day)) for one in running]
+    return min(verdicts, key=order.index)
+
+
+def _of_batch(batch: Batch, dead: int, before: int) -> Verdict:
+    """Deaths of one day add up; the birds alive are those of that morning."""
+    if dead > batch.alive:
+        return "quiet"  # more than there are: a slip, asked about where deaths are counted
+    if not dead:
+        return "quiet"
+    return judge_deaths(dead + before, batch.alive + before)
+
+
+def _doubt(meaning: Meaning, case: Case, batch: Batch | None, dead: int) -> Decision | None:
+    """Neither danger nor quiet: taken down, and one question. A second number of the day, a phone
+    that is stopped and a text of several facts are dealt with where deaths are counted."""
+    day = _day(meaning, case)
+    earlier = batch.total("deaths", day) if batch else 0
+    if earlier or meaning.parts or case.phone.consent == "stopped":
+        return None
+    writes = _death_events(meaning, case, batch)
+    noted = say("danger_noted", n=dead)
+    return Decision((noted,), writes, look_question(dead), Why(cause="unclear"))
+
+
+def look_question(dead: int) -> Question:
+    """The one question about doubtful deaths: how do the others look, where did they lie?"""
+    return about(menu(LOOK, "ask_deaths_look", LOOKS), dead=str(dead))
+
+
+def _looked(meaning: Meaning, heard: Heard) -> Decision:
+    """The answer, where it is no danger: lively, a heap, or a few dull."""
+    del heard
+    chosen = meaning.slots.answer
+    if chosen == "heap":
+        return Decision((say("look_heap"),), (), None, Why(cause="cold"))
+    if chosen == "few_dull":
+        return Decision((say("sick"),), (), None, Why(cause="sick", because=("lethargic",)))
+    return Decision((say("look_lively"),), (), None, Why())
+
+
+def _death_events(meaning: Meaning, case: Case, batch: Batch | None) -> tuple[Write, ...]:
+    if batch is None or batch.state != "running":
+        return ()
+    return tuple(
+        AddEvent(batch.id, "deaths", day_of(case, one), {"n": one.slots.deaths})
+        for one in meaning.facts()
+        if one.intent is Intent.DEATHS and one.slots.deaths
+    )
+
+
+# The alarm
+
+
+def _alarm(
+    found: Danger,
+    meaning: Meaning,
+    case: Case,
+    handbook: Handbook,
+    heard: Heard,
+    dead: int | None,
+) -> Decision:
+    batch = asked_batch(case)
+    writes: list[Write] = []
+    if batch is not None and heard.signals:
+        seen = {"signals": list(heard.signals), "not_signals": list(heard.not_signals)}
+        writes.append(AddEvent(batch.id, "observed", case.today, seen))
+    if dead is not None:
+        writes += _death_events(meaning, case, batch)
+    if batch is not None and found.notifiable and not batch.held:
+        writes.append(ChangeBatch(batch.id, {"held": True}))
+    writes.append(TellAdviser("danger", _reason(found, dead, batch), batch.id if batch else None))
+    line = _line(found, case)
+    why = _why(found, case, handbook, heard, batch)
+    return Decision((line,), tuple(writes), None, why, referred=True)
+
+
+def _line(found: Danger, case: Case) -> Line:
+    """The full text, three times a day for one kind; after that the one line."""
+    if case.recent.danger_today.get(found.kind, 0) >= FULL_TEXTS:
+        return say("still_danger")
+    if found.kind == "dull" and not found.people_first:
+        return say(f"{FULL}{found.kind}{NO_FIRE}")
+    return say(f"{FULL}{found.kind}")
+
+
+def danger_kind(decision: Decision) -> str | None:
+    """The kind of danger told in full, for counting; None where none was."""
+    key = decision.lines[0].key if decision.lines else ""
+    if not decision.referred or not key.startswith(FULL):
+        return None
+    return key.removeprefix(FULL).removesuffix(NO_FIRE)
+
+
+def _reason(found: Danger, dead: int | None, batch: Batch | None) -> str:
+    """One line for the adviser, in plain words and figures."""
+    said = ", ".join(one.replace("_", " ") for one in found.because)
+    if dead is not None:
+        alive = f" of {batch.alive}" if batch and batch.count else ""
+        said = f"{dead} dead{alive}" + ("" if found.kind == "deaths" else f", {said}")
+    return f"{found.kind}: {said}"
+
+
+def _why(found: Danger, case: Case, handbook: Handbook, heard: Heard, batch: Batch | None) -> Why:
+    """Fumes are fumes; all else is what the signs say, illness where they say nothing else."""
+    signals = tuple(dict.fromkeys((*heard.signals, *found.because)))
+    evidence = Evidence(signals, heard.not_signals, circumstances_of(case, batch))
+    weighed = weigh(evidence, handbook.causes)
+    cause = _cause(found, weighed.top, heard)
+    told = explain(evidence, weighed, handbook.causes, cause)
+    return replace(told, because=because(evidence, cause, handbook.causes))
+
+
+def _cause(found: Danger, top: str, heard: Heard) -> str:
+    if found.kind == "fumes":
+        return "fumes"
+    if found.kind == "deaths" and heard.signals and top not in ("comfortable",):
+        return top
+    return "sick"

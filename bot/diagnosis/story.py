@@ -1,0 +1,209 @@
+"""What a farmer has told us of one trouble so far: gathered over several texts.
+
+In: the case, a meaning, the open question. Out: `Heard` (this text, with the answer to our question
+in it) and `Story` (everything so far). Called by `decide.observe` and `decide.danger`.
+
+A story lives in the batch's open complaint; without a batch it travels in the question (about).
+`asked` holds the names of the questions put and, between them, marks of what followed:
+"advice:<cause>", "worked:<cause>:<same or worse>", "hang:<yes or no>".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import timedelta
+
+from bot.diagnosis.question import BEHAVIOUR, LITTER_SIGNS, SIGN
+from bot.diagnosis.weigh import Circumstances
+from bot.facts.farm import Batch, Case, OpenQuestion
+from bot.facts.talk import Meaning
+from bot.handbook.shape_causes import Causes
+
+STALE = timedelta(hours=36)
+CHECK = "check_back"
+HANG = "hang"
+WORKED = ("better", "same", "worse")
+QUESTION = ("behaviour", "litter")
+# Our questions ask these "of many"; smoke is asked for together with a sore head or eyes.
+ASKED_OF_MANY = (
+    "lethargic",
+    "sneezing_or_rattle",
+    "white_or_green_diarrhoea",
+    "eyes_swollen_or_closed",
+    "smoke_or_fumes",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """One text. worked: better, same or worse. hang: whether the thermometer hangs at chick height
+    ("yes" or "no"). taken: what an answer was taken for: ("yes", sign), ("no", sign),
+    ("sign", sign), ("dry", ""), ("better", "") ...; None where no question of ours was answered."""
+
+    signals: tuple[str, ...] = ()
+    not_signals: tuple[str, ...] = ()
+    many: tuple[str, ...] = ()
+    worked: str | None = None
+    hang: str | None = None
+    taken: tuple[str, str] | None = None
+
+
+def listen(meaning: Meaning, question: OpenQuestion | None) -> Heard:
+    """The signs of a text, those that answer our open question included."""
+    facts = meaning.facts() if not meaning.signals else (meaning,)
+    heard = Heard(
+        _joined(one.signals for one in (meaning, *facts)),
+        _joined(one.not_signals for one in (meaning, *facts)),
+        _joined(one.many for one in (meaning, *facts)),
+    )
+    answer = meaning.slots.answer
+    if answer in WORKED:
+        return replace(heard, worked=answer, taken=(answer, ""))
+    if question is None or answer is None:
+        return _taken_in_words(heard, question)
+    return _answered(heard, question.name, answer)
+
+
+def _joined(lists: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(one for found in lists for one in found))
+
+
+def _taken_in_words(heard: Heard, question: OpenQuestion | None) -> Heard:
+    """A standing menu's digit arrives as a sign: say what it was taken for."""
+    if question is None or question.name not in QUESTION or len(heard.signals) != 1:
+        return heard
+    return replace(heard, taken=("sign", heard.signals[0]))
+
+
+def _answered(heard: Heard, name: str, answer: str) -> Heard:
+    if name.startswith(SIGN) and answer in ("yes", "no"):
+        return _yes_or_no(heard, name.removeprefix(SIGN), answer)
+    if name == HANG and answer in ("yes", "no"):
+        return replace(heard, hang=answer, taken=(f"hang_{answer}", ""))
+    if answer in LITTER_SIGNS:
+        return _with_sign(heard, LITTER_SIGNS[answer])
+    if answer == "dry":
+        dry = _joined((heard.not_signals, ("litter_wet", "litter_caked")))
+        return replace(heard, not_signals=dry, taken=("dry", ""))
+    if answer in BEHAVIOUR:
+        return _with_sign(heard, answer)
+    return heard
+
+
+def _with_sign(heard: Heard, sign: str) -> Heard:
+    return replace(heard, signals=_joined((heard.signals, (sign,))), taken=("sign", sign))
+
+
+def _yes_or_no(heard: Heard, sign: str, answer: str) -> Heard:
+    """A plain yes or no, unless the words beside it say otherwise."""
+    if answer == "yes" and sign not in heard.not_signals:
+        many = (sign,) if sign in ASKED_OF_MANY else ()
+        return replace(
+            heard,
+            signals=_joined((heard.signals, (sign,))),
+            many=_joined((heard.many, many)),
+            taken=("yes", sign),
+        )
+    if answer == "no" and sign not in heard.signals:
+        return replace(heard, not_signals=_joined((heard.not_signals, (sign,))), taken=("no", sign))
+    return heard
+
+
+@dataclass(frozen=True, slots=True)
+class Story:
+    """All that was said of one trouble. complaint_id: None while nothing is kept. checks: how many
+    check-backs went out. cause: what was named last."""
+
+    signals: tuple[str, ...] = ()
+    not_signals: tuple[str, ...] = ()
+    asked: tuple[str, ...] = ()
+    tried: tuple[str, ...] = ()
+    cause: str | None = None
+    checks: int = 0
+    complaint_id: int | None = None
+
+    def marked(self, *marks: str) -> Story:
+        """The same story with questions or marks added."""
+        return replace(self, asked=(*self.asked, *marks))
+
+    @property
+    def in_a_row(self) -> int:
+        """Questions put since the last advice."""
+        count = 0
+        for one in reversed(self.asked):
+            if one.startswith(("advice:", "worked:")):
+                break
+            if not one.startswith(f"{HANG}:"):
+                count += 1
+        return count
+
+    @property
+    def worked(self) -> tuple[tuple[str, str], ...]:
+        """(cause treated, "same" or "worse"), in order."""
+        marks = [one.split(":") for one in self.asked if one.startswith("worked:")]
+        return tuple((one[1], one[2]) for one in marks)
+
+    @property
+    def hang(self) -> str | None:
+        """Whether the thermometer hangs at chick height, as last said: "yes", "no" or None."""
+        said = [one for one in self.asked if one in (f"{HANG}:yes", f"{HANG}:no")]
+        return said[-1].removeprefix(f"{HANG}:") if said else None
+
+    def carried(self) -> Mapping[str, str]:
+        """The story as plain strings, for a question that has no complaint to stand in."""
+        lists = {"signals": self.signals, "not": self.not_signals, "asked": self.asked}
+        return {name: ",".join(found) for name, found in lists.items() if found}
+
+
+def story_of(case: Case, batch: Batch | None) -> Story:
+    """What is known of the trouble at hand. A complaint older than a day and a half is over."""
+    complaint = batch.complaint if batch else None
+    if complaint is not None and case.now - complaint.opened_at < STALE:
+        return Story(
+            complaint.signals,
+            complaint.not_signals,
+            complaint.asked,
+            complaint.tried,
+            complaint.cause,
+            complaint.checks,
+            complaint.id,
+        )
+    if batch is None and case.question is not None:
+        about = case.question.about
+        return Story(
+            _list(about.get("signals")), _list(about.get("not")), _list(about.get("asked"))
+        )
+    return Story()
+
+
+def _list(joined: str | None) -> tuple[str, ...]:
+    return tuple(joined.split(",")) if joined else ()
+
+
+def with_heard(story: Story, heard: Heard, causes: Causes) -> Story:
+    """The story after one more text: what was said last takes back what it contradicts."""
+    signals, denied = list(story.signals), list(story.not_signals)
+    for sign in heard.signals:
+        gone = causes.signs[sign].contradicts if sign in causes.signs else ()
+        signals = [one for one in signals if one not in gone and one != sign]
+        signals.append(sign)
+        denied = [one for one in denied if one != sign]
+    for sign in heard.not_signals:
+        signals = [one for one in signals if one != sign]
+        if sign not in denied:
+            denied.append(sign)
+    told = replace(story, signals=tuple(signals), not_signals=tuple(denied))
+    return told.marked(f"{HANG}:{heard.hang}") if heard.hang else told
+
+
+def circumstances_of(case: Case, batch: Batch | None) -> Circumstances:
+    """Age, hour, house and heat of a batch; brooder and charcoal until it was said otherwise."""
+    hour = case.local.hour
+    if batch is None:
+        return Circumstances(None, hour)
+    age = batch.age(case.today)
+    house = "open" if batch.moved_on is not None and batch.moved_on <= case.today else batch.house
+    return Circumstances(
+        None if age is None or age < -1 else max(0, age), hour, house, batch.heat or ("charcoal",)
+    )
