@@ -6,7 +6,7 @@ a temperature row that does not add up to one, a heat or house without an action
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 
 from bot.handbook.shape_causes import (
@@ -44,16 +44,16 @@ WORKED = ("same", "worse")
 ANY = "any"
 
 
-def load_causes(content: Path) -> Causes:
-    """The evidence model. Raises HandbookError naming the file and the key."""
+def load_causes(content: Path, sources: Collection[str]) -> Causes:
+    """The evidence model. sources: the ids of content/sources.yaml. Raises HandbookError naming the file and the key."""
     top = read_section(content / "signs.yaml")
     weighing = top.section("weighing")
     signs = _signs(top.section("signs"))
     worked = weighing.section("worked")
-    weighing.texts("source")
+    _sources(weighing, sources)
     found = Causes(
         signs=signs,
-        causes={code: _cause(content, code, signs) for code in CAUSES},
+        causes={code: _cause(content, code, signs, sources) for code in CAUSES},
         accept=_chance(weighing, "accept"),
         also=_chance(weighing, "also"),
         either=_chance(weighing, "either"),
@@ -77,6 +77,15 @@ def _chance(section: Section, key: str) -> float:
     if not 0 < figure < 1:
         section.refuse(key, "must lie between 0 and 1, neither included")
     return figure
+
+
+def _sources(section: Section, sources: Collection[str]) -> tuple[str, ...]:
+    """Where the figures come from; every id must stand in sources.yaml."""
+    found = section.texts("source")
+    for one in found:
+        if one not in sources:
+            section.refuse("source", f"{one} is not in sources.yaml")
+    return found
 
 
 def _signs(section: Section) -> dict[str, Sign]:
@@ -109,7 +118,7 @@ def _sign(section: Section, code: str) -> Sign:
     return sign
 
 
-def _cause(content: Path, code: str, signs: Mapping[str, Sign]) -> Cause:
+def _cause(content: Path, code: str, signs: Mapping[str, Sign], sources: Collection[str]) -> Cause:
     section = read_section(content / "causes" / f"{code}.yaml")
     cause = Cause(
         code=code,
@@ -121,7 +130,7 @@ def _cause(content: Path, code: str, signs: Mapping[str, Sign]) -> Cause:
         signs=_likelihoods(section.section("signs"), signs),
         actions=_actions(section.section("actions")),
         instead=tuple(_instead(one, signs) for one in section.sections("instead")),
-        source=section.texts("source"),
+        source=_sources(section, sources),
     )
     section.done()
     return cause
