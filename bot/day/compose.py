@@ -17,7 +17,7 @@ from bot.handbook.shape_calendar import Row
 from bot.husbandry.temperature import is_hardening
 
 ONE_PART, SIGNER = 160, 12
-MOST_JOBS = 2  # one thing at a time; two short ones at most
+MOST_JOBS, MOST_SHORT, SHORT = 2, 3, 30  # one or two jobs; three only where all are of a few words
 LONG = 100  # a job of this size carries a clause on fire: that day asks no question
 
 
@@ -101,16 +101,17 @@ def place_essentials(page: Page, rows: Sequence[Row], at: Standing, reserve: int
 
 
 def place_others(page: Page, rows: Sequence[Row], at: Standing) -> None:
-    """Other jobs, while there is room and no more than two in all."""
+    """Other jobs, while there is room and they are not too many."""
     for row in rows:
-        if len(page.jobs) >= MOST_JOBS:
-            return
-        if page.fits(row.size) and not _clashes(row, page):
+        if page.fits(row.size) and _welcome(row, page):
             _place(page, row, at)
 
 
-def _clashes(row: Row, page: Page) -> bool:
-    return any(row.text == one.text for one in page.jobs)
+def _welcome(row: Row, page: Page) -> bool:
+    if any(row.text == one.text for one in page.jobs):
+        return False
+    short = all(one.size <= SHORT for one in (*page.jobs, row))
+    return len(page.jobs) < (MOST_SHORT if short else MOST_JOBS)
 
 
 def _place(page: Page, row: Row, at: Standing) -> None:

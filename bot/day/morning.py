@@ -20,7 +20,7 @@ from bot.facts.writes import ChangeBatch, TellAdviser, Write
 
 SLOT = "morning"
 AFTER_JOINING = timedelta(hours=1)  # the first text leaves the farmer's own talk some room
-MOVE_ROWS = ("move_ready", "move_cool", "move_cool_bulbs")
+MOVE_ROWS = ("move_ready", "move_cool", "move_cool_bulbs", "move_cool_bare")
 
 
 def morning(at: Standing, *, younger_asks: Callable[[], bool]) -> Due | None:

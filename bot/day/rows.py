@@ -12,6 +12,7 @@ from bot.facts.farm import Batch, Case
 from bot.facts.talk import Line, Value
 from bot.handbook.shape_calendar import Row
 
+WAITING = 2  # places that a row moves forward for each day it has waited
 EVENING = time(15, 0)  # whoever arrives from here on has the night in the same answer
 
 
@@ -22,7 +23,18 @@ def rows_due(at: Standing, slot: str) -> list[Row]:
     if slot == "morning":
         found += [row for row in at.calendar.at("feed", at.age) if row.first < at.age]
     due = [row for row in found if holds(row.when, at) and not is_said(row, at)]
+    due.sort(key=lambda row: (not row.essential, _pressing(row, at)))
     return [row for row in due if line_of(row, at) is not None]
+
+
+def _pressing(row: Row, at: Standing) -> int:
+    """Smaller comes first: the row's priority, and what has waited long moves forward, so that no
+    duty is crowded out for ever. Essentials keep their order."""
+    if row.essential:
+        return row.priority
+    last = at.said.get(row.id)
+    waited = at.age - row.first if last is None else (at.today - last).days - (row.every or 0)
+    return row.priority - WAITING * max(0, waited)
 
 
 def is_said(row: Row, at: Standing) -> bool:

@@ -71,11 +71,17 @@ def _open(
         for code, sign in causes.signs.items()
         if sign.ask and code not in known and f"{SIGN}{code}" not in asked
     ]
-    if "behaviour" not in asked and not known.intersection(BEHAVIOUR):
+    if "behaviour" not in asked and not set(evidence.signals).intersection(BEHAVIOUR):
         found.append(("behaviour", BEHAVIOUR))
-    if "litter" not in asked and not known.intersection(LITTER_SIGNS.values()):
+    if "litter" not in asked and not _litter_known(evidence):
         found.append(("litter", LITTER))
     return found
+
+
+def _litter_known(evidence: Evidence) -> bool:
+    """Whether the litter was described: wet, caked or smelling, or said to be dry."""
+    seen = set(evidence.signals).intersection(LITTER_SIGNS.values())
+    return bool(seen) or "litter_wet" in evidence.not_signals
 
 
 def _worth(

@@ -82,9 +82,7 @@ class Rehearsal:
         now = self.clock.moment
         with self.db.write() as connection:
             connection.execute(
-                insert(t.person).values(
-                    id=1, cooperative_id=1, language=language, created_at=now
-                )
+                insert(t.person).values(id=1, cooperative_id=1, language=language, created_at=now)
             )
             connection.execute(
                 insert(t.phone).values(

@@ -45,7 +45,8 @@ ANY = "any"
 
 
 def load_causes(content: Path, sources: Collection[str]) -> Causes:
-    """The evidence model. sources: the ids of content/sources.yaml. Raises HandbookError naming the file and the key."""
+    """The evidence model. sources: the ids of content/sources.yaml. Raises HandbookError naming
+    the file and the key."""
     top = read_section(content / "signs.yaml")
     weighing = top.section("weighing")
     signs = _signs(top.section("signs"))

@@ -220,7 +220,7 @@ def _questions(
     connection: Connection, phone_ids: Sequence[int], now: datetime
 ) -> dict[int, OpenQuestion]:
     """The one open question of each phone, with the one that it closed when it was pushed."""
-    asked_before = t.question.alias("before")
+    asked_before = t.question.alias("earlier")
     rows = connection.execute(
         select(t.question, asked_before)
         .set_label_style(_LABELS)
@@ -237,7 +237,7 @@ def _questions(
     found: dict[int, OpenQuestion] = {}
     for row in rows:
         values = row._mapping
-        before = None if values["before_id"] is None else _question(values, "before_", None)
+        before = None if values["earlier_id"] is None else _question(values, "earlier_", None)
         found[values["question_phone_id"]] = _question(values, "question_", before)
     return found
 
