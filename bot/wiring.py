@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from functools import cached_property
+from math import ceil
 from pathlib import Path
 
 from sqlalchemy import insert, select
@@ -19,6 +20,7 @@ from bot.gateway.client import Gateway, TwilioCompatible
 from bot.handbook.load import content_folder, load_handbook
 from bot.handbook.shapes import Handbook
 from bot.handbook.words import load_words
+from bot.outbox.bucket import Bucket
 from bot.outbox.dispatch import send_waiting
 from bot.records import tables as t
 from bot.records.case import next_due_of_all
@@ -31,6 +33,7 @@ from bot.turn.tick import tick
 from bot.understand.read import Reader
 
 PASSING = timedelta(hours=2)  # a longer silence of the clock is an outage
+BURST_S = 5  # seconds' worth of texts at once: the time between two rounds of the loop
 
 
 @dataclass(frozen=True)
@@ -49,13 +52,14 @@ def build_thinking(content: str = "") -> Thinking:
 
 @dataclass
 class Bot:
-    """The whole service: what a door may do with it."""
+    """The whole service: what a door may do with it. bucket: the pace of our sender number."""
 
     settings: Settings
     thinking: Thinking
     db: Database
     gateway: Gateway
     clock: Clock
+    bucket: Bucket | None = None
 
     def take(self, incoming: Incoming) -> Taken:
         """One message in, one answer out."""
@@ -85,7 +89,7 @@ class Bot:
 
     def send(self) -> int:
         """Send what waits in the outbox."""
-        return send_waiting(self.db, self.gateway, self.clock.now())
+        return send_waiting(self.db, self.gateway, self.clock.now(), bucket=self.bucket).sent
 
     @cached_property
     def name(self) -> str:
@@ -103,8 +107,15 @@ def build(settings: Settings, data: Path) -> Bot:
         settings=replace(settings),
         thinking=build_thinking(settings.content),
         db=db,
-        gateway=TwilioCompatible(settings),
+        gateway=TwilioCompatible(
+            settings.gateway_url,
+            settings.gateway_account,
+            settings.gateway_token,
+            settings.sender,
+            f"{settings.public_url.rstrip('/')}/sms/receipt",
+        ),
         clock=clock,
+        bucket=Bucket(settings.texts_a_second, max(1, ceil(settings.texts_a_second * BURST_S))),
     )
 
 
