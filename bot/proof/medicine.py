@@ -1,0 +1,70 @@
+"""No outgoing text names a medicine, a dose, a disinfectant, a publisher, a breed or a library.
+
+In: Texts, content/forbidden.yaml. Out: faults. Called by proofread. What to give is for the vet and
+the label; a name in a text would be taken for advice.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from bot.handbook.shape_texts import Texts, Tongue
+from bot.handbook.strict import read_section
+from bot.proof.fault import Fault
+from bot.proof.longest import forms
+
+FILE = "forbidden.yaml"
+_WORD = re.compile(r"[a-z']+")
+
+
+def load_forbidden(content: Path) -> Mapping[str, tuple[str, ...]]:
+    """Stems by what they name. Raises HandbookError naming the key."""
+    section = read_section(content / FILE)
+    found = {key: section.texts(key) for key in ("medicines", "disinfectants", "names", "doses")}
+    section.done()
+    return found
+
+
+def check_medicine(texts: Texts, forbidden: Mapping[str, tuple[str, ...]]) -> Iterator[Fault]:
+    """Texts and words for placeholders that name what they must not."""
+    for tongue in texts.tongues.values():
+        for file, key, text in _said(texts, tongue):
+            for kind, what in _KINDS.items():
+                if stem := _names(text, forbidden[kind]):
+                    yield Fault(file, key, f"names {what} ({stem}): {text}")
+            if dose := _dose(text, forbidden["doses"]):
+                yield Fault(file, key, f"gives a dose or a strength ({dose}): {text}")
+
+
+_KINDS = {
+    "medicines": "a medicine",
+    "disinfectants": "a disinfectant",
+    "names": "a publisher, a breed or a library",
+}
+
+
+def _said(texts: Texts, tongue: Tongue) -> Iterator[tuple[str, str, str]]:
+    for key, wording in tongue.wordings.items():
+        for _, form in forms(wording):
+            yield f"languages/{tongue.code}/{texts.shapes[key].file}.yaml", key, form
+    for name, words in tongue.terms.items():
+        for code, word in words.items():
+            yield f"languages/{tongue.code}/terms.yaml", f"{name}.{code}", word
+
+
+def _names(text: str, stems: tuple[str, ...]) -> str | None:
+    """The first stem that a word of the text begins with, or holds where the stem begins with -."""
+    for word in _WORD.findall(text.lower()):
+        for stem in stems:
+            if stem.removeprefix("-") in word if stem.startswith("-") else word.startswith(stem):
+                return stem
+    return None
+
+
+def _dose(text: str, units: tuple[str, ...]) -> str | None:
+    """A figure followed by a unit of doses."""
+    pattern = rf"[\d}}]\s*(?:{'|'.join(map(re.escape, units))})\b"
+    found = re.search(pattern, text, re.IGNORECASE)
+    return found.group() if found else None
