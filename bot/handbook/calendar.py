@@ -65,7 +65,7 @@ def load_calendar(content: Path, book: Husbandry, texts: Texts) -> Calendar:
         section.done()
     _check_after(folder, rows)
     asking = read_section(folder / "questions.yaml")
-    pace = _pace(asking.section("pace"))
+    pace = _pace(asking.section("pace"), book)
     listed = asking.section("questions")
     asks = [_ask(key, listed.section(key), texts, book) for key in listed.keys()]
     asking.done()
@@ -159,7 +159,8 @@ def _ask(key: str, section: Section, texts: Texts, book: Husbandry) -> Ask:
     return ask
 
 
-def _pace(section: Section) -> Pace:
+def _pace(section: Section, book: Husbandry) -> Pace:
+    _sources(section, book)
     pace = Pace(
         section.whole("early_last"),
         section.whole("early_gap"),

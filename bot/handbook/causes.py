@@ -51,7 +51,7 @@ def load_causes(content: Path, sources: Collection[str]) -> Causes:
     weighing = top.section("weighing")
     signs = _signs(top.section("signs"))
     worked = weighing.section("worked")
-    _sources(weighing, sources)
+    _sources(top, sources)
     found = Causes(
         signs=signs,
         causes={code: _cause(content, code, signs, sources) for code in CAUSES},
