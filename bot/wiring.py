@@ -5,7 +5,7 @@ Called by the doors. Nothing else in the project makes one of these parts for it
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import cached_property
 from math import ceil
@@ -21,7 +21,8 @@ from bot.handbook.load import content_folder, load_handbook
 from bot.handbook.shapes import Handbook
 from bot.handbook.words import load_words
 from bot.outbox.bucket import Bucket
-from bot.outbox.dispatch import send_waiting
+from bot.outbox.bucket import Bucket
+from bot.outbox.dispatch import Tally, send_waiting
 from bot.records import tables as t
 from bot.records.case import next_due_of_all
 from bot.records.heartbeat import last_beat
@@ -104,7 +105,7 @@ def build(settings: Settings, data: Path) -> Bot:
     upgrade(db)
     ensure_cooperative(db, settings)
     return Bot(
-        settings=replace(settings),
+        settings=settings,
         thinking=build_thinking(settings.content),
         db=db,
         gateway=TwilioCompatible(
@@ -116,6 +117,17 @@ def build(settings: Settings, data: Path) -> Bot:
         ),
         clock=clock,
         bucket=Bucket(settings.texts_a_second, max(1, ceil(settings.texts_a_second * BURST_S))),
+    )
+
+
+def gateway_of(settings: Settings) -> Gateway:
+    """The Twilio-compatible gateway of the settings; receipts come back to our public address."""
+    return TwilioCompatible(
+        settings.gateway_url,
+        settings.gateway_account,
+        settings.gateway_token,
+        settings.sender,
+        f"{settings.public_url.rstrip('/')}/sms/receipt",
     )
 
 
