@@ -61,9 +61,10 @@ def settle(
 
 
 def sent(connection: Connection, row: Claimed, outcome: Sent, now: datetime) -> bool:
-    """The gateway took the text."""
+    """The gateway took the text. What went wrong later its receipt tells, with what follows."""
+    arrived = state_of(outcome.status) == "delivered"
     values = {
-        "state": state_of(outcome.status) or "sent",
+        "state": "delivered" if arrived else "sent",
         "gateway_sid": outcome.sid,
         "sent_at": now,
         "error_code": outcome.code,

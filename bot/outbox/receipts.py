@@ -55,10 +55,7 @@ def _row(connection: Connection, receipt: Receipt) -> Row[Any] | None:
         fresh = and_(ours.id == receipt.reference, ours.gateway_sid.is_(None), ours.attempt > 0)
         known = or_(known, fresh)
     return connection.execute(
-        select(t.outbox)
-        .where(known)
-        .order_by(ours.gateway_sid.is_(None))
-        .limit(1)
+        select(t.outbox).where(known).order_by(ours.gateway_sid.is_(None)).limit(1)
     ).first()
 
 
