@@ -23,18 +23,19 @@ def rows_due(at: Standing, slot: str) -> list[Row]:
     if slot == "morning":
         found += [row for row in at.calendar.at("feed", at.age) if row.first < at.age]
     due = [row for row in found if holds(row.when, at) and not is_said(row, at)]
-    due.sort(key=lambda row: (not row.essential, _pressing(row, at)))
+    due.sort(key=lambda row: _order(row, at))
     return [row for row in due if line_of(row, at) is not None]
 
 
-def _pressing(row: Row, at: Standing) -> int:
-    """Smaller comes first: the row's priority, and what has waited long moves forward, so that no
-    duty is crowded out for ever. Essentials keep their order."""
-    if row.essential:
-        return row.priority
+def _order(row: Row, at: Standing) -> tuple[bool, bool, int]:
+    """Essentials first, then what belongs to these days only, both by priority; then the duties
+    without end, of which those that have waited long move forward, so that none is crowded out."""
+    passing = row.every is None or row.window < row.every
+    if row.essential or passing:
+        return not row.essential, False, row.priority
     last = at.said.get(row.id)
     waited = at.age - row.first if last is None else (at.today - last).days - (row.every or 0)
-    return row.priority - WAITING * max(0, waited)
+    return True, True, row.priority - WAITING * max(0, waited)
 
 
 def is_said(row: Row, at: Standing) -> bool:
