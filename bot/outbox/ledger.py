@@ -7,7 +7,7 @@ that stands.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
 from sqlalchemy import Connection, update
@@ -84,7 +84,7 @@ def move(connection: Connection, row: Claimed, step: Step, before: Sequence[str]
 
 
 def _update(
-    connection: Connection, row: Claimed, before: Sequence[str], values: dict[str, object]
+    connection: Connection, row: Claimed, before: Sequence[str], values: Mapping[str, object]
 ) -> bool:
     changed = connection.execute(
         update(t.outbox)
