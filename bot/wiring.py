@@ -101,7 +101,7 @@ def build(settings: Settings, data: Path) -> Bot:
     """The real service on a database in `data` (or the one named), brought to its newest shape."""
     clock: Clock = FileClock(settings.clock_path) if settings.clock_path else SystemClock()
     data.mkdir(parents=True, exist_ok=True)
-    db = Database(settings.database_url or f"sqlite:///{data / 'broodpost.db'}")
+    db = Database(database_url(settings, data))
     upgrade(db)
     ensure_cooperative(db, settings)
     return Bot(
@@ -118,6 +118,11 @@ def build(settings: Settings, data: Path) -> Bot:
         clock=clock,
         bucket=Bucket(settings.texts_a_second, max(1, ceil(settings.texts_a_second * BURST_S))),
     )
+
+
+def database_url(settings: Settings, data: Path) -> str:
+    """The database named, else SQLite in the data folder."""
+    return settings.database_url or f"sqlite:///{data / 'broodpost.db'}"
 
 
 def gateway_of(settings: Settings) -> Gateway:

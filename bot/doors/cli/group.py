@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import click
 
+from bot.doors.cli.adviser import adviser_command
+from bot.doors.cli.checkup import checkup_command
 from bot.doors.cli.figure import figure_command
 from bot.doors.cli.phone import phone_command, story_command
 from bot.doors.cli.proof import proof_command
@@ -23,6 +25,8 @@ for _command in (
     figure_command,
     serve_command,
     proof_command,
+    checkup_command,
+    adviser_command,
     phone_command,
     story_command,
 ):
