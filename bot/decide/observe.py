@@ -124,11 +124,17 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return _chicks_are_right(scene, heard.hang)
     if meaning.intent is Intent.HUMIDITY and meaning.slots.rh_pct is not None:
         return _humid(scene, meaning.slots.rh_pct)
-    if scene.value_c is not None and not story.signals:
+    if scene.value_c is not None and (not story.signals or _right_after_action(scene)):
         return _bare_reading(scene, scene.value_c)
     if heard.not_signals and not story.signals and story.cause:
         return _gone(scene)
     return _weighed(scene)
+
+
+def _right_after_action(scene: Scene) -> bool:
+    """A good figure and no new sign once something was done: what was seen before is past."""
+    told = scene.heard.signals or scene.heard.not_signals or scene.heard.hang
+    return not told and bool(scene.story.tried) and scene.verdict == "right"
 
 
 # What the chicks show
@@ -162,7 +168,7 @@ def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
     advice = Advice(key, timedelta(minutes=scene.handbook.causes.causes[cause].check_in))
     told = _advice(scene, weighed, cause, advice)
     question = _hang_question(scene, c=known)
-    lines = tuple(line for line in told.lines if line.essential)
+    lines = _without_hour(told.lines)
     return replace(told, lines=lines, question=question)
 
 
@@ -235,7 +241,7 @@ def _safest(scene: Scene, weighed: Weighed) -> Decision:
         why = scene.why(weighed, UNCLEAR)
         return Decision((*_taken(scene), say("watch")), (*writes, tell), None, why)
     cause = min(left, key=lambda code: order[code].danger)
-    told = _advise(scene, weighed, cause, say("to_be_safe"))
+    told = _advise(scene, weighed, cause, maybe("to_be_safe"))
     return replace(told, writes=(*told.writes, tell))
 
 
@@ -284,7 +290,12 @@ def _taken(scene: Scene) -> tuple[Line, ...]:
     if taken is None:
         return ()
     how, sign = taken
-    return (say(f"taken_{how}", sign=sign),) if sign else (say(f"taken_{how}"),)
+    return (maybe(f"taken_{how}", sign=sign),) if sign else (maybe(f"taken_{how}"),)
+
+
+def _without_hour(lines: tuple[Line, ...]) -> tuple[Line, ...]:
+    """The lines but for when we look again, where something else needs the room."""
+    return tuple(line for line in lines if not line.key.startswith("after_"))
 
 
 # Checking back
@@ -305,7 +316,7 @@ def _checked(scene: Scene, worked: str) -> Decision:
     if worse < WORSE_TELLS and scene.story.checks < CHECKS:
         return told
     tell = _tell(scene, f"{cause} is {worked} after {len(scene.story.worked)} tries")
-    lines = tuple(line for line in told.lines if line.essential)
+    lines = _without_hour(told.lines)
     return replace(told, lines=(*lines, maybe("to_adviser")), writes=(*told.writes, tell))
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from functools import cache
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from bot.decide.danger import danger, danger_kind
 from bot.decide.observe import observe
@@ -35,7 +36,7 @@ VET = "+254700000099"
 def handbook() -> Handbook:
     """The real causes and figures; texts and calendar are not needed to decide."""
     husbandry = load_husbandry(CONTENT)
-    causes = load_causes(CONTENT, husbandry.sources)
+    causes = load_causes(CONTENT, husbandry.sources.by_id)
     return Handbook(husbandry, causes, NO_CALENDAR, Texts({}, {}, {}, {}))
 
 
@@ -82,9 +83,7 @@ class Farm:
         batch: bool = True,
         consent: str = "active",
     ) -> None:
-        self.now = datetime(2026, 3, 4, hour - 3, 0, tzinfo=UTC)
-        if hour < 3:
-            self.now = datetime(2026, 3, 3, hour + 21, 0, tzinfo=UTC)
+        self.now = datetime(2026, 3, 4, hour, tzinfo=ZoneInfo("Africa/Nairobi")).astimezone(UTC)
         today = date(2026, 3, 4)
         placed = None if age is None else today - timedelta(days=age)
         known = Batch(

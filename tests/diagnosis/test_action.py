@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 from itertools import product
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -16,10 +17,16 @@ from bot.handbook.strict import read_yaml
 from tests.diagnosis.talking import CONTENT, causes
 
 MODEL = causes()
-SHAPES = read_yaml(CONTENT / "texts" / "actions.yaml")
-ENGLISH = read_yaml(CONTENT / "languages" / "en" / "actions.yaml")
-assert isinstance(SHAPES, dict)
-assert isinstance(ENGLISH, dict)
+
+
+def table(*parts: str) -> dict[str, Any]:
+    found = read_yaml(CONTENT.joinpath(*parts))
+    assert isinstance(found, dict)
+    return found
+
+
+SHAPES = table("texts", "actions.yaml")
+ENGLISH = table("languages", "en", "actions.yaml")
 NAIROBI = ZoneInfo("Africa/Nairobi")
 FIRES = ("charcoal", "kerosene", "wood")
 

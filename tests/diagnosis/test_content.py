@@ -12,7 +12,7 @@ from bot.handbook.causes import CAUSES, load_causes
 from bot.handbook.husbandry import load_husbandry
 from tests.diagnosis.talking import CONTENT, causes
 
-SOURCES = load_husbandry(CONTENT).sources
+SOURCES = load_husbandry(CONTENT).sources.by_id
 # The contract's codes: nothing missing, nothing more.
 SIGNS = """piled_near_heat away_from_heat at_edges_or_walls crowded_one_side spread_evenly panting
 wings_spread noisy_distress quiet_content lethargic drinking_more drinking_less not_drinking
