@@ -21,9 +21,9 @@ from bot.facts.writes import (
     TellAdviser,
     Write,
 )
-from bot.handbook.calendar import Calendar
 from bot.handbook.causes import load_causes
 from bot.handbook.husbandry import load_husbandry
+from bot.handbook.shape_calendar import Calendar
 from bot.handbook.shape_causes import Causes
 from bot.handbook.shape_texts import Texts
 from bot.handbook.shapes import Handbook
