@@ -55,6 +55,14 @@ def test_a_phone_that_said_stop_gets_nothing_more(outbox: Outbox, gateway: FakeG
     assert (outbox.state(key), gateway.posts) == ("cancelled", 0)
 
 
+def test_a_stop_between_the_sweep_and_the_claim_holds(outbox: Outbox, gateway: FakeGateway) -> None:
+    outbox.add("first")
+    outbox.add("routine", B)
+    gateway.meanwhile = lambda _: outbox.change_phone(B, consent="stopped")
+    outbox.send(gateway)
+    assert gateway.texts == ["first"]
+
+
 def test_a_suspended_number_waits_for_the_desk(outbox: Outbox, gateway: FakeGateway) -> None:
     key = outbox.add("routine")
     outbox.change_phone(A, suspended=True)
