@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from functools import cached_property
 from math import ceil
 from pathlib import Path
 
@@ -21,8 +20,7 @@ from bot.handbook.load import content_folder, load_handbook
 from bot.handbook.shapes import Handbook
 from bot.handbook.words import load_words
 from bot.outbox.bucket import Bucket
-from bot.outbox.bucket import Bucket
-from bot.outbox.dispatch import Tally, send_waiting
+from bot.outbox.dispatch import send_waiting
 from bot.records import tables as t
 from bot.records.case import next_due_of_all
 from bot.records.heartbeat import last_beat
@@ -31,7 +29,7 @@ from bot.records.session import Database
 from bot.settings import Settings
 from bot.turn.take import Taken, take_turn
 from bot.turn.tick import tick
-from bot.understand.read import Reader
+from bot.understand.read import Reader, compile_words
 
 PASSING = timedelta(hours=2)  # a longer silence of the clock is an outage
 BURST_S = 5  # seconds' worth of texts at once: the time between two rounds of the loop
@@ -48,7 +46,7 @@ class Thinking:
 def build_thinking(content: str = "") -> Thinking:
     """Load all content; HandbookError names the file and the key of a slip."""
     folder = content_folder(content)
-    return Thinking(load_handbook(folder), Reader(load_words(folder)))
+    return Thinking(load_handbook(folder), compile_words(load_words(folder)))
 
 
 @dataclass
@@ -92,10 +90,6 @@ class Bot:
         """Send what waits in the outbox."""
         return send_waiting(self.db, self.gateway, self.clock.now(), bucket=self.bucket).sent
 
-    @cached_property
-    def name(self) -> str:
-        return self.settings.name
-
 
 def build(settings: Settings, data: Path) -> Bot:
     """The real service on a database in `data` (or the one named), brought to its newest shape."""
@@ -125,17 +119,6 @@ def database_url(settings: Settings, data: Path) -> str:
     return settings.database_url or f"sqlite:///{data / 'broodpost.db'}"
 
 
-def gateway_of(settings: Settings) -> Gateway:
-    """The Twilio-compatible gateway of the settings; receipts come back to our public address."""
-    return TwilioCompatible(
-        settings.gateway_url,
-        settings.gateway_account,
-        settings.gateway_token,
-        settings.sender,
-        f"{settings.public_url.rstrip('/')}/sms/receipt",
-    )
-
-
 def ensure_cooperative(db: Database, settings: Settings) -> None:
     """On an empty database: one cooperative named by the settings, so that strangers can join."""
     with db.write() as connection:
@@ -145,7 +128,6 @@ def ensure_cooperative(db: Database, settings: Settings) -> None:
 
 def cooperative_values(settings: Settings) -> dict[str, object]:
     """The row of the first cooperative; hours as facts.farm.Cooperative has them by default."""
-
     made = Cooperative(0, settings.name, settings.tz, settings.region)
     return {
         "name": made.name,
