@@ -11,7 +11,7 @@ from datetime import datetime, timedelta
 from bot.diagnosis.weigh import Circumstances
 from bot.errors import OutsideRange
 from bot.facts.farm import Batch
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.temperature import judge_temperature
 
 RECENT = timedelta(hours=2)  # a reading older than this says nothing of now; expert judgement

@@ -12,7 +12,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from bot.errors import HandbookError
-from bot.handbook.husbandry_shapes import Husbandry
 from bot.handbook.shape_calendar import (
     DOES,
     HEATS,
@@ -24,6 +23,7 @@ from bot.handbook.shape_calendar import (
     Row,
     When,
 )
+from bot.handbook.shape_husbandry import Husbandry
 from bot.handbook.shape_texts import Texts, TextShape
 from bot.handbook.strict import Section, read_section
 

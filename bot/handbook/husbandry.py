@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any, get_args, get_origin, get_type_hints
 
 from bot.errors import HandbookError
-from bot.handbook.husbandry_shapes import (
+from bot.handbook.shape_husbandry import (
     STATUSES,
     Constant,
     Curve,

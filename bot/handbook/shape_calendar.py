@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 
 SLOTS = ("arrival", "feed", "crop", "morning", "night", "fire", "fumes", "sale")
 UNVENTED = ("charcoal", "kerosene", "gas", "wood")

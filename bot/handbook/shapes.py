@@ -5,9 +5,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bot.handbook.husbandry_shapes import Husbandry
 from bot.handbook.shape_calendar import Calendar
 from bot.handbook.shape_causes import Causes
+from bot.handbook.shape_husbandry import Husbandry
 from bot.handbook.shape_texts import Texts
 
 

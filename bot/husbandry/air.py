@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bot.errors import OutsideRange
-from bot.handbook.husbandry_shapes import GasLimit, Husbandry
+from bot.handbook.shape_husbandry import GasLimit, Husbandry
 from bot.husbandry.limits import check, check_count, check_weight
 
 POWER = 0.75  # metabolic body weight

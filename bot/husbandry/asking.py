@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from math import isfinite
 
 from bot.errors import OutsideRange
-from bot.handbook.husbandry_shapes import Entry as Cited
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Entry as Cited
+from bot.handbook.shape_husbandry import Husbandry
 
 Value = int | float | str
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Literal
 
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.growth import feed_intake_g, feed_total_g
 from bot.husbandry.limits import check, check_age, check_count, step, straight
 

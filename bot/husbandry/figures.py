@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from bot.errors import OutsideRange
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.asking import Answer, Asked, Figure, Inputs, UnknownFigure
 from bot.husbandry.growth_figures import GROWTH
 from bot.husbandry.heat_figures import HEAT

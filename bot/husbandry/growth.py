@@ -9,7 +9,7 @@ from math import ceil, erf, sqrt
 from statistics import fmean, stdev
 
 from bot.errors import OutsideRange
-from bot.handbook.husbandry_shapes import Growth, GrowthRow, Husbandry
+from bot.handbook.shape_husbandry import Growth, GrowthRow, Husbandry
 from bot.husbandry.limits import check, check_weight, straight
 
 DAILY_STRAIN = "ross308-2019"

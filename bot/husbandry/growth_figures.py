@@ -3,7 +3,7 @@ Each function reads its inputs and gives an `Answer`; listed in GROWTH for the r
 
 from __future__ import annotations
 
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.asking import Answer, Asked, Inputs, tidy
 from bot.husbandry.feed_water import crop_full_pct, feed_phase, water_ml
 from bot.husbandry.growth import (

@@ -6,7 +6,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bot.errors import OutsideRange
-from bot.handbook.husbandry_shapes import Fuel, Husbandry
+from bot.handbook.shape_husbandry import Fuel, Husbandry
 from bot.husbandry.air import POWER
 from bot.husbandry.limits import check, check_count, check_weight
 

@@ -4,7 +4,7 @@ Each function reads its inputs and gives an `Answer`; listed in HEAT for the reg
 from __future__ import annotations
 
 from bot.errors import OutsideRange
-from bot.handbook.husbandry_shapes import Entry, Husbandry
+from bot.handbook.shape_husbandry import Entry, Husbandry
 from bot.husbandry.air import gas_limit, minimum_air_m3h
 from bot.husbandry.asking import Answer, Asked, Inputs, Value, tidy
 from bot.husbandry.growth import DAILY_STRAIN, weight_g

@@ -3,7 +3,7 @@ Each function reads its inputs and gives an `Answer`; listed in HOUSE for the re
 
 from __future__ import annotations
 
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.asking import Answer, Asked, Inputs, tidy
 from bot.husbandry.money import birds_a_crate, crates_needed
 from bot.husbandry.space import (

@@ -8,7 +8,7 @@ from __future__ import annotations
 from math import exp, lgamma, log, log1p
 from typing import Literal
 
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.growth import HOT_STRAIN
 from bot.husbandry.limits import MOST_BIRDS, check, check_age, check_count, straight
 

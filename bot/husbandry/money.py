@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from math import ceil, floor
 
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.limits import check, check_count, check_weight, step
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from math import ceil, floor
 
 from bot.errors import OutsideRange
-from bot.handbook.husbandry_shapes import Equipment, Husbandry
+from bot.handbook.shape_husbandry import Equipment, Husbandry
 from bot.husbandry.limits import check, check_age, check_count, check_weight, step
 
 MOST_M2 = 5000.0

@@ -11,7 +11,7 @@ from typing import Literal
 
 import psychrolib
 
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.limits import LAST_AGE, check
 
 psychrolib.SetUnitSystem(psychrolib.SI)

@@ -61,7 +61,7 @@ def _text(shape: TextShape, tongue: Tongue, texts: Texts) -> Iterator[Fault]:
         yield from _plain(file, f"{shape.key}.{category}" if category else shape.key, form)
     try:
         longest = list(at_longest(shape, tongue, texts))
-    except (KeyError, ValueError, IndexError):
+    except (KeyError, ValueError, IndexError, AttributeError):
         return  # a placeholder or a list is wrong: keys.py names it
     for category, text in longest:
         units = measure(plain(text)).units

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from bot.handbook.husbandry_shapes import Curve, Entry, Equipment, Grid, Growth, Husbandry, Steps
+from bot.handbook.shape_husbandry import Curve, Entry, Equipment, Grid, Growth, Husbandry, Steps
 from bot.proof.fault import Fault
 
 # The older or heavier the bird, the less of it: heat, birds on a square metre, light, floor of a

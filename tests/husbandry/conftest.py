@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from bot.handbook.husbandry import load_husbandry
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 
 CONTENT = Path(__file__).resolve().parents[2] / "content"
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from bot.doors.cli.figure import MORE, figure_command
 from bot.errors import OutsideRange
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.asking import UnknownFigure
 from bot.husbandry.figures import REGISTRY, figure
 

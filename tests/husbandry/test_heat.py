@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.errors import OutsideRange
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.air import carbon_monoxide_mg_m3, gas_limit, minimum_air_m3h
 from bot.husbandry.heat import bird_heat_w, fuel_kg, heat_needed, shell_w_k
 from bot.husbandry.stress import heat_stress

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.errors import OutsideRange
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.money import birds_a_crate, crates_needed
 from bot.husbandry.space import (
     birds_per_m2,

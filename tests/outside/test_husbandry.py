@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from bot.handbook.husbandry import load_husbandry
-from bot.handbook.husbandry_shapes import Husbandry
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.asking import Figure
 from bot.husbandry.figures import figure
 

@@ -15,8 +15,8 @@ import click
 
 from bot.errors import OutsideRange
 from bot.handbook.husbandry import load_husbandry
-from bot.handbook.husbandry_shapes import Husbandry
 from bot.handbook.load import content_folder
+from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.asking import Answer, Asked, Inputs
 from bot.husbandry.figures import figure, help_lines
 from bot.say.segments import measure
