@@ -5,7 +5,7 @@ process of its own by scripts/try and the kill tests (`python -m bot.gateway.pre
 
 Beside the API it answers, under /pretend/ (JSON, loopback only, no key):
   GET  /pretend/messages?since=N   texts taken after number N, and `last`, the newest number
-  POST /pretend/text               {"from", "body", ...}: a phone texts the service; gives its replies
+  POST /pretend/text               {"from", "body", ...}: a phone texts the service; its replies
   POST /pretend/faults             gateway/faults.faults_from; {} behaves well again
   POST /pretend/settle             waits until every receipt was posted
   POST /pretend/clear              forgets all texts
