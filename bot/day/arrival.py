@@ -1,28 +1,22 @@
 """The answer to "arrived": water now, feed at its hour, and the night where they came late.
 
-In: the case, the batch as it is after arriving, the calendar, the moment. Out: lines, one text of
+In: the case, the batch as it is after arriving, the calendar, the moment. Out: lines, by texts of
 one part each. Pure; called by `decide.arrived`. What is said here is not pushed again: `rows`,
 `evening` and `morning` know it from the hour of arrival.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import datetime
+
+from bot.day.compose import head, sign
 from bot.day.figures import FEED_AFTER
-from bot.day.rows import EVENING, line_of, night_in_answer
+from bot.day.rows import line_of, night_in_answer
 from bot.day.standing import LATEST, Standing, holds, standing
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Line
-from bot.facts.writes import Write
 from bot.handbook.shape_calendar import Calendar
-
-from datetime import datetime  # isort: skip
-
-
-def arrival_answer(
-    case: Case, batch: Batch, calendar: Calendar, now: datetime
-) -> tuple[tuple[Line, ...], tuple[Write, ...]]:
-    """All lines of the answer, and the writes that go with it (none: the hour of arrival tells)."""
-    return arrival_lines(case, batch, calendar, now), ()
 
 
 def arrival_lines(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> tuple[Line, ...]:
@@ -33,27 +27,33 @@ def arrival_lines(case: Case, batch: Batch, calendar: Calendar, now: datetime) -
 def arrival_texts(
     case: Case, batch: Batch, calendar: Calendar, now: datetime
 ) -> tuple[tuple[Line, ...], ...]:
-    """The texts of the answer, each of one part: water and feed; then, for an arrival after 15:00,
-    the night and the two fire texts. Hours already gone are skipped."""
-    at = standing(case, batch, calendar, now)
+    """The texts of the answer, each of one part, at least one: water and feed; then, for an arrival
+    after 15:00, the night and the two fire texts. Hours already gone are skipped; told a day or
+    more late, the first text says which day it is."""
+    at = standing(case, replace(batch, state="running"), calendar, now)
     if at is None or at.batch.arrived_at is None:
-        return ()
-    first: tuple[Line, ...] = (Line("arrival_fed"),)
-    if now < at.batch.arrived_at + FEED_AFTER:
-        first = tuple(
-            line
-            for row in calendar.at("arrival", 0)
-            if holds(row.when, at) and (line := line_of(row, at)) is not None
-        )
+        return ((Line("arrival_fed"),),)
+    if at.age > 0:
+        first = _days_late(at)
+    elif now >= at.batch.arrived_at + FEED_AFTER:
+        first = (Line("arrival_fed"),)
+    else:
+        first = (_line(at, "arrival") or Line("arrival_fed"),)
     following = [(line,) for slot in _evening_slots(at) if (line := _line(at, slot)) is not None]
-    return (first[:1], *((line,) for line in first[1:]), *following)
+    return (first, *following)
+
+
+def _days_late(at: Standing) -> tuple[Line, ...]:
+    """The day, its temperature, and what can be set right on any of the first days."""
+    mark = sign(at)
+    return (head(at), *((mark, Line("spread_even")) if mark is not None else ()))
 
 
 def arrival_rows_said(
     case: Case, batch: Batch, calendar: Calendar, now: datetime
 ) -> tuple[str, ...]:
     """The ids of the calendar rows that the answer says."""
-    at = standing(case, batch, calendar, now)
+    at = standing(case, replace(batch, state="running"), calendar, now)
     if at is None or at.batch.arrived_at is None:
         return ()
     rows = [row for row in calendar.at("arrival", 0) if holds(row.when, at)]
@@ -76,6 +76,3 @@ def _line(at: Standing, slot: str) -> Line | None:
         if holds(row.when, at):
             return line_of(row, at)
     return None
-
-
-__all__ = ["EVENING", "arrival_answer", "arrival_lines", "arrival_rows_said", "arrival_texts"]

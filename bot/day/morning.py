@@ -69,13 +69,16 @@ def is_time(at: Standing) -> bool:
 
 
 def first_text_at(at: Standing) -> datetime | None:
-    """When a batch that was never written to may be: an hour after the farmer's own text of today.
-    None where there is nothing to wait for."""
+    """When a batch that was never written to may be: an hour after the farmer's own text of today;
+    where today's text moved its placement, not before tomorrow. None where there is nothing to
+    wait for."""
     heard = at.case.phone.heard_at
     if at.batch.said or heard is None:
         return None
     if heard.astimezone(at.case.cooperative.zone).date() != at.today:
         return None
+    if at.batch.placement_version > 1:
+        return until(at, at.closes)
     return heard + AFTER_JOINING
 
 

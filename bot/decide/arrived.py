@@ -35,7 +35,8 @@ def answer_arrived(meaning: Meaning, case: Case, handbook: Handbook) -> Decision
         return answer(say("register_first"))
     if meaning.slots.answer == "yes":
         return _welcome(meaning, case, batch, handbook)
-    changes = {"state": "planned", "arrived_at": None}
+    tomorrow = case.today + timedelta(days=1)  # asked again then; "arrived" says it any time
+    changes = {"state": "planned", "placed_on": tomorrow, "arrived_at": None}
     return Decision((say("clock_stopped"),), (ChangeBatch(batch.id, changes),))
 
 

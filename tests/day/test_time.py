@@ -155,3 +155,16 @@ def test_a_rehearsal_can_begin_in_the_middle_of_a_life() -> None:
     begun = replace(mine, said=said)
     assert due(case(begun), begun, calendar(), now) == ()
     assert next_moment(case(begun), begun, calendar(), now) == local(_day(13), 6, 30)
+
+
+def test_where_not_yet_moved_the_placement_to_tomorrow_nothing_more_is_pushed_that_morning() -> (
+    None
+):
+    moved = batch(state="planned", arrived_at=None, placed_on=_day(1), placement_version=2)
+    told = case(moved, heard_at=local(PLACED, 7))
+    for hour in (8, 12, 17):
+        assert not [one for one in due(told, moved, calendar(), local(PLACED, hour))
+                    if one.slot == "morning"]  # fmt: skip
+    [text] = due(told, moved, calendar(), local(_day(1), 6, 30))
+    assert text.question is not None
+    assert text.question.name == "arrived"
