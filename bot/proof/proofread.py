@@ -15,6 +15,7 @@ from bot.handbook.calendar import load_calendar, load_meetings
 from bot.handbook.causes import load_causes
 from bot.handbook.husbandry import load_husbandry
 from bot.handbook.texts import load_texts
+from bot.handbook.words import load_words
 from bot.proof.days import check_days, check_meetings
 from bot.proof.fault import Fault
 from bot.proof.fire import check_fire, load_fire_words
@@ -48,6 +49,7 @@ def proofread(content: Path) -> tuple[Fault, ...]:
     forbidden = load(lambda: load_forbidden(content))
     meetings = load(lambda: load_meetings(content))
     check(lambda: check_sources(content, texts))
+    load(lambda: load_words(content))
     check(lambda: check_words(content))
     if book is not None:
         check(lambda: check_tables(book))

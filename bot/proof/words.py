@@ -82,13 +82,13 @@ def _of_language(folder: Path) -> Iterator[Fault]:
 
 
 def _of_signs(folder: Path) -> Iterator[Fault]:
-    """A pattern tells of one sign only, and never that it is there and not there."""
+    """A pattern tells of one sign only, and never that one sign is there and not there."""
     file = f"languages/{folder.name}/signs.yaml"
-    meant: dict[str, list[str]] = {}
-    for sign, sides in _file(folder / "signs.yaml").items():
-        for side, patterns in _lists(sides).items():
-            meant[f"{sign} ({side})"] = list(patterns)
-    yield from _doubles(file, "signs", meant)
+    sides = {sign: _lists(listed) for sign, listed in _file(folder / "signs.yaml").items()}
+    yield from _doubles(file, "signs", {sign: side.get("yes", ()) for sign, side in sides.items()})
+    for sign, side in sides.items():
+        yield from _doubles(file, sign, {"its presence": side.get("yes", ()),
+                                         "its absence": side.get("no", ())})  # fmt: skip
 
 
 def _doubles(file: str, key: str, choice: Choice) -> Iterator[Fault]:

@@ -176,7 +176,7 @@ def test_whatever_is_typed_the_answer_is_a_figure_or_a_kind_refusal(
 ) -> None:
     with suppress(OutsideRange):
         found = figure(name, dict.fromkeys(keys, text), h)
-        json.dumps(found.as_dict(), allow_nan=False)
+        assert json.dumps(found.as_dict(), allow_nan=False)
 
 
 def test_an_unknown_figure_lists_those_that_exist(h: Husbandry) -> None:

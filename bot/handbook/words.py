@@ -1,0 +1,224 @@
+"""Loads what the reader knows of each language. In: the content folder. Out: `Words`.
+
+Reads language.yaml, words.yaml and signs.yaml of every folder under content/languages; the format
+is told in content/languages/README.md. Strict: a missing, unknown or doubled key is refused with
+HandbookError(file, key, why). Called by `handbook.load`, the tests and the proof; `understand`
+compiles the result once into a `Reader`.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from bot.handbook.shape_words import (
+    Days,
+    Denial,
+    Example,
+    Language,
+    NumberWords,
+    SignPatterns,
+    Words,
+)
+from bot.handbook.strict import Section, content_name, read_section, read_yaml
+
+UNITS = (
+    "celsius",
+    "fahrenheit",
+    "percent",
+    "kg",
+    "gram",
+    "tonne",
+    "bag",
+    "litre",
+    "millilitre",
+    "jerrycan",
+    "bucket",
+    "metre",
+    "foot",
+    "pace",
+    "square_metre",
+    "square_foot",
+    "money",
+)
+ANSWERS = (
+    "yes",
+    "no",
+    "done",
+    "not_yet",
+    "better",
+    "same",
+    "worse",
+    "more",
+    "in_all",
+    "dry",
+    "wet",
+    "caked",
+    "smells",
+    "warm",
+    "cool",
+    "cold",
+)
+GRAMMAR = (
+    "gone",
+    "past",
+    "now",
+    "if",
+    "others",
+    "many",
+    "few",
+    "plural",
+    "question",
+    "clause",
+    "and",
+    "polite",
+    "pronouns",
+)
+VERB_KINDS = ("plain", "negative", "past", "if")
+
+
+def load_words(content: Path) -> Words:
+    """Every language folder. Raises HandbookError naming the file and the key."""
+    root = read_section(content / "signs.yaml").section("signs")
+    rows = {name: root.section(name) for name in root.keys()}
+    signs = tuple(rows)
+    danger = frozenset(name for name, row in rows.items() if row.number("danger") >= 3)
+    folders = sorted(path for path in (content / "languages").iterdir() if path.is_dir())
+    return Words(tuple(_language(folder, signs) for folder in folders), signs, danger)
+
+
+def load_examples(folder: Path) -> tuple[Example, ...]:
+    """The examples of one language folder. Raises HandbookError naming the place."""
+    path = folder / "examples.yaml"
+    holder = Section({"examples": read_yaml(path)}, content_name(path))
+    return tuple(_example(row, folder.name) for row in holder.sections("examples"))
+
+
+def _example(row: Section, language: str) -> Example:
+    slots, context = row.optional_section("slots"), row.optional_section("context")
+    example = Example(
+        language=language,
+        text=row.text("text"),
+        intent=row.text("intent"),
+        also=row.texts("also", ()),
+        slots={key: slots.take(key) for key in slots.keys()},
+        signals=row.texts("signals", ()),
+        not_signals=row.texts("not_signals", ()),
+        cause=row.texts("cause", ()),
+        red_flag=row.flag("red_flag", False),
+        context={key: context.take(key) for key in context.keys()},
+    )
+    row.done()
+    return example
+
+
+def _language(folder: Path, signs: tuple[str, ...]) -> Language:
+    grammar = read_section(folder / "language.yaml")
+    words = read_section(folder / "words.yaml")
+    verbs = grammar.section("verbs")
+    language = Language(
+        code=folder.name,
+        name=grammar.text("name"),
+        own_name=grammar.text("own_name"),
+        days=_days(grammar),
+        numbers=_numbers(grammar.section("numbers")),
+        units=_named(grammar.section("units"), UNITS),
+        answers=_named(grammar.section("answers"), ANSWERS),
+        stop=grammar.texts("stop"),
+        stop_with=grammar.texts("stop_with"),
+        start=grammar.texts("start"),
+        help=grammar.texts("help"),
+        denial=_denial(grammar),
+        grammar={key: grammar.texts(key) for key in GRAMMAR},
+        verbs=_named(verbs, VERB_KINDS),
+        classes=_lists(words.section("classes")),
+        intents=_lists(words.section("intents")),
+        topics=_lists(words.section("topics")),
+        heats=_lists(words.section("heats")),
+        languages=_lists(words.section("languages")),
+        common=words.texts("common"),
+        harmless=words.texts("harmless"),
+        signs=_signs(read_section(folder / "signs.yaml"), signs),
+    )
+    grammar.done()
+    words.done()
+    return language
+
+
+def _days(section: Section) -> Days:
+    relative = section.section("relative_days")
+    return Days(
+        months=_twelve(section, "months", 12),
+        weekdays=_twelve(section, "weekdays", 7),
+        relative={_whole(relative, key): relative.texts(key) for key in relative.keys()},
+        in_days=section.texts("in_days"),
+        ago=section.texts("days_ago"),
+        day_words=section.texts("day_words"),
+        week_words=section.texts("week_words"),
+    )
+
+
+def _numbers(section: Section) -> NumberWords:
+    words, dozen = section.section("words"), section.section("dozen")
+    numbers = NumberWords(
+        values={_whole(words, key): words.texts(key) for key in words.keys()},
+        joiners=section.texts("joiners"),
+        multiplier_first=section.flag("multiplier_first"),
+        half=section.texts("half"),
+        dozen={_amount(dozen, key): dozen.texts(key) for key in dozen.keys()},
+        never=section.texts("never"),
+    )
+    section.done()
+    return numbers
+
+
+def _denial(grammar: Section) -> Denial:
+    section = grammar.section("negation")
+    denial = Denial(
+        before=section.texts("before"),
+        after=section.texts("after"),
+        reach=section.whole("reach"),
+        no_denial=section.texts("not_negation"),
+    )
+    section.done()
+    return denial
+
+
+def _signs(section: Section, signs: tuple[str, ...]) -> dict[str, SignPatterns]:
+    found: dict[str, SignPatterns] = {}
+    for name in signs:
+        row = section.section(name)
+        found[name] = SignPatterns(row.texts("yes"), row.texts("no"))
+        row.done()
+    section.done()
+    return found
+
+
+def _named(section: Section, keys: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
+    found = {key: section.texts(key) for key in keys}
+    section.done()
+    return found
+
+
+def _lists(section: Section) -> dict[str, tuple[str, ...]]:
+    return {key: section.texts(key) for key in section.keys()}
+
+
+def _twelve(section: Section, key: str, length: int) -> tuple[tuple[str, ...], ...]:
+    rows = section.rows(key)
+    if len(rows) != length or not all(isinstance(row, list) for row in rows):
+        section.refuse(key, f"must be {length} lists of words")
+    return tuple(tuple(str(word) for word in row) for row in rows if isinstance(row, list))
+
+
+def _whole(section: Section, key: str) -> int:
+    try:
+        return int(key)
+    except ValueError:
+        section.refuse(key, "must be a whole number in quotes")
+
+
+def _amount(section: Section, key: str) -> float:
+    try:
+        return float(key)
+    except ValueError:
+        section.refuse(key, "must be a number in quotes")
