@@ -13,7 +13,7 @@ from datetime import datetime
 from bot.day.compose import head, sign
 from bot.day.figures import FEED_AFTER
 from bot.day.rows import line_of, night_in_answer
-from bot.day.standing import LATEST, Standing, holds, standing
+from bot.day.standing import LATEST, PUSH_FROM, Standing, holds, standing
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Line
 from bot.handbook.shape_calendar import Calendar
@@ -63,9 +63,9 @@ def arrival_rows_said(
 
 
 def _evening_slots(at: Standing) -> tuple[str, ...]:
-    """Night and fire, where they came after 15:00 or where it is told after the night text."""
-    late_word = at.age == 0 and at.local.time() >= min(at.closes, LATEST)
-    if not night_in_answer(at.case, at.batch) and not late_word:
+    """Night and fire, where they came after 15:00 or where it is told late or by night."""
+    told_by_night = at.age == 0 and not PUSH_FROM <= at.local.time() < min(at.closes, LATEST)
+    if not night_in_answer(at.case, at.batch) and not told_by_night:
         return ()
     return ("night", "fire", "fumes") if at.age == 0 else ("fire", "fumes")
 

@@ -46,6 +46,9 @@ def needs_help_line(ask: Ask, at: Standing) -> bool:
 def _is_due(ask: Ask, at: Standing) -> bool:
     if not holds(ask.when, at):
         return False
+    before = None if ask.after is None else at.said.get(ask.after)
+    if ask.after is not None and (before is None or before >= at.today):
+        return False
     days = [(at.today - one.on_date).days for one in at.batch.said if one.row == ASK + ask.id]
     if len(days) >= ask.times:
         return False

@@ -63,11 +63,11 @@ def load_calendar(content: Path, book: Husbandry, texts: Texts) -> Calendar:
                 section.refuse(key, "stands in another file of the calendar already")
             rows.append(_row(key, section.section(key), texts, book))
         section.done()
-    _check_after(folder, rows)
     asking = read_section(folder / "questions.yaml")
     pace = _pace(asking.section("pace"), book)
     listed = asking.section("questions")
     asks = [_ask(key, listed.section(key), texts, book) for key in listed.keys()]
+    _check_after(folder, rows, asks)
     asking.done()
     return Calendar(
         rows={slot: _rows_by_age(row for row in rows if row.slot == slot) for slot in SLOTS},
@@ -88,11 +88,12 @@ def load_meetings(content: Path) -> Mapping[str, tuple[str, ...]]:
     return {key: section.texts(key) for key in section.keys()}
 
 
-def _check_after(folder: Path, rows: Sequence[Row]) -> None:
+def _check_after(folder: Path, rows: Sequence[Row], asks: Sequence[Ask]) -> None:
     known = {row.id for row in rows}
-    for row in rows:
-        if row.after is not None and row.after not in known:
-            raise HandbookError(folder.name, row.id, f"comes after {row.after!r}, which is no row")
+    listed: tuple[Row | Ask, ...] = (*rows, *asks)
+    for one in listed:
+        if one.after is not None and one.after not in known:
+            raise HandbookError(folder.name, one.id, f"comes after {one.after!r}, which is no row")
 
 
 def _row(key: str, section: Section, texts: Texts, book: Husbandry) -> Row:
@@ -147,6 +148,7 @@ def _ask(key: str, section: Section, texts: Texts, book: Husbandry) -> Ask:
         options=section.texts("options", ()),
         low=section.number("low") if section.has("low") else None,
         high=section.number("high") if section.has("high") else None,
+        after=section.text("after") if section.has("after") else None,
         figures=_figures(section, shape),
         when=_when(section.optional_section("when")),
         source=_sources(section, book),

@@ -115,7 +115,7 @@ class Ask:
     """One question of the calendar, by its id. name to high: as in talk.Question;
     high None for a number means "as many as are alive". times: how often it is asked at most;
     every: days until it is asked again; window: where given, once in each turn of `every` days, on
-    its first days. Fields shared with Row mean the same."""
+    its first days; after: only once that row was said on an earlier day. Fields shared with Row mean the same."""
 
     id: str
     name: str
@@ -132,6 +132,7 @@ class Ask:
     options: tuple[str, ...] = ()
     low: float | None = None
     high: float | None = None
+    after: str | None = None
     figures: tuple[str, ...] = ()
     when: When = field(default_factory=When)
     source: tuple[str, ...] = ()

@@ -88,3 +88,8 @@ def test_the_daily_texts_end_with_the_calendar() -> None:
     mine = batch()
     old = local(_day(60), 6, 30)
     assert due(case(mine), mine, calendar(), old) == ()
+
+
+def test_whether_the_house_is_clean_is_asked_after_it_was_to_be_cleaned_and_disinfected() -> None:
+    told = play(PLANNED, 0)
+    assert told.saying("ask:done_clean")[0] > told.saying("disinfect")[0]

@@ -132,3 +132,9 @@ def test_the_answer_is_never_empty() -> None:
     for changes in ({"state": "draft", "count": None}, {"placed_on": PLACED.replace(year=2025)}):
         mine = batch(**changes)
         assert arrival_texts(case(mine), mine, calendar(), local(PLACED, 9))
+
+
+def test_whoever_comes_in_the_night_hears_of_the_night_and_of_fire_at_once() -> None:
+    answer = _answer(2)
+    assert any(one.startswith("Night:") for one in answer)
+    assert any(one.startswith("Fire:") for one in answer)
