@@ -48,8 +48,9 @@ class When:
     """On which farms a row counts; () or None means on all.
 
     heat: any of "fire" (charcoal, kerosene, wood), "gas" (gas and no such fire), "bulb", "unknown"
-    (not said yet, taken for a fire), "none". several: more than one stove or heater. nights: any of NIGHTS. ready: warm nights and feathered, so that no heat is needed
-    after the move. thermometer: True only where there is one, False where there is none or it was
+    (not said yet, taken for a fire), "none". several: more than one stove or heater. nights: any
+    of NIGHTS. ready: warm nights and feathered, so that no heat is needed after the move.
+    thermometer: True only where there is one, False where there is none or it was
     not said. feathered: "yes", "no", "unknown". held: only (not) while a disease is suspected.
     may_sell: not held and no withdrawal running. last_wait_day: the last day of a withdrawal.
     hot: heat was seen lately. awaited: planned and not yet said to be here. weighed: (not) weighed

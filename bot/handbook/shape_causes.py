@@ -90,8 +90,8 @@ class Causes:
     """The whole evidence model.
 
     accept: a cause this likely is named. also: a second one this likely holds as well, where one
-    of the two at least is `either` likely. worked: what remains of a cause's weight after its action
-    was followed by "same" or "worse". row: questions in a row at most.
+    of the two at least is `either` likely. worked: what remains of a cause's weight after its
+    action was followed by "same" or "worse". row: questions in a row at most.
     """
 
     signs: Mapping[str, Sign]

@@ -151,6 +151,38 @@ FAULTS: dict[str, tuple[Callable[[Path], None], str]] = {
         say("hot_stove_out", "Carry one stove out.", "actions"),
         "hot_stove_out: a stove is carried out without saying how",
     ),
+    "close everything, in Swahili": (
+        change(
+            "languages/sw/actions.yaml", r"^believe_hot: .*$", 'believe_hot: "Funga kila kitu."'
+        ),
+        "sw/actions.yaml: believe_hot: tells to close everything",
+    ),
+    "close everything, in French": (
+        change("languages/fr/actions.yaml", r"^believe_hot: .*$", 'believe_hot: "Fermez tout."'),
+        "fr/actions.yaml: believe_hot: tells to close everything",
+    ),
+    "a stove lit without the clause, in Swahili": (
+        change("languages/sw/answers.yaml", r"^welcome: .*$", 'welcome: "Washa jiko nje."'),
+        "sw/answers.yaml: welcome: a fire clause is missing",
+    ),
+    "a stove lit without the clause, in French": (
+        change("languages/fr/answers.yaml", r"^welcome: .*$", 'welcome: "Allumez un fourneau."'),
+        "fr/answers.yaml: welcome: a fire clause is missing",
+    ),
+    "an opening that makes a fire safe, in Swahili": (
+        change(
+            "languages/sw/answers.yaml", r"^welcome: .*$", 'welcome: "Ukifungua, jiko ni salama."'
+        ),
+        "sw/answers.yaml: welcome: calls a fire or its air safe",
+    ),
+    "an opening that makes a fire safe, in French": (
+        change(
+            "languages/fr/answers.yaml",
+            r"^welcome: .*$",
+            'welcome: "Ouvert, le feu est sans danger."',
+        ),
+        "fr/answers.yaml: welcome: calls a fire or its air safe",
+    ),
     "a medicine": (say("on_treatment", "Give oxytetracycline. {vet}"), "names a medicine"),
     "a disinfectant": (say("on_cleaning", "Wash with bleach."), "names a disinfectant"),
     "a dose": (say("on_cleaning", "Take 5 ml a litre."), "gives a dose or a strength"),
