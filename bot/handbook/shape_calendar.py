@@ -116,7 +116,8 @@ class Ask:
     """One question of the calendar, by its id. name to high: as in talk.Question;
     high None for a number means "as many as are alive". times: how often it is asked at most;
     every: days until it is asked again; window: where given, once in each turn of `every` days, on
-    its first days; after: only once that row was said on an earlier day. Fields shared with Row mean the same."""
+    its first days; after: only once that row was said on an earlier day. Fields shared with Row
+    mean the same."""
 
     id: str
     name: str
