@@ -153,3 +153,12 @@ def test_a_muted_phone_gets_nothing_until_the_mute_ends() -> None:
 def test_a_draft_has_nothing_due() -> None:
     mine = batch(state="draft")
     assert due(case(mine), mine, calendar(), local(PLACED, 17, 30)) == ()
+
+
+def test_an_evening_has_one_night_text_even_when_the_heat_changes_meanwhile() -> None:
+    mine = batch()
+    told = Play(case(mine), mine, [], [])
+    told.at(local(PLACED, 17, 30))
+    told.batch = replace(told.batch, heat=("bulb",))
+    told.at(local(PLACED, 18))
+    assert len(told.of_slot("night")) == 1

@@ -160,3 +160,21 @@ def test_of_two_batches_on_one_phone_the_younger_asks_and_each_is_named() -> Non
 
 def test_a_single_batch_is_not_named() -> None:
     assert not any("Amina" in one.text for one in play(batch(name="Amina"), 10).told)
+
+
+def test_a_check_back_of_the_night_waits_for_the_morning_text_even_after_five() -> None:
+    mine = batch(complaint=_complaint(local(_day(5), 2)))
+    assert due(case(mine), mine, calendar(), local(_day(5), 5, 30)) == ()
+
+
+def test_a_short_row_with_a_fire_clause_leaves_the_question_out_too() -> None:
+    mine = batch()
+    now = local(_day(7), 6, 30)
+    [plain] = due(case(mine), mine, calendar(), now)
+    assert plain.question is not None
+    at_seven = calendar().rows["morning"][7]
+    burning = tuple(replace(row, fire=row.id == "widen_7") for row in at_seven)
+    changed = {**calendar().rows["morning"], 7: burning}
+    fiery = replace(calendar(), rows={**calendar().rows, "morning": changed})
+    [text] = due(case(mine), mine, fiery, now)
+    assert text.question is None
