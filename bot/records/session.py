@@ -58,8 +58,13 @@ class Database:
 
 def _engine(url: str, pool_size: int) -> Engine:
     if not url.startswith("sqlite"):
-        return create_engine(url, pool_size=pool_size, max_overflow=10, pool_pre_ping=True)
-    arguments: dict[str, Any] = {"connect_args": {"check_same_thread": False, "timeout": 30}}
+        return create_engine(
+            url, pool_size=pool_size, max_overflow=10, pool_pre_ping=True, hide_parameters=True
+        )
+    arguments: dict[str, Any] = {
+        "connect_args": {"check_same_thread": False, "timeout": 30},
+        "hide_parameters": True,  # an error's words never hold a number or a text
+    }
     if url == MEMORY:
         arguments["poolclass"] = StaticPool
     engine = create_engine(url, **arguments)

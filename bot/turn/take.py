@@ -8,9 +8,10 @@ Called by the doors (SMS, terminal phone, rehearsals), all through this one func
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
+from typing import Any
 
-from sqlalchemy import Connection, select, update
+from sqlalchemy import Connection, Row, or_, select, update
 from sqlalchemy.exc import IntegrityError
 
 from bot.decide.danger import danger_kind
@@ -28,6 +29,10 @@ from bot.turn.choose import choose
 from bot.understand.read import Reader
 from bot.understand.senders import may_be_answered
 
+ANSWER_KEPT = timedelta(minutes=10)  # after that a repeat gets an empty answer
+TWO_IDS = timedelta(seconds=60)  # within which one text may come under two ids
+SHORTEST_TWICE = 13  # characters; a farmer may rightly answer 1 twice
+
 
 @dataclass(frozen=True, slots=True)
 class Taken:
@@ -41,23 +46,27 @@ class Taken:
 
 
 def take_turn(db: Database, handbook: Handbook, reader: Reader, incoming: Incoming) -> Taken:
-    """Take one message: once, whatever happens, and whole or not at all."""
+    """Take one message: once, whatever happens, and whole or not at all.
+
+    Where the same message, or another first one of the same phone, was quicker by a moment, the
+    database refuses ours; taken again, it finds what the other wrote.
+    """
     try:
         with db.write() as connection:
             return _take(connection, handbook, reader, incoming)
     except IntegrityError:
-        with db.read() as connection:
-            stored = _stored(connection, incoming)
-        if stored is None:
-            raise
-        return stored
+        with db.write() as connection:
+            return _take(connection, handbook, reader, incoming)
 
 
 def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: Incoming) -> Taken:
     stored = _stored(connection, incoming)
     if stored is not None:
         return stored
+    first = _under_another_id(connection, incoming)
     turn_id = _remember(connection, incoming)
+    if first is not None:
+        return _as_the_first(connection, turn_id, first)
     if not may_be_answered(incoming.sender):
         return Taken((), Meaning(Intent.OTHER), Decision())
     case = case_of_number(connection, incoming.sender, incoming.at, incoming.text, turn_id)
@@ -73,16 +82,57 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
 
 
 def _stored(connection: Connection, incoming: Incoming) -> Taken | None:
-    """The answer that a repeated message had the first time."""
+    """The answer that a repeated message had the first time; an empty one when that is long ago."""
     row = connection.execute(
-        select(t.turn.c.reply, t.turn.c.intent).where(
+        select(t.turn.c.reply, t.turn.c.intent, t.turn.c.at).where(
             t.turn.c.account == incoming.account, t.turn.c.message_id == incoming.message_id
         )
     ).first()
     if row is None:
         return None
-    meaning = Meaning(Intent(row.intent) if row.intent else Intent.OTHER)
-    return Taken(tuple(row.reply or ()), meaning, Decision(), repeated=True)
+    return _repeated(row.reply if incoming.at - row.at <= ANSWER_KEPT else None, row.intent)
+
+
+def _repeated(reply: list[str] | None, intent: str | None) -> Taken:
+    meaning = Meaning(Intent(intent) if intent else Intent.OTHER)
+    return Taken(tuple(reply or ()), meaning, Decision(), repeated=True)
+
+
+def _under_another_id(connection: Connection, incoming: Incoming) -> Row[Any] | None:
+    """The turn of this very text where a gateway gave it two ids: the phone's last turn, within a
+    minute, and nothing but its own answer was sent to the phone since. A third one is no such
+    slip."""
+    if len(incoming.text) < SHORTEST_TWICE:
+        return None
+    row = t.turn.c
+    lately = connection.execute(
+        select(t.turn)
+        .where(row.sender == incoming.sender, row.at > incoming.at - TWO_IDS)
+        .order_by(row.id.desc())
+    ).all()
+    said = (incoming.account, incoming.recipient, incoming.text)
+    same = [one for one in lately if (one.account, one.recipient, one.body) == said]
+    if len(same) != 1 or lately[0].id != same[0].id or same[0].at > incoming.at:
+        return None
+    return None if _was_sent_since(connection, same[0]) else same[0]
+
+
+def _was_sent_since(connection: Connection, first: Row[Any]) -> bool:
+    """Whether anything but the answer to the turn `first` has gone to its phone since."""
+    row = t.outbox.c
+    others = or_(row.turn_id.is_(None), row.turn_id != first.id)
+    gone = or_(row.sent_at >= first.at, row.lease_until.is_not(None))
+    found = connection.execute(
+        select(row.id).where(row.phone_id == first.phone_id, others, gone).limit(1)
+    )
+    return found.first() is not None
+
+
+def _as_the_first(connection: Connection, turn_id: int, first: Row[Any]) -> Taken:
+    """Answer as the first time, and do nothing a second time."""
+    alike = {name: first._mapping[name] for name in ("phone_id", "intent", "understood", "reply")}
+    connection.execute(update(t.turn).where(t.turn.c.id == turn_id).values(**alike))
+    return _repeated(first.reply, first.intent)
 
 
 def _remember(connection: Connection, incoming: Incoming) -> int:
@@ -93,7 +143,7 @@ def _remember(connection: Connection, incoming: Incoming) -> int:
             sender=incoming.sender,
             recipient=incoming.recipient,
             channel=incoming.channel,
-            body=incoming.text,
+            body=incoming.text.replace("\x00", ""),  # PostgreSQL stores none
             at=incoming.at,
         )
     ).inserted_primary_key
@@ -156,7 +206,7 @@ def _write_down(
     meaning: Meaning,
     texts: tuple[str, ...],
 ) -> None:
-    """The turn keeps what was understood and said; what is said stands in the outbox as answered."""
+    """The turn keeps what was understood and said; in the outbox it stands as answered."""
     unread = any(isinstance(one, KeepUnread) for one in decision.writes)
     doing.connection.execute(
         update(t.turn)

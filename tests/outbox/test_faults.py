@@ -1,11 +1,8 @@
 """The sender against the misbehaving gateway over real HTTP: nothing lost, no blind double, in
-order; and a sender killed between the gateway's answer and the commit."""
+order. Senders that are killed stand in tests/kill."""
 
 from __future__ import annotations
 
-import signal
-import subprocess
-import sys
 from collections import defaultdict
 from collections.abc import Iterator
 from datetime import timedelta
@@ -85,38 +82,3 @@ def test_a_gateway_away_for_two_days_costs_only_what_is_stale(
     outbox.send(_client(pretend.url))
     assert outbox.state(stale) == "expired"
     assert [kept.body for kept in pretend.book.since(0)] == ["Day 5"]
-
-
-DYING = """
-import os, signal, sys
-from datetime import datetime
-from bot.gateway.client import TwilioCompatible
-from bot.outbox.dispatch import send_waiting
-from bot.records.session import Database
-
-class Dying(TwilioCompatible):
-    def send(self, outgoing):
-        super().send(outgoing)
-        os.kill(os.getpid(), signal.SIGKILL)
-
-url, database, now = sys.argv[1:]
-gateway = Dying(url, "ACtest", "secret", "+15005550006", "http://127.0.0.1:9/sms/receipt")
-send_waiting(Database(database), gateway, datetime.fromisoformat(now), threads=1)
-"""
-
-
-def test_a_sender_killed_after_the_gateways_answer_loses_nothing_and_doubles_nothing(
-    outbox: Outbox, pretend: PretendGateway, clock: FixedClock
-) -> None:
-    for last in range(3):
-        outbox.add("Day 3", f"+1500555070{last}")
-    arguments = [pretend.url, outbox.db.url, NOW.isoformat()]
-    died = subprocess.run([sys.executable, "-c", DYING, *arguments], check=False)
-    assert died.returncode == -signal.SIGKILL
-    assert outbox.states() == ["leased", "waiting", "waiting"]
-    for _ in range(6):  # within a minute
-        clock.move(timedelta(seconds=10))
-        outbox.now = clock.now()
-        outbox.send(_client(pretend.url))
-    assert set(outbox.states()) <= TAKEN
-    assert pretend.book.count() == 3
