@@ -1,0 +1,265 @@
+"""Tokens in, an annotated text out: classes of words, numbers, clauses, what is denied. Pure.
+
+Called by `read`. Everything later (signs, facts, questions) looks only at this.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from bot.understand.lexicon import DENIED, PAST, Entry, Lexicon
+from bot.understand.numbers import Number, NumberSpans, find_numbers
+from bot.understand.patterns import Span
+from bot.understand.spelling import Speller
+from bot.understand.tidy import BREAKS, Token, plain, tokens
+
+MAX_TOKENS = 400
+REACH = 4
+
+
+@dataclass(slots=True)
+class Clause:
+    """Tokens start..end between breaks. sentence: clauses of one sentence share it."""
+
+    start: int
+    end: int
+    sentence: int
+    spans: dict[str, list[Span]] = field(default_factory=dict)
+    asked: bool = False  # the sentence ends with a question mark
+
+    def has(self, *names: str) -> bool:
+        """Whether any of the classes stands in the clause."""
+        return any(name in self.spans for name in names)
+
+
+@dataclass(slots=True)
+class Text:
+    """An annotated text. languages: codes by likelihood. guessed: tokens taken for another word."""
+
+    tokens: list[Token]
+    spans: dict[str, list[Span]]
+    clauses: list[Clause]
+    numbers: list[Number]
+    languages: list[str]
+    guessed: frozenset[int]
+    unknown: int
+    cut: bool
+
+    def has(self, *names: str) -> bool:
+        """Whether any of the classes stands in the text."""
+        return any(name in self.spans for name in names)
+
+    def at(self, name: str, index: int) -> bool:
+        """Whether a token belongs to a class."""
+        return any(span.start <= index < span.end for span in self.spans.get(name, ()))
+
+    def words(self) -> list[str]:
+        """The words and numbers, without marks."""
+        return [token.text for token in self.tokens if token.kind != "mark"]
+
+
+def annotate(raw: str, lexicon: Lexicon, speller: Speller, language: str | None) -> Text:
+    """Tidy, cut into tokens and mark them."""
+    text, cut = plain(raw)
+    found = tokens(text, lexicon.exact.__contains__)[:MAX_TOKENS]
+    entries, guessed, unknown = _entries(found, lexicon, speller)
+    scores = _language_scores(entries, lexicon, language)
+    active = _active(scores)
+    kept = [_kept(one, active) for one in entries]
+    spans = _spans(kept, lexicon, active)
+    spans = _without_covered(spans)
+    numbers = find_numbers(found, _number_spans(spans))
+    if numbers:
+        spans["n"] = [Span(number.start, number.end) for number in numbers]
+    order = sorted(range(len(scores)), key=lambda at: -scores[at])
+    clauses = _clauses(found, spans)
+    for clause in clauses:
+        clause.spans = _inside(spans, clause)
+        _mark_denied(clause)
+    return Text(
+        found,
+        spans,
+        clauses,
+        numbers,
+        [lexicon.codes[at] for at in order if scores[at] > 0],
+        frozenset(guessed),
+        unknown,
+        cut,
+    )
+
+
+def _entries(
+    found: Sequence[Token], lexicon: Lexicon, speller: Speller
+) -> tuple[list[tuple[Entry, ...]], list[int], int]:
+    entries: list[tuple[Entry, ...]] = []
+    guessed: list[int] = []
+    unknown = 0
+    for at, token in enumerate(found):
+        known = lexicon.look_up(token.text)
+        if not known and token.kind == "word":
+            better = speller.correct(token.text)
+            if better is not None:
+                known = lexicon.look_up(better)
+                guessed.append(at)
+            elif len(token.text) > 1:
+                unknown += 1
+        entries.append(known)
+    return entries, guessed, unknown
+
+
+def _language_scores(
+    entries: Sequence[tuple[Entry, ...]], lexicon: Lexicon, language: str | None
+) -> list[float]:
+    """How much speaks for each language: words only it knows count most."""
+    scores = [0.0] * len(lexicon.codes)
+    for known in entries:
+        languages = {entry.language for entry in known}
+        for at in languages:
+            scores[at] += 1.0 if len(languages) == 1 else 0.3 / len(languages)
+    if language in lexicon.codes:
+        scores[lexicon.codes.index(language)] += 0.5
+    return scores
+
+
+def _active(scores: Sequence[float]) -> frozenset[int]:
+    best = max(scores, default=0.0)
+    return frozenset(at for at, score in enumerate(scores) if score > 0 and score >= 0.4 * best)
+
+
+def _kept(known: tuple[Entry, ...], active: frozenset[int]) -> tuple[Entry, ...]:
+    """A word that an active language knows is read in that language only."""
+    inside = tuple(entry for entry in known if entry.language in active)
+    if not inside:
+        return known
+    return inside + tuple(
+        entry for entry in known if entry.name.startswith("=") and entry not in inside
+    )
+
+
+def _spans(
+    kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon, active: frozenset[int]
+) -> dict[str, list[Span]]:
+    spans: dict[str, list[Span]] = defaultdict(list)
+    names = [{entry.name for entry in known} for known in kept]
+    for at, known in enumerate(kept):
+        flags: dict[str, int] = {}
+        for entry in known:
+            flags[entry.name] = flags.get(entry.name, 0) | entry.flags
+            if entry.flags & DENIED and _also_plain(known, entry):
+                flags[entry.name] &= ~DENIED
+        for name, flag in flags.items():
+            spans[name].append(Span(at, at + 1, bool(flag & DENIED), -1, bool(flag & PAST)))
+        for name in names[at]:
+            for parts, entry in lexicon.phrases.get(name, ()):
+                end = at + len(parts)
+                if end <= len(names) and all(
+                    part in names[at + step] for step, part in enumerate(parts)
+                ):
+                    spans[entry.name].append(Span(at, end))
+    for places in spans.values():
+        places.sort(key=lambda span: (span.start, -span.end))
+    return spans
+
+
+def _also_plain(known: Iterable[Entry], denied: Entry) -> bool:
+    """The same word may also be a plain form of the class: then it is not taken for denied."""
+    return any(entry.name == denied.name and not entry.flags & DENIED for entry in known)
+
+
+def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
+    """Words inside a harmless phrase mean nothing; a phrase that denies nothing is no negator."""
+    harmless = {at for span in spans.get("@harmless", ()) for at in range(span.start, span.end)}
+    idle = {at for span in spans.get("@notneg", ()) for at in range(span.start, span.end)}
+    if not harmless and not idle:
+        return spans
+    kept: dict[str, list[Span]] = {}
+    for name, places in spans.items():
+        gone = harmless | idle if name in ("@neg", "@negafter", "@gone") else harmless
+        left = [
+            span
+            for span in places
+            if name == "@harmless" or not gone & {*range(span.start, span.end)}
+        ]
+        if left:
+            kept[name] = left
+    return kept
+
+
+def _number_spans(spans: dict[str, list[Span]]) -> NumberSpans:
+    def table(prefix: str) -> dict[str, list[Span]]:
+        return {
+            name.removeprefix(prefix): places
+            for name, places in spans.items()
+            if name.startswith(prefix)
+        }
+
+    return NumberSpans(
+        {int(value): places for value, places in table("@number:").items()},
+        {int(value): places for value, places in table("@first:").items()},
+        {float(value): places for value, places in table("@amount:").items()},
+        frozenset(span.start for span in spans.get("@joiner", ())),
+        {span.start: span.end for span in spans.get("@half", ())},
+        frozenset(span.start for span in spans.get("@weak", ())),
+    )
+
+
+def _clauses(found: Sequence[Token], spans: dict[str, list[Span]]) -> list[Clause]:
+    starters = {span.start for span in spans.get("@clause", ())}
+    clauses: list[Clause] = []
+    start, sentence = 0, 0
+
+    def close(end: int) -> None:
+        if end > start:
+            clauses.append(Clause(start, end, sentence))
+
+    for at, token in enumerate(found):
+        if token.text in BREAKS:
+            close(at)
+            start = at + 1
+            if token.text == "?":
+                for clause in clauses:
+                    clause.asked = clause.asked or clause.sentence == sentence
+            if token.text != ",":
+                sentence += 1
+        elif at in starters and at > start:
+            close(at)
+            start = at
+    close(len(found))
+    return clauses
+
+
+def _inside(spans: dict[str, list[Span]], clause: Clause) -> dict[str, list[Span]]:
+    inside: dict[str, list[Span]] = {}
+    for name, places in spans.items():
+        kept = [span for span in places if clause.start <= span.start and span.end <= clause.end]
+        if kept:
+            inside[name] = kept
+    return inside
+
+
+def _mark_denied(clause: Clause) -> None:
+    """Classes that stand after a negator (or before one that looks back) are denied by it."""
+    before = clause.spans.get("@neg", [])
+    after = clause.spans.get("@negafter", [])
+    if not before and not after:
+        return
+    both = {span.start for span in before}
+    for name, places in clause.spans.items():
+        if name[0] == "@":
+            continue
+        clause.spans[name] = [
+            span if span.denied else _denied(span, before, after, both) for span in places
+        ]
+
+
+def _denied(span: Span, before: list[Span], after: list[Span], both: set[int]) -> Span:
+    for negator in before:
+        if negator.end <= span.start < negator.end + REACH:
+            return Span(span.start, span.end, True, negator.start, span.past)
+    for negator in after:
+        reach = 2 if negator.start in both else REACH
+        if span.end <= negator.start < span.end + reach:
+            return Span(span.start, span.end, True, negator.start, span.past)
+    return span

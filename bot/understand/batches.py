@@ -1,0 +1,98 @@
+"""Batches out of a text: planned, registered, arrived. In: a `Scene`. Out: one `Fact` or None.
+
+register: a batch exists or is ordered, also for a coming day; plan: thinks, wants; arrived: the
+chicks that were waited for are here. Pure; called by `read`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.facts.talk import Intent, Slots
+from bot.understand.scene import Fact, Scene
+
+SMALLEST, LARGEST = 10, 20_000
+
+
+def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
+    """The batch a text tells of. other_facts: figures already mean something else."""
+    slots = _slots(scene)
+    if scene.has("plan") or "plan" in scene.intents:
+        if slots.count is not None or slots.house_m2 is not None or scene.has("bird", "batch"):
+            return Fact(Intent.PLAN, _with_day(scene, slots, past=False), 0)
+    if scene.has("register") or "register" in scene.intents:
+        return Fact(Intent.REGISTER, _with_day(scene, slots, past=_came(scene)), 0)
+    if other_facts:
+        return None
+    if _came(scene) and not scene.has("@neg"):
+        return _arrived(scene, slots)
+    if slots.count is not None and _is_batch(scene, slots):
+        return Fact(Intent.REGISTER, _with_day(scene, slots, past=False), 0)
+    return None
+
+
+def _came(scene: Scene) -> bool:
+    return scene.has("arrived", "placed", "hatch") and not scene.has("coming")
+
+
+def _arrived(scene: Scene, slots: Slots) -> Fact | None:
+    """With a batch that was waited for they have arrived; else it is registered."""
+    waited = scene.hearing.has_batch and (scene.hearing.age_days or 0) <= 3
+    time = scene.clock[0][2] if scene.clock else None
+    day = scene.day(past=True)
+    if not scene.has("arrived") and slots.count is None and day is None:
+        return None
+    if scene.has("arrived") and (waited or slots.count is None):
+        if not (scene.has("bird", "box") or slots.count or len(scene.text.words()) <= 4):
+            return None
+        found = replace(slots, date_iso_offset=day or 0, time=time)
+        return Fact(Intent.ARRIVED, found, 0)
+    if slots.count is None and not scene.has("bird", "hatch"):
+        return None
+    if scene.has("hatch"):
+        slots = replace(slots, hatched=True)
+    default = 0 if scene.has("arrived") and slots.age_days is None else None
+    return Fact(
+        Intent.REGISTER, replace(slots, date_iso_offset=day if day is not None else default), 0
+    )
+
+
+def _is_batch(scene: Scene, slots: Slots) -> bool:
+    """A count with a day, an age or birds, and hardly anything else."""
+    told = bool(scene.days) or slots.age_days is not None
+    if scene.has("bird", "batch", "order", "coming", "have"):
+        return told or not scene.hearing.has_batch
+    return bool(scene.days) and len(scene.text.words()) <= 5
+
+
+def _slots(scene: Scene) -> Slots:
+    counts = [
+        round(one.value)
+        for one in scene.plain_numbers
+        if SMALLEST <= one.value <= LARGEST and one.value == int(one.value)
+    ]
+    areas = scene.of_kind("area")
+    heats = heats_said(scene)
+    return Slots(
+        count=counts[0] if counts else None,
+        age_days=scene.ages[0].days if scene.ages else None,
+        house_m2=round(areas[0].value, 1) if areas else None,
+        heat="+".join(heats) if heats and counts else None,
+    )
+
+
+def heats_said(scene: Scene) -> list[str]:
+    """Kinds of heat named in the text, in the order said."""
+    found = [
+        (span.start, name[6:])
+        for name, places in scene.text.spans.items()
+        if name.startswith("@heat:")
+        for span in places[:1]
+    ]
+    return list(dict.fromkeys(name for _, name in sorted(found)))
+
+
+def _with_day(scene: Scene, slots: Slots, *, past: bool) -> Slots:
+    if slots.age_days is not None and not scene.days:
+        return slots
+    return replace(slots, date_iso_offset=scene.day(past=past))

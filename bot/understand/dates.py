@@ -1,0 +1,167 @@
+"""Days and ages out of an annotated text. Pure; called by `facts`.
+
+A day is whole days from today, negative is past. A bare weekday is kept as such until the reader
+knows whether it is coming or past.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from bot.understand.annotate import Text
+from bot.understand.index import Index
+from bot.understand.numbers import Number
+
+FAR_PAST = 200  # days: a day/month that lies further back is meant for next year
+_DATE_MARKS = "/-."
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A day said at tokens start..end. weekday: 0 Monday, where only that was said."""
+
+    start: int
+    end: int
+    offset: int | None = None
+    weekday: int | None = None
+
+    def resolved(self, today: date, *, past: bool) -> int:
+        """Whole days from today; a bare weekday is the last one or the coming one."""
+        if self.offset is not None:
+            return self.offset
+        assert self.weekday is not None
+        ahead = (self.weekday - today.weekday()) % 7
+        if past:
+            return ahead - 7 if ahead else -7
+        return ahead or 7
+
+
+@dataclass(frozen=True, slots=True)
+class Age:
+    """Days old, or the day of life, at tokens start..end."""
+
+    start: int
+    end: int
+    days: int
+
+
+def find_days(text: Text, index: Index, today: date) -> list[Day]:
+    """Every day said, in order, without overlaps; the longest reading wins."""
+    found = [
+        *_counted(text, index),
+        *_calendar(text, today),
+        *_named(text),
+    ]
+    found.sort(key=lambda day: (day.start, -day.end))
+    kept: list[Day] = []
+    for day in found:
+        if not kept or day.start >= kept[-1].end:
+            kept.append(day)
+    return kept
+
+
+def find_ages(text: Text, days: list[Day]) -> list[Age]:
+    """ "5 days old", "day 5", "wiki mbili", "age 12"; nothing that is already a day."""
+    taken = {at for day in days for at in range(day.start, day.end)}
+    found: list[Age] = []
+    for number in text.numbers:
+        if number.start in taken or number.value != int(number.value) or number.value > 120:
+            continue
+        age = _age_at(text, number)
+        if age is not None:
+            found.append(age)
+    return found
+
+
+def _age_at(text: Text, number: Number) -> Age | None:
+    before, after = number.start - 1, number.end
+    value = int(number.value)
+    for name, factor in (("@days", 1), ("@weeks", 7)):
+        if text.at(name, after):
+            return Age(number.start, after + 1, value * factor)
+        if before >= 0 and text.at(name, before):
+            return Age(before, number.end, value * factor)
+        linked = before - 1
+        if linked >= 0 and text.tokens[before].text in ("ya", "za", "wa", "no", "number", "=", ":"):
+            if text.at(name, linked):
+                first = text.tokens[before].text in ("ya", "wa") and name == "@days"
+                return Age(linked, number.end, max(value - 1, 0) if first else value * factor)
+    if before >= 0 and text.at("old", before) and text.tokens[before].kind == "word":
+        return Age(before, number.end, value)
+    return None
+
+
+def _counted(text: Text, index: Index) -> Iterator[Day]:
+    for clause in text.clauses:
+        for patterns, sign in ((index.ahead, 1), (index.ago, -1)):
+            for match in patterns.find(clause.spans):
+                inside = [one for one in text.numbers if match.start <= one.start < match.end]
+                if len(inside) == 1 and inside[0].value <= 400:
+                    weeks = any(text.at("@weeks", at) for at in range(match.start, match.end))
+                    days = round(inside[0].value) * (7 if weeks else 1)
+                    yield Day(match.start, match.end, sign * days)
+
+
+def _named(text: Text) -> Iterator[Day]:
+    for name, places in text.spans.items():
+        if name.startswith("@day:"):
+            for span in places:
+                yield Day(span.start, span.end, int(name[5:]))
+        elif name.startswith("@weekday:"):
+            for span in places:
+                yield Day(span.start, span.end, None, int(name[9:]))
+
+
+def _calendar(text: Text, today: date) -> Iterator[Day]:
+    """12/3, 12-3-2026, 2026-03-12, 12 march, march 12, le 5 mars."""
+    tokens = text.tokens
+    for at, token in enumerate(tokens):
+        if token.value is None:
+            continue
+        run = [token.value]
+        end = at + 1
+        while (
+            len(run) < 3
+            and end + 1 < len(tokens)
+            and tokens[end].text in _DATE_MARKS
+            and tokens[end].text != "."
+            and tokens[end + 1].value is not None
+        ):
+            run.append(tokens[end + 1].value or 0)
+            end += 2
+        day = _from_figures(run, today)
+        if day is not None and (len(run) == 3 or tokens[at + 1].text == "/"):
+            yield Day(at, end, day)
+    for name, places in text.spans.items():
+        if not name.startswith("@month:"):
+            continue
+        for span in places:
+            for number in text.numbers:
+                if number.end in (span.start, span.start - 1) or number.start == span.end:
+                    offset = _offset(today, number.value, int(name[7:]), None)
+                    if offset is not None:
+                        low, high = min(span.start, number.start), max(span.end, number.end)
+                        yield Day(low, high, offset)
+
+
+def _from_figures(run: list[float], today: date) -> int | None:
+    if len(run) < 2:
+        return None
+    if len(run) == 3 and run[0] > 1000:
+        return _offset(today, run[2], int(run[1]), run[0])
+    return _offset(today, run[0], int(run[1]), run[2] if len(run) == 3 else None)
+
+
+def _offset(today: date, day: float, month: int, year: float | None) -> int | None:
+    if year is not None and year < 100:
+        year += 2000
+    try:
+        meant = date(int(year) if year else today.year, month, int(day))
+        offset = (meant - today).days
+        if year is None and offset < -FAR_PAST:
+            offset = (meant.replace(year=today.year + 1) - today).days
+    except (ValueError, OverflowError):
+        return None
+    return offset if day == int(day) and abs(offset) < 400 else None

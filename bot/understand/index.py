@@ -1,0 +1,120 @@
+"""Everything compiled once: lexicon, speller and pattern sets. In: `Words`. Out: `Index`.
+
+Called by `read.compile_words`. Raises HandbookError where a pattern names a class that no folder
+fills, so that a slip in content is found at start.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from bot.errors import HandbookError
+from bot.handbook.shape_words import Words
+from bot.understand.lexicon import Lexicon, build
+from bot.understand.patterns import Pattern, PatternSet, compile_pattern
+from bot.understand.spelling import Speller
+
+DANGER_CLASSES = frozenset(
+    "blood dead die_many twist paralysed gasp smoke dizzy headache swollen culled @stop".split()
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Index:
+    """What the reader reads with."""
+
+    lexicon: Lexicon
+    speller: Speller
+    present: PatternSet
+    absent: PatternSet
+    intents: PatternSet
+    topics: PatternSet
+    stop: PatternSet
+    ahead: PatternSet
+    ago: PatternSet
+    danger: frozenset[str]
+    signs: tuple[str, ...]
+
+
+def build_index(words: Words) -> Index:
+    """Compile all languages together."""
+    lexicon = build(words)
+    present, absent, intents, topics = PatternSet(), PatternSet(), PatternSet(), PatternSet()
+    stop, ahead, ago = PatternSet(), PatternSet(), PatternSet()
+    for at, language in enumerate(words.languages):
+        folder = f"languages/{language.code}"
+
+        def fill(
+            into: PatternSet,
+            name: str,
+            texts: Iterable[str],
+            file: str,
+            at: int = at,
+            folder: str = folder,
+        ) -> None:
+            for text in texts:
+                into.add(compile_pattern(text, name, lexicon, at, f"{folder}/{file}"))
+
+        for name, sign in language.signs.items():
+            fill(present, name, sign.present, "signs.yaml")
+            fill(absent, name, sign.absent, "signs.yaml")
+        _fill_named(fill, intents, language.intents)
+        _fill_named(fill, topics, language.topics)
+        fill(stop, "stop", language.stop_with, "language.yaml")
+        fill(ahead, "in_days", language.days.in_days, "language.yaml")
+        fill(ago, "days_ago", language.days.ago, "language.yaml")
+    _refuse_unknown(lexicon, (present, absent, intents, topics, stop, ahead, ago))
+    speller = Speller(_spellable(lexicon), _danger_words(lexicon))
+    return Index(
+        lexicon,
+        speller,
+        present,
+        absent,
+        intents,
+        topics,
+        stop,
+        ahead,
+        ago,
+        words.danger_signs,
+        words.signs,
+    )
+
+
+def _fill_named(fill: object, into: PatternSet, named: Mapping[str, tuple[str, ...]]) -> None:
+    assert callable(fill)
+    for name, texts in named.items():
+        fill(into, name, texts, "words.yaml")
+
+
+def _spellable(lexicon: Lexicon) -> list[str]:
+    return [word for word in lexicon.exact if word not in lexicon.unspelt]
+
+
+def _danger_words(lexicon: Lexicon) -> frozenset[str]:
+    return frozenset(
+        word
+        for word, entries in lexicon.exact.items()
+        if any(entry.name in DANGER_CLASSES for entry in entries)
+    )
+
+
+def _refuse_unknown(lexicon: Lexicon, sets: Iterable[PatternSet]) -> None:
+    known = {"n"}
+    for table in (lexicon.exact, lexicon.prefixes, lexicon.stems, lexicon.open_stems):
+        known |= {entry.name for entries in table.values() for entry in entries}
+    known |= {entry.name for rows in lexicon.phrases.values() for _, entry in rows}
+    for group in sets:
+        for patterns in list(group.by_first.values()):
+            for pattern in patterns:
+                _check(pattern, known)
+
+
+def _check(pattern: Pattern, known: set[str]) -> None:
+    for chunk in (*pattern.chunks, *pattern.forbidden):
+        for element in chunk:
+            for name in element.names:
+                if name not in known:
+                    raise HandbookError(
+                        "languages", pattern.name, f"{pattern.text!r}: no class {name!r}"
+                    )

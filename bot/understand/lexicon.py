@@ -1,0 +1,184 @@
+"""The words of all languages, indexed for looking up. In: `Words`. Out: `Lexicon`.
+
+Built once by `read.compile_words`; read by `annotate`. Every entry of the folders becomes a class
+of words; a word written into a pattern becomes a class of its own, so that patterns know only
+classes. Names that begin with @ are grammar, with = words of patterns, others as in the folders.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from bot.handbook.shape_words import Language, Words
+
+_CLEAN = re.compile(r"[^a-z0-9*=\- ]+")
+Flag = int
+DENIED, PAST, IF = 1, 2, 4
+_FLAGS = {"plain": 0, "negative": DENIED, "past": PAST, "if": IF}
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A word belongs to a class. language: index of the folder. flags: from its verb form."""
+
+    name: str
+    language: int
+    flags: Flag = 0
+
+
+@dataclass(slots=True)
+class Lexicon:
+    """Looks up single words (with their verb forms) and phrases."""
+
+    codes: tuple[str, ...]
+    exact: dict[str, list[Entry]] = field(default_factory=lambda: defaultdict(list))
+    prefixes: dict[str, list[Entry]] = field(default_factory=lambda: defaultdict(list))
+    stems: dict[str, list[Entry]] = field(default_factory=lambda: defaultdict(list))
+    open_stems: dict[str, list[Entry]] = field(default_factory=lambda: defaultdict(list))
+    verb_prefixes: list[dict[str, Flag]] = field(default_factory=list)
+    phrases: dict[str, list[tuple[tuple[str, ...], Entry]]] = field(
+        default_factory=lambda: defaultdict(list)
+    )
+    unspelt: set[str] = field(default_factory=set)
+    _cache: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
+
+    def add(self, name: str, form: str, language: int) -> None:
+        """Put a form as written in a folder (word, phrase, stem) into a class."""
+        words = _cleaned(form)
+        if len(words) == 1:
+            self._add_word(name, words[0], language)
+        elif words:
+            parts = tuple(self.literal(word, language) for word in words)
+            self.phrases[parts[0]].append((parts, Entry(name, language)))
+
+    def literal(self, form: str, language: int) -> str:
+        """The class of its own for a word of a pattern or phrase."""
+        name = f"={form}"
+        self._add_word(name, form, language)
+        return name
+
+    def _add_word(self, name: str, form: str, language: int) -> None:
+        entry = Entry(name, language)
+        if form.startswith("="):
+            self.unspelt.add(form[1:])
+            _append(self.exact[form[1:]], entry)
+        elif form.startswith("-"):
+            stem = form[1:].rstrip("*")
+            _append((self.open_stems if form.endswith("*") else self.stems)[stem], entry)
+        elif form.endswith("*"):
+            _append(self.prefixes[form[:-1]], entry)
+        else:
+            _append(self.exact[form], entry)
+
+    def look_up(self, word: str) -> tuple[Entry, ...]:
+        """All classes of a word as it stands; () when it is unknown."""
+        found = self._cache.get(word)
+        if found is None:
+            found = tuple(self._find(word))
+            if len(self._cache) < 50_000:
+                self._cache[word] = found
+        return found
+
+    def _find(self, word: str) -> Iterable[Entry]:
+        found = list(self.exact.get(word, ()))
+        for length in range(2, len(word) + 1):
+            found.extend(self.prefixes.get(word[:length], ()))
+        if len(word) > 3:
+            found.extend(self._verb_forms(word))
+        return dict.fromkeys(found)
+
+    def _verb_forms(self, word: str) -> Iterable[Entry]:
+        for language, prefixes in enumerate(self.verb_prefixes):
+            for length in range(1, min(len(word) - 1, 12)):
+                flags = prefixes.get(word[:length])
+                if flags is not None:
+                    yield from self._with_stem(word[length:], language, flags)
+
+    def _with_stem(self, rest: str, language: int, flags: Flag) -> Iterable[Entry]:
+        stems = [rest]
+        if rest[-1] in "ie":
+            stems.append(rest[:-1] + "a")
+        for stem in stems:
+            for entry in self.stems.get(stem, ()):
+                if entry.language == language:
+                    yield Entry(entry.name, language, flags)
+        for length in range(2, len(rest) + 1):
+            for entry in self.open_stems.get(rest[:length], ()):
+                if entry.language == language:
+                    yield Entry(entry.name, language, flags)
+
+
+def _append(entries: list[Entry], entry: Entry) -> None:
+    if entry not in entries:
+        entries.append(entry)
+
+
+def _cleaned(form: str) -> list[str]:
+    words = _CLEAN.sub(" ", form.lower().replace("ng'", "ng")).split()
+    return [part for word in words for part in _split_hyphen(word)]
+
+
+def _split_hyphen(word: str) -> list[str]:
+    if word.startswith("-") or "-" not in word:
+        return [word]
+    return [part for part in word.split("-") if part]
+
+
+def build(words: Words) -> Lexicon:
+    """Index every folder."""
+    lexicon = Lexicon(tuple(language.code for language in words.languages))
+    for index, language in enumerate(words.languages):
+        _add_verbs(lexicon, language)
+        for name, forms in _grammar(language):
+            for form in forms:
+                lexicon.add(name, form, index)
+    return lexicon
+
+
+def _add_verbs(lexicon: Lexicon, language: Language) -> None:
+    prefixes: dict[str, Flag] = {}
+    for kind, forms in language.verbs.items():
+        for form in forms:
+            prefixes[form] = prefixes.get(form, 0) | _FLAGS[kind]
+    lexicon.verb_prefixes.append(prefixes)
+
+
+def _grammar(language: Language) -> Iterable[tuple[str, tuple[str, ...]]]:
+    yield from language.classes.items()
+    yield from ((f"@{name}", forms) for name, forms in language.grammar.items())
+    yield "@neg", language.denial.before
+    yield "@negafter", language.denial.after
+    yield "@notneg", language.denial.no_denial
+    yield "@stop", language.stop
+    yield "@start", language.start
+    yield "@help", language.help
+    yield "@common", language.common
+    yield "@harmless", language.harmless
+    yield from ((f"@unit:{name}", forms) for name, forms in language.units.items())
+    yield from ((f"@answer:{name}", forms) for name, forms in language.answers.items())
+    yield from ((f"@heat:{name}", forms) for name, forms in language.heats.items())
+    yield from ((f"@language:{name}", forms) for name, forms in language.languages.items())
+    yield from _number_words(language)
+    yield from _day_words(language)
+
+
+def _number_words(language: Language) -> Iterable[tuple[str, tuple[str, ...]]]:
+    numbers = language.numbers
+    kind = "@first" if numbers.multiplier_first else "@number"
+    yield from ((f"{kind}:{value}", forms) for value, forms in numbers.values.items())
+    yield from ((f"@amount:{value}", forms) for value, forms in numbers.dozen.items())
+    yield "@joiner", numbers.joiners
+    yield "@half", numbers.half
+    yield "@weak", numbers.never
+
+
+def _day_words(language: Language) -> Iterable[tuple[str, tuple[str, ...]]]:
+    days = language.days
+    yield from ((f"@month:{at}", forms) for at, forms in enumerate(days.months, start=1))
+    yield from ((f"@weekday:{at}", forms) for at, forms in enumerate(days.weekdays))
+    yield from ((f"@day:{offset}", forms) for offset, forms in days.relative.items())
+    yield "@days", days.day_words
+    yield "@weeks", days.week_words

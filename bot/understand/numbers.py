@@ -1,0 +1,198 @@
+"""Tokens in, numbers out: digits, number words of every language, and mixes of both. Pure.
+
+Called by `annotate`. "two hundred and fifty", "mia mbili hamsini na tano", "soixante-quinze",
+"5 hundred", "3 mille", "saba na nusu", "a dozen".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from bot.understand.patterns import Span
+from bot.understand.tidy import Token
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number at tokens start..end. weak: a word such as "one" that may mean no figure."""
+
+    start: int
+    end: int
+    value: float
+    weak: bool = False
+    spelt: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class _Item:
+    start: int
+    end: int
+    value: float
+    word: bool
+    weak: bool
+    first: bool  # the multiplier comes first in this word's language
+
+
+@dataclass(frozen=True, slots=True)
+class NumberSpans:
+    """What the annotation knows of numbers: spans by value and the little words."""
+
+    values: Mapping[int, Sequence[Span]]
+    first_values: Mapping[int, Sequence[Span]]
+    amounts: Mapping[float, Sequence[Span]]
+    joiners: frozenset[int]
+    halves: Mapping[int, int]
+    weak: frozenset[int]
+
+
+def find_numbers(tokens: Sequence[Token], spans: NumberSpans) -> list[Number]:
+    """All numbers of a text, in order."""
+    items = _items(tokens, spans)
+    found: list[Number] = []
+    at = 0
+    while at < len(tokens):
+        number = _number_at(at, items, spans)
+        if number is None:
+            at += 1
+            continue
+        found.append(number)
+        at = number.end
+    return found
+
+
+def _items(tokens: Sequence[Token], spans: NumberSpans) -> dict[int, _Item]:
+    items: dict[int, _Item] = {}
+    for first, table in ((False, spans.values), (True, spans.first_values)):
+        for value, places in table.items():
+            for span in places:
+                other = items.get(span.start)
+                if other is None or other.end < span.end:
+                    weak = span.start in spans.weak and span.end == span.start + 1
+                    items[span.start] = _Item(span.start, span.end, value, True, weak, first)
+    for at, token in enumerate(tokens):
+        if token.value is not None:
+            items[at] = _Item(at, at + 1, token.value, False, False, False)
+    return items
+
+
+def _number_at(at: int, items: Mapping[int, _Item], spans: NumberSpans) -> Number | None:
+    item = items.get(at)
+    if item is None:
+        return _amount_at(at, None, spans) or _half_at(at, spans)
+    number = (
+        _multiplier_first(item, items, spans)
+        if item.first
+        else _multiplier_last(item, items, spans)
+    )
+    return _with_half(_amount_at(number.end, number, spans) or number, spans)
+
+
+def _amount_at(at: int, before: Number | None, spans: NumberSpans) -> Number | None:
+    for amount, places in spans.amounts.items():
+        for span in places:
+            if span.start == at:
+                if before is None:
+                    return Number(at, span.end, amount, spelt=True)
+                return Number(before.start, span.end, before.value * amount, spelt=True)
+    return None
+
+
+def _half_at(at: int, spans: NumberSpans) -> Number | None:
+    if at in spans.halves:
+        return Number(at, spans.halves[at], 0.5, weak=True, spelt=True)
+    return None
+
+
+def _with_half(number: Number, spans: NumberSpans) -> Number:
+    end = number.end
+    if end in spans.halves and number.weak:
+        return Number(number.start, spans.halves[end], 0.5, weak=True, spelt=True)
+    for skip in (1, 2):
+        if end in spans.joiners and end + skip in spans.halves:
+            return Number(number.start, spans.halves[end + skip], number.value + 0.5)
+    return number
+
+
+def _next(item: _Item, items: Mapping[int, _Item], spans: NumberSpans) -> tuple[_Item | None, bool]:
+    """The number item that follows, and whether a joiner stands between."""
+    follower = items.get(item.end)
+    if follower is not None:
+        return follower, False
+    if item.end in spans.joiners:
+        return items.get(item.end + 1), True
+    return None, False
+
+
+def _multiplier_last(item: _Item, items: Mapping[int, _Item], spans: NumberSpans) -> Number:
+    """English and French order: two hundred and fifty, trois mille deux cents."""
+    total, current, last = 0.0, 0.0, item
+    here: _Item | None = item
+    joined = False
+    while here is not None and not here.first:
+        if here.value in (100, 1000, 1_000_000) and here.word:
+            if here.value == 100:
+                if current >= 100 or joined:
+                    break
+                current = max(current, 1) * 100
+            else:
+                if total and here.value >= 1000:
+                    break
+                total += max(current, 1) * here.value
+                current = 0
+        elif here is item:
+            current = here.value
+            if not here.word and current != int(current):
+                last = here
+                break
+        elif here.word and _fits(current, here.value, total):
+            current += here.value
+        else:
+            break
+        last = here
+        here, joined = _next(here, items, spans)
+        if here is not None and not here.word:
+            break
+    return Number(item.start, last.end, total + current, item.weak and last is item, item.word)
+
+
+def _fits(current: float, value: float, total: float) -> bool:
+    if value >= 100 or value != int(value):
+        return False
+    if current == 0 and total:
+        return True
+    if current % 100 == 0 and current:
+        return True
+    return current % 10 == 0 and current % 100 >= 20 and 0 < value < 10
+
+
+def _multiplier_first(item: _Item, items: Mapping[int, _Item], spans: NumberSpans) -> Number:
+    """Swahili order: elfu moja mia tano, mia mbili hamsini na tano."""
+    total, last, ceiling = 0.0, item, 10_000_000_000.0
+    here: _Item | None = item
+    while here is not None and here.value < ceiling:
+        if here.word and not here.first and here is not item:
+            break
+        if here.value in (100, 1000, 100_000, 1_000_000):
+            follower, joined = _next(here, items, spans)
+            ceiling = here.value
+            if follower is not None and not joined and _times(here.value, follower):
+                total += here.value * follower.value
+                last = follower
+            else:
+                total += here.value
+                last = here
+        elif not here.word and here is not item:
+            break
+        else:
+            total += here.value
+            last = here
+            ceiling = 10 if here.value >= 10 else 1
+        here, _ = _next(last, items, spans)
+    return Number(item.start, last.end, total, item.weak and last is item, True)
+
+
+def _times(multiplier: float, follower: _Item) -> bool:
+    if multiplier == 100:
+        return 1 <= follower.value <= 9
+    return 1 <= follower.value <= 99 and not (follower.word and not follower.first)

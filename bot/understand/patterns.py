@@ -1,0 +1,198 @@
+"""Patterns as written in the folders, compiled and matched. Pure.
+
+A pattern is looked for in one clause; the syntax is told in content/languages/README.md. Called by
+`index` (compile) and by the readers of signs, intents, topics and days (match).
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from bot.errors import HandbookError
+from bot.understand.lexicon import Lexicon
+
+GAP = 2  # other words that may stand between neighbours of a chunk
+_ELEMENT = re.compile(r"(?:<[^>]*>|[^\s<|]+)(?:\|(?:<[^>]*>|[^\s<|]+))*")
+_TRIES = 200  # steps a chunk may take in one clause: a bound, never reached by a real text
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Tokens start..end (end not included) belong to a class."""
+
+    start: int
+    end: int
+    denied: bool = False
+    denier: int = -1
+    past: bool = False
+
+
+Spans = Mapping[str, Sequence[Span]]
+
+
+@dataclass(frozen=True, slots=True)
+class Element:
+    """One place of a chunk: any of these classes; denied: only where it is denied."""
+
+    names: tuple[str, ...]
+    denied: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """chunks: all must be found, in any order; forbidden: none may be. name: what it stands for."""
+
+    name: str
+    text: str
+    chunks: tuple[tuple[Element, ...], ...]
+    forbidden: tuple[tuple[Element, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """A pattern found. used: indices of the tokens it stands on."""
+
+    name: str
+    start: int
+    end: int
+    used: frozenset[int]
+    denied: bool = False
+    past: bool = False
+    weight: int = 1
+    text: str = ""
+
+
+@dataclass(slots=True)
+class PatternSet:
+    """Patterns by the classes with which their first chunk may begin."""
+
+    by_first: dict[str, list[Pattern]] = field(default_factory=lambda: defaultdict(list))
+    count: int = 0
+
+    def add(self, pattern: Pattern) -> None:
+        """Index a pattern."""
+        self.count += 1
+        for name in pattern.chunks[0][0].names:
+            self.by_first[name].append(pattern)
+
+    def find(self, spans: Spans) -> Iterator[Match]:
+        """Every pattern that is found in a clause, each once."""
+        seen: set[int] = set()
+        for name in spans:
+            for pattern in self.by_first.get(name, ()):
+                if id(pattern) not in seen:
+                    seen.add(id(pattern))
+                    yield from matches(pattern, spans)
+
+
+def compile_pattern(text: str, name: str, lexicon: Lexicon, language: int, file: str) -> Pattern:
+    """Compile one pattern. HandbookError where it holds no part that must be there."""
+    chunks, forbidden = [], []
+    for part in text.split("&"):
+        part = part.strip()
+        refused = part.startswith("!")
+        elements = tuple(
+            _element(match.group(), lexicon, language)
+            for match in _ELEMENT.finditer(part.lstrip("! "))
+        )
+        if not elements:
+            raise HandbookError(file, name, f"pattern {text!r} has an empty part")
+        (forbidden if refused else chunks).append(elements)
+    if not chunks:
+        raise HandbookError(file, name, f"pattern {text!r} asks for nothing")
+    return Pattern(name, text, tuple(chunks), tuple(forbidden))
+
+
+def _element(text: str, lexicon: Lexicon, language: int) -> Element:
+    names: list[str] = []
+    denied = False
+    for option in text.split("|"):
+        option = option.strip()
+        if option.startswith("<"):
+            inner = option.strip("<> ")
+            denied = denied or inner.startswith("not ")
+            names.append(inner.removeprefix("not ").strip())
+        elif option:
+            word = option.lower().replace("ng'", "ng").replace("'", " ").strip()
+            if " " in word:
+                lexicon.add(f"={word}", word, language)
+                names.append(f"={word}")
+            else:
+                names.append(lexicon.literal(word, language))
+    return Element(tuple(dict.fromkeys(names)), denied)
+
+
+def matches(pattern: Pattern, spans: Spans) -> Iterator[Match]:
+    """The places where a pattern is found: one for a bag, each for a single chunk."""
+    if any(next(_chunk(chunk, spans), None) for chunk in pattern.forbidden):
+        return
+    if len(pattern.chunks) == 1:
+        last = -1
+        for found in _chunk(pattern.chunks[0], spans):
+            if found[0].start > last:
+                last = found[-1].end - 1
+                yield _match(pattern, found)
+        return
+    together: list[Span] = []
+    used: set[int] = set()
+    for chunk in pattern.chunks:
+        for found in _chunk(chunk, spans):
+            indices = {at for span in found for at in range(span.start, span.end)}
+            if not indices & used:
+                together.extend(found)
+                used |= indices
+                break
+        else:
+            return
+    yield _match(pattern, together)
+
+
+def _match(pattern: Pattern, found: Iterable[Span]) -> Match:
+    elements = [element for chunk in pattern.chunks for element in chunk]
+    pairs = list(zip(elements, found, strict=True))
+    used = {at for _, span in pairs for at in range(span.start, span.end)}
+    used |= {span.denier for element, span in pairs if element.denied and span.denier >= 0}
+    return Match(
+        name=pattern.name,
+        start=min(span.start for _, span in pairs),
+        end=max(span.end for _, span in pairs),
+        used=frozenset(used),
+        denied=any(
+            span.denied and span.denier < 0 for element, span in pairs if not element.denied
+        ),
+        past=any(span.past for _, span in pairs),
+        weight=len(pairs),
+        text=pattern.text,
+    )
+
+
+def _chunk(chunk: tuple[Element, ...], spans: Spans) -> Iterator[tuple[Span, ...]]:
+    """Every way to find the elements one after another."""
+    budget = [_TRIES]
+    for first in _spans_of(chunk[0], spans):
+        yield from _follow(chunk, 1, (first,), spans, budget)
+
+
+def _follow(
+    chunk: tuple[Element, ...], at: int, found: tuple[Span, ...], spans: Spans, budget: list[int]
+) -> Iterator[tuple[Span, ...]]:
+    if at == len(chunk):
+        yield found
+        return
+    end = found[-1].end
+    for span in _spans_of(chunk[at], spans):
+        budget[0] -= 1
+        if budget[0] < 0:
+            return
+        if end <= span.start <= end + GAP:
+            yield from _follow(chunk, at + 1, (*found, span), spans, budget)
+
+
+def _spans_of(element: Element, spans: Spans) -> Iterator[Span]:
+    for name in element.names:
+        for span in spans.get(name, ()):
+            if span.denied or not element.denied:
+                yield span

@@ -1,0 +1,221 @@
+"""Numbers with their units out of an annotated text. Pure; called by `facts`.
+
+Temperatures in C, masses in grams, water in litres, areas in square metres; the unit may stand
+before or after the figure ("9 kg", "kilo 9"), bags may carry their size ("3 sacks of 25").
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from bot.understand.annotate import Text
+from bot.understand.numbers import Number
+
+JERRYCAN_L = 20.0
+FOOT_M = 0.3048
+PACE_M = 0.75
+_TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
+_OF = ("of", "de", "ya", "za", "wa", "x", "@", "each", "yenye", "d", "at")
+_UNITS = (
+    "celsius",
+    "fahrenheit",
+    "percent",
+    "kg",
+    "gram",
+    "tonne",
+    "bag",
+    "litre",
+    "millilitre",
+    "jerrycan",
+    "bucket",
+    "square_metre",
+    "square_foot",
+    "metre",
+    "foot",
+    "pace",
+    "money",
+)
+_GRAMS = {"kg": 1000.0, "gram": 1.0, "tonne": 1_000_000.0}
+_LITRES = {"litre": 1.0, "millilitre": 0.001}
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """kind: celsius, percent, grams, bags, litres, area, length, money or time."""
+
+    kind: str
+    value: float
+    start: int
+    end: int
+    unit: str = ""
+    bags: float | None = None
+
+
+def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
+    """All figures with a unit, in order; `taken` holds tokens that already are days or ages."""
+    found: list[Quantity] = []
+    numbers = [one for one in text.numbers if one.start not in taken]
+    used: set[int] = set()
+    for number in numbers:
+        unit = _unit_after(text, number)
+        if unit is not None:
+            found.append(_quantity(number, *unit))
+            used |= set(range(number.start, unit[1]))
+    for number in numbers:
+        if number.start in used:
+            continue
+        before = _unit_before(text, number, used)
+        if before is not None:
+            name, start = before
+            found.append(replace(_quantity(number, name, number.end), start=start))
+            used |= set(range(start, number.end))
+    found.extend(_areas(text, numbers, found))
+    found.sort(key=lambda one: one.start)
+    return _merged(text, found, numbers)
+
+
+def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
+    at = number.end
+    if at >= len(text.tokens):
+        return None
+    if text.tokens[at].text == "%":
+        return "percent", at + 1
+    best: tuple[str, int] | None = None
+    for name in _UNITS:
+        for span in text.spans.get(f"@unit:{name}", ()):
+            if span.start == at and (best is None or span.end > best[1]):
+                best = name, span.end
+    if best is not None and best[0] == "celsius":
+        return _degrees(text, number, best)
+    if best is not None and best[0] == "fahrenheit" and not 68 <= number.value <= 113:
+        return "money", best[1]
+    return best
+
+
+def _degrees(text: Text, number: Number, unit: tuple[str, int]) -> tuple[str, int] | None:
+    """ "95 degrees F" is Fahrenheit; "c" far outside any reading is a word ("c'est")."""
+    end = unit[1]
+    if any(span.start == end for span in text.spans.get("@unit:fahrenheit", ())):
+        return "fahrenheit", end + 1
+    if any(span.start == end for span in text.spans.get("@unit:celsius", ())):
+        end += 1
+    return "celsius", end
+
+
+def _unit_before(text: Text, number: Number, used: set[int]) -> tuple[str, int] | None:
+    for back in (1, 2):
+        at = number.start - back
+        if at < 0 or at in used:
+            return None
+        if back == 2 and text.tokens[number.start - 1].text not in (":", "=", "ni", "of", "de"):
+            return None
+        for name in _UNITS:
+            for span in text.spans.get(f"@unit:{name}", ()):
+                if span.end == at + 1 and len(text.tokens[at].text) > 1 and span.start not in used:
+                    return name, span.start
+    return None
+
+
+def _quantity(number: Number, unit: str, end: int) -> Quantity:
+    value, kind = number.value, unit
+    if unit in _GRAMS:
+        kind, value = "grams", value * _GRAMS[unit]
+    elif unit in _LITRES:
+        kind, value = "litres", value * _LITRES[unit]
+    elif unit == "jerrycan":
+        kind, value = "litres", value * JERRYCAN_L
+    elif unit == "fahrenheit":
+        kind, value = "celsius", round((value - 32) * 5 / 9, 1)
+    elif unit == "square_metre":
+        kind = "area"
+    elif unit == "square_foot":
+        kind, value = "area", value * FOOT_M**2
+    elif unit in ("metre", "foot", "pace"):
+        kind = "length"
+    elif unit == "bag":
+        kind = "bags"
+    return Quantity(kind, value, number.start, end, unit)
+
+
+def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator[Quantity]:
+    """5x6m, 5 by 6, mita 5 kwa 4, 20 m sur 8, 12ft x 10ft."""
+    for first, second in zip(numbers, numbers[1:], strict=False):
+        between = [
+            token.text
+            for at, token in enumerate(text.tokens[first.end : second.start], start=first.end)
+            if not _is_length(text, at)
+        ]
+        if len(between) != 1 or between[0] not in _TIMES or second.start - first.end > 3:
+            continue
+        units = [
+            one.unit
+            for one in found
+            if one.start <= second.start and one.end >= first.start and one.kind == "length"
+        ]
+        if between[0] not in ("x", "by", "*", "sur") and not units:
+            continue
+        scale = {"foot": FOOT_M, "pace": PACE_M}.get(units[0] if units else "metre", 1.0)
+        if "pace" in units:
+            scale = 1.0
+        area = first.value * second.value * scale * scale
+        if 0 < first.value <= 300 and 0 < second.value <= 300 and area <= 20_000:
+            yield Quantity("area", round(area, 1), first.start, second.end, "square_metre")
+
+
+def _is_length(text: Text, at: int) -> bool:
+    return any(text.at(f"@unit:{name}", at) for name in ("metre", "foot", "pace"))
+
+
+def _merged(text: Text, found: list[Quantity], numbers: list[Number]) -> list[Quantity]:
+    """Bags and cans with their size; a kilo and grams; what lies inside an area falls away."""
+    areas = [one for one in found if one.kind == "area"]
+    found = [
+        one
+        for one in found
+        if one.kind == "area"
+        or not any(area.start < one.end and one.start < area.end for area in areas)
+    ]
+    merged: list[Quantity] = []
+    skip = -1
+    for at, one in enumerate(found):
+        if one.start < skip:
+            continue
+        follower = found[at + 1] if at + 1 < len(found) else None
+        joined = _joined(text, one, follower, numbers)
+        merged.append(joined or one)
+        skip = (joined or one).end
+    return merged
+
+
+def _joined(
+    text: Text, one: Quantity, follower: Quantity | None, numbers: list[Number]
+) -> Quantity | None:
+    if one.kind == "bags":
+        if follower is not None and follower.kind == "grams" and follower.start - one.end <= 3:
+            total = one.value * follower.value
+            return Quantity("grams", total, one.start, follower.end, "kg", one.value)
+        size = _size_after(text, one, numbers)
+        if size is not None:
+            total = one.value * size.value * 1000
+            return Quantity("grams", total, one.start, size.end, "kg", one.value)
+    if one.unit in ("jerrycan", "bucket"):
+        count = one.value / JERRYCAN_L if one.unit == "jerrycan" else one.value
+        if follower is not None and follower.kind == "litres" and follower.start - one.end <= 2:
+            return Quantity("litres", count * follower.value, one.start, follower.end, "litre")
+        size = _size_after(text, one, numbers)
+        if size is not None:
+            return Quantity("litres", count * size.value, one.start, size.end, "litre")
+    if one.unit == "kg" and one.value == int(one.value):
+        for number in numbers:
+            if number.start == one.end and 100 <= number.value < 1000 and number.spelt:
+                return Quantity("grams", one.value + number.value, one.start, number.end, "kg")
+    return None
+
+
+def _size_after(text: Text, one: Quantity, numbers: list[Number]) -> Number | None:
+    for number in numbers:
+        gap = [token.text for token in text.tokens[one.end : number.start]]
+        if number.start > one.end and len(gap) == 1 and gap[0] in _OF:
+            return number
+    return None

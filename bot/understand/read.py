@@ -1,0 +1,112 @@
+"""A farmer's text in, what it means out: the parser, top to bottom on this page. Pure.
+
+Called by `turn.take`, the rehearsals and the command line. Never raises for any text; what fits
+nothing is OTHER with low confidence, so that the bot asks instead of guessing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.facts.talk import Hearing, Intent, Meaning, Slots
+from bot.handbook.shape_words import Words
+from bot.understand.annotate import annotate
+from bot.understand.batches import find_batch
+from bot.understand.facts import find_facts
+from bot.understand.index import Index, build_index
+from bot.understand.replies import BEHAVIOUR, bare_figure, read_reply
+from bot.understand.scene import Fact, Scene
+from bot.understand.signs import Signs, find_signs
+from bot.understand.talk import is_stop, question, small_talk, wish
+
+SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
+
+
+class Reader:
+    """Reads texts with one compiled index; safe to share between threads."""
+
+    def __init__(self, index: Index) -> None:
+        self._index = index
+
+    def read(self, text: str, hearing: Hearing) -> Meaning:
+        """What the text means to this listener."""
+        index = self._index
+        annotated = annotate(text, index.lexicon, index.speller, hearing.language)
+        scene = Scene(annotated, index, hearing)
+        meaning = _understood(scene, find_signs(annotated, index, hearing.count))
+        language = annotated.languages[0] if annotated.languages else None
+        return replace(meaning, language=language, cut=annotated.cut)
+
+
+def compile_words(words: Words) -> Reader:
+    """Build the reader once; every later read is a look-up."""
+    return Reader(build_index(words))
+
+
+def _understood(scene: Scene, signs: Signs) -> Meaning:
+    if is_stop(scene):
+        return Meaning(Intent.STOP, signals=signs.present, many=signs.many)
+    reply = read_reply(scene)
+    if reply is not None:
+        return reply
+    if bare_figure(scene) is not None:
+        return _standing_menu(scene)
+    wished = wish(scene, signs)
+    if wished is not None:
+        return wished
+    asked = question(scene, signs)
+    if asked is not None:
+        return asked
+    told = _told(scene, signs)
+    if told is not None:
+        return told
+    return small_talk(scene) or Meaning(Intent.OTHER, confidence=UNSURE)
+
+
+def _standing_menu(scene: Scene) -> Meaning:
+    """A lone figure that no open question asked for: other, with nothing stored."""
+    assert BEHAVIOUR
+    return Meaning(Intent.OTHER, confidence=UNSURE)
+
+
+def _told(scene: Scene, signs: Signs) -> Meaning | None:
+    """Facts and signs together: one fact, one observe, or multi."""
+    facts = find_facts(scene)
+    if not signs.present and not signs.absent:
+        batch = find_batch(scene, other_facts=bool(facts))
+        if batch is not None:
+            facts = [batch, *[one for one in facts if _beside(one, batch)]]
+    facts.sort(key=lambda fact: fact.at)
+    carried = tuple(sign for fact in facts for sign in fact.signals)
+    present = tuple(dict.fromkeys((*carried, *signs.present)))
+    seen = tuple(sign for sign in signs.present if sign not in carried)
+    many = tuple(dict.fromkeys((*carried, *signs.many)))
+    if not facts:
+        if not seen and not signs.absent:
+            return None
+        sure = GUESSED if signs.guessed else SURE
+        return Meaning(Intent.OBSERVE, Slots(), seen, signs.absent, signs.many, confidence=sure)
+    parts = [_part(fact) for fact in facts]
+    if seen or (signs.absent and len(facts) == 0):
+        watch = Meaning(Intent.OBSERVE, Slots(), seen, signs.absent, signs.many)
+        at = next((i for i, fact in enumerate(facts) if fact.at > signs.at), len(parts))
+        parts.insert(at, watch)
+    if len(parts) == 1:
+        return replace(parts[0], signals=present, not_signals=signs.absent, many=many)
+    return Meaning(Intent.MULTI, Slots(), present, signs.absent, many, tuple(parts))
+
+
+def _part(fact: Fact) -> Meaning:
+    return Meaning(fact.intent, fact.slots, fact.signals, fact.not_signals, fact.signals)
+
+
+def _beside(fact: Fact, batch: Fact) -> bool:
+    """A fact that is not the batch's own figure read twice."""
+    if fact.intent in (Intent.FEED, Intent.WATER, Intent.TEMPERATURE):
+        return batch.intent is not Intent.PLAN
+    return fact.intent is Intent.DEATHS and fact.slots.deaths != batch.slots.count
+
+
+def read(text: str, words: Reader, hearing: Hearing) -> Meaning:
+    """The same as `words.read`, for callers that like a function."""
+    return words.read(text, hearing)

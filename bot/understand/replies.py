@@ -1,0 +1,221 @@
+"""Bare answers to the open question. In: a `Scene`. Out: a `Meaning`, or None where it is none.
+
+A bare answer holds nothing but a figure, an answer word or the little words round them. NUMBER
+questions take a figure literally; MENU questions take one digit, in every shape (1, 1., (1), no 1,
+one, moja, l, I). Pure; called by `read`.
+"""
+
+from __future__ import annotations
+
+from bot.facts.talk import Intent, Meaning, Slots
+from bot.understand.batches import heats_said
+from bot.understand.facts import LOWEST_C, read_degrees, temperature_slots
+from bot.understand.scene import Scene
+
+BEHAVIOUR = {
+    1: ("spread_evenly",),
+    2: ("piled_near_heat",),
+    3: ("away_from_heat",),
+    4: ("crowded_one_side",),
+    5: ("at_edges_or_walls",),
+}
+LITTER = {1: "dry", 2: "wet", 3: "caked", 4: "smells"}
+LITTER_SIGNS = {"wet": ("litter_wet",), "caked": ("litter_caked",), "smells": ("ammonia_smell",)}
+HEATS = ("charcoal", "gas", "bulb", "kerosene", "wood")
+DEFAULT_OPTIONS = {
+    "yes_no": ("yes", "no"),
+    "worked": ("better", "same", "worse"),
+    "done": ("done", "not_yet"),
+    "feathers": ("yes", "no"),
+    "nights": ("warm", "cool", "cold"),
+    "heat": HEATS,
+}
+CALL_DIGIT, NOT_ME_DIGIT = 8, 9
+MANY_BIRDS = 500  # above: 20 birds are weighed instead of 10
+_ONES = frozenset({"l", "i"})
+_LITTLE = frozenset("no number nr num n the a . , ( ) : = - + # ni na c est".split())
+_WHOLE = ("@polite", "ok", "@pronouns")
+
+
+def bare_figure(scene: Scene) -> float | None:
+    """The one figure a text consists of, apart from little words; None where there is more."""
+    text = scene.text
+    if len(text.tokens) == 1 and text.tokens[0].text in _ONES:
+        return 1.0
+    if len(text.numbers) != 1:
+        return None
+    number = text.numbers[0]
+    for at, token in enumerate(text.tokens):
+        inside = number.start <= at < number.end
+        if inside or token.kind == "mark" or token.text in _LITTLE:
+            continue
+        if not any(text.at(name, at) for name in (*_WHOLE, "count_word")):
+            return None
+    return number.value
+
+
+def read_reply(scene: Scene) -> Meaning | None:
+    """What a bare answer means to the open question."""
+    prompt = scene.hearing.prompt
+    if prompt is None:
+        return None
+    figure = bare_figure(scene)
+    if prompt in ("temperature", "humidity", "deaths", "weight", "feed", "water", "crop", "count"):
+        return _number_reply(scene, prompt, figure)
+    if prompt in ("date", "house"):
+        return _batch_reply(scene, prompt)
+    return _menu_reply(scene, prompt, figure)
+
+
+def _number_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | None:
+    if prompt == "deaths" and figure is None and (_bare(scene, "no") or _bare(scene, "zero")):
+        figure = 0.0
+    if figure is None:
+        return _unit_reply(scene, prompt)
+    if figure != int(figure) and prompt in ("deaths", "count"):
+        return None
+    whole = round(figure)
+    count = scene.hearing.count or 300
+    if prompt == "temperature":
+        slots = read_degrees(figure) if figure > 60 else temperature_slots(max(figure, LOWEST_C))
+        return Meaning(Intent.TEMPERATURE, slots)
+    if prompt == "humidity":
+        return Meaning(Intent.HUMIDITY, Slots(rh_pct=figure if figure <= 100 else None))
+    if prompt == "deaths":
+        danger = whole >= max(3, 0.02 * count)
+        sign = ("sudden_many_deaths",) if danger else ()
+        return Meaning(Intent.DEATHS, Slots(deaths=whole), signals=sign, many=sign)
+    if prompt == "weight":
+        return Meaning(Intent.WEIGHT, Slots(avg_g=average_g(figure, scene)))
+    if prompt == "feed":
+        return Meaning(Intent.FEED, Slots(kg=figure, feed_move="eaten"))
+    if prompt == "water":
+        return Meaning(Intent.WATER, Slots(litres=figure))
+    if prompt == "count":
+        return Meaning(Intent.REGISTER, Slots(count=whole))
+    return Meaning(Intent.CROP_CHECK, Slots(crops_full=whole))
+
+
+def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:
+    """A figure with its unit and no other word: "6kg" to the weight question is a total."""
+    if prompt == "crop":
+        return _crops(scene)
+    if len(scene.quantities) != 1 or len(scene.text.words()) > 3:
+        return None
+    one = scene.quantities[0]
+    if prompt == "weight" and one.kind == "grams":
+        return Meaning(Intent.WEIGHT, Slots(avg_g=average_g(one.value, scene, grams=True)))
+    return None
+
+
+def _crops(scene: Scene) -> Meaning | None:
+    """ "6 of 10", "8/10", "all full"."""
+    numbers = [round(one.value) for one in scene.text.numbers if one.value == int(one.value)]
+    if len(numbers) == 2 and numbers[0] <= numbers[1] and len(scene.text.words()) <= 6:
+        return Meaning(Intent.CROP_CHECK, Slots(crops_full=numbers[0], crops_of=numbers[1]))
+    if len(numbers) == 1 and scene.has("full", "crop") and len(scene.text.words()) <= 5:
+        return Meaning(Intent.CROP_CHECK, Slots(crops_full=numbers[0]))
+    return None
+
+
+def average_g(figure: float, scene: Scene, *, grams: bool = False) -> float:
+    """A total of 10 birds (20 above 500): kilograms below 60, grams above; else one bird's."""
+    birds = 20 if (scene.hearing.count or 0) > MANY_BIRDS else 10
+    total = figure if grams or figure >= 60 else figure * 1000
+    age = scene.hearing.age_days
+    low, high = _plausible(age)
+    if not low <= total / birds <= high and low <= total <= high:
+        return round(total, 1)
+    return round(total / birds, 1)
+
+
+def _plausible(age: int | None) -> tuple[float, float]:
+    """Widest weights of one bird at an age, g: about a third to twice a broiler's curve."""
+    if age is None:
+        return 30.0, 4000.0
+    middle = 42 + 9.5 * age + 1.15 * age * age
+    return middle * 0.3, middle * 2.2
+
+
+def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:
+    few = len(scene.text.words()) <= 7
+    if prompt == "date" and scene.days and few and not scene.plain_numbers:
+        past = scene.has("placed", "arrived", "hatch", "@past")
+        return Meaning(Intent.REGISTER, Slots(date_iso_offset=scene.day(past=past)))
+    if prompt == "house":
+        areas = scene.of_kind("area")
+        if areas:
+            return Meaning(Intent.REGISTER, Slots(house_m2=round(areas[0].value, 1)))
+        figure = bare_figure(scene)
+        if figure is not None:
+            return Meaning(Intent.REGISTER, Slots(house_m2=figure))
+    return None
+
+
+def _menu_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | None:
+    digit = round(figure) if figure is not None and figure == int(figure) else None
+    if digit == CALL_DIGIT:
+        return Meaning(Intent.CALL_ME)
+    if digit == NOT_ME_DIGIT:
+        return Meaning(Intent.NOT_ME)
+    if prompt == "behaviour":
+        signs = BEHAVIOUR.get(digit or 0)
+        return Meaning(Intent.OBSERVE, signals=signs, many=signs) if signs else None
+    if prompt == "litter":
+        return _litter(scene, digit)
+    options = scene.hearing.options or DEFAULT_OPTIONS.get(prompt, ())
+    answer = options[digit - 1] if digit is not None and 1 <= digit <= len(options) else None
+    if answer is None:
+        answer = _answer_word(scene, options)
+    if answer is None:
+        return None
+    if prompt == "worked":
+        return Meaning(Intent.OBSERVE, Slots(answer=answer))
+    if prompt == "heat":
+        return Meaning(Intent.REGISTER, Slots(heat=answer))
+    return Meaning(Intent.OTHER, Slots(answer=answer))
+
+
+def _litter(scene: Scene, digit: int | None) -> Meaning | None:
+    state = LITTER.get(digit or 0) or _answer_word(scene, tuple(LITTER.values()))
+    if state is None:
+        return None
+    if state == "dry":
+        return Meaning(Intent.OBSERVE, Slots(answer=state), not_signals=("litter_wet",))
+    return Meaning(Intent.OBSERVE, Slots(answer=state), signals=LITTER_SIGNS[state])
+
+
+def _answer_word(scene: Scene, options: tuple[str, ...]) -> str | None:
+    """The option whose word the text consists of."""
+    if "charcoal" in options:
+        said = heats_said(scene)
+        return "+".join(said) if said and len(scene.text.words()) <= 6 else None
+    for option in sorted(options, key=lambda one: one in ("yes", "no", "done")):
+        if _bare(scene, option):
+            return option
+    return None
+
+
+def _bare(scene: Scene, answer: str) -> bool:
+    """The text is an answer word, with polite and little words at most."""
+    text = scene.text
+    if len(text.words()) > 8:
+        return False
+    names = (f"@answer:{answer}", answer)
+    covered = {
+        at
+        for name in names
+        for span in text.spans.get(name, ())
+        for at in range(span.start, span.end)
+    }
+    if not covered:
+        return False
+    left = [
+        at
+        for at, token in enumerate(text.tokens)
+        if token.kind != "mark" and at not in covered and token.text not in _LITTLE
+    ]
+    return all(
+        any(text.at(name, at) for name in (*_WHOLE, "@now", "bird", "well", "litter", "@day:0"))
+        for at in left
+    )

@@ -1,0 +1,108 @@
+"""What the readers of facts share: an annotated text with its figures, days and ages. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+
+from bot.facts.talk import Hearing, Intent, Slots
+from bot.understand.annotate import Clause, Text
+from bot.understand.dates import Age, Day, find_ages, find_days
+from bot.understand.index import Index
+from bot.understand.numbers import Number
+from bot.understand.patterns import Match
+from bot.understand.quantities import Quantity, find_quantities
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One thing a farmer told. at: the token where it begins. signals: signs it carries."""
+
+    intent: Intent
+    slots: Slots
+    at: int
+    signals: tuple[str, ...] = ()
+    not_signals: tuple[str, ...] = ()
+
+
+@dataclass
+class Scene:
+    """A text ready to be read for facts."""
+
+    text: Text
+    index: Index
+    hearing: Hearing
+
+    @cached_property
+    def days(self) -> list[Day]:
+        """Every day said."""
+        return find_days(self.text, self.index, self.hearing.today)
+
+    @cached_property
+    def ages(self) -> list[Age]:
+        """Every age said."""
+        return find_ages(self.text, self.days)
+
+    @cached_property
+    def quantities(self) -> list[Quantity]:
+        """Every figure with a unit."""
+        taken = {at for one in (*self.days, *self.ages) for at in range(one.start, one.end)}
+        return find_quantities(self.text, taken)
+
+    @cached_property
+    def plain_numbers(self) -> list[Number]:
+        """Figures that are neither a day, nor an age, nor carry a unit."""
+        taken = {
+            at
+            for one in (*self.days, *self.ages, *self.quantities)
+            for at in range(one.start, one.end)
+        }
+        clock = {at for match in self.clock for at in range(match[0], match[1])}
+        return [one for one in self.text.numbers if one.start not in taken | clock]
+
+    @cached_property
+    def clock(self) -> list[tuple[int, int, str]]:
+        """Times of day: 14:30, 10h, 7am, as (start, end, HH:MM)."""
+        found = []
+        tokens = self.text.tokens
+        for at, token in enumerate(tokens):
+            if token.value is None or token.value > 24 or token.value != int(token.value):
+                continue
+            hour, following = int(token.value), [one.text for one in tokens[at + 1 : at + 3]]
+            if not following:
+                continue
+            minutes = tokens[at + 2].value if len(following) > 1 else None
+            if following[0] in (":", "h") and minutes is not None and minutes < 60:
+                found.append((at, at + 3, f"{hour:02d}:{int(minutes):02d}"))
+            elif following[0] in ("h", "heures", "heure", "am", "pm", "hrs"):
+                hour += 12 if following[0] == "pm" and hour < 12 else 0
+                found.append((at, at + 2, f"{hour:02d}:00"))
+        return found
+
+    @cached_property
+    def intents(self) -> dict[str, list[Match]]:
+        """Intent patterns that are found, by intent."""
+        found: dict[str, list[Match]] = {}
+        for clause in self.text.clauses:
+            for match in self.index.intents.find(clause.spans):
+                found.setdefault(match.name, []).append(match)
+        return found
+
+    def has(self, *names: str) -> bool:
+        """Whether any of the classes stands in the text."""
+        return self.text.has(*names)
+
+    def day(self, *, past: bool, default: int | None = None) -> int | None:
+        """The day said, as whole days from today."""
+        for one in self.days:
+            return one.resolved(self.hearing.today, past=past)
+        return default
+
+    def near(self, clause: Clause, numbers: Iterable[Number]) -> list[Number]:
+        """The numbers that stand in a clause."""
+        return [one for one in numbers if clause.start <= one.start < clause.end]
+
+    def of_kind(self, *kinds: str) -> list[Quantity]:
+        """Figures of some kinds."""
+        return [one for one in self.quantities if one.kind in kinds]

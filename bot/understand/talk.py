@@ -1,0 +1,152 @@
+"""Wishes, questions and small talk: what is neither a figure nor a sign. Pure; called by `read`."""
+
+from __future__ import annotations
+
+from bot.facts.talk import Intent, Meaning, Slots
+from bot.understand.annotate import Text
+from bot.understand.batches import find_batch
+from bot.understand.patterns import Match
+from bot.understand.scene import Scene
+from bot.understand.signs import Signs
+
+_BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
+_WISHES = (
+    Intent.UNDO,
+    Intent.LANGUAGE,
+    Intent.NOT_ME,
+    Intent.CALL_ME,
+    Intent.STATUS,
+    Intent.NEXT,
+    Intent.WHY,
+    Intent.HELP,
+    Intent.START,
+)
+MOST_TOPICS = 3
+
+
+def whole(text: Text, name: str) -> bool:
+    """The text is one entry of a class, apart from polite words and marks."""
+    for span in text.spans.get(name, ()):
+        if all(
+            token.kind == "mark"
+            or span.start <= at < span.end
+            or any(text.at(one, at) for one in _BESIDE)
+            for at, token in enumerate(text.tokens)
+        ):
+            return True
+    return False
+
+
+def is_stop(scene: Scene) -> bool:
+    """An opt-out: the whole message, a pattern, or STOP first followed by a report."""
+    text = scene.text
+    if whole(text, "@stop"):
+        return scene.hearing.prompt != "done" or text.tokens[0].text == "stop"
+    for clause in text.clauses:
+        for match in scene.index.stop.find(clause.spans):
+            asked = clause.asked or any(
+                span.start not in match.used for span in clause.spans.get("@question", ())
+            )
+            if not asked and not match.denied:
+                return True
+    first = text.clauses[0] if text.clauses else None
+    return bool(
+        first
+        and len(text.clauses) > 1
+        and not first.asked
+        and first.has("@stop")
+        and first.end - first.start <= 2
+        and text.tokens[first.start].text == "stop"
+    )
+
+
+def wish(scene: Scene, signs: Signs) -> Meaning | None:
+    """What is wanted from the service: help, status, a language, a call, to take back."""
+    text = scene.text
+    if signs.present or signs.absent:
+        return _call_beside(scene, signs)
+    for intent, name in ((Intent.HELP, "@help"), (Intent.START, "@start")):
+        if whole(text, name):
+            return Meaning(intent)
+    language = _language(scene)
+    if language is not None:
+        return Meaning(Intent.LANGUAGE, Slots(lang=language))
+    for intent in _WISHES:
+        found = scene.intents.get(intent.value)
+        if found and intent is not Intent.LANGUAGE and not _about_something(scene, intent, found):
+            return Meaning(intent)
+    return None
+
+
+def _call_beside(scene: Scene, signs: Signs) -> Meaning | None:
+    return None
+
+
+def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
+    """A wish is not one where figures of facts stand in the text."""
+    if intent in (Intent.UNDO, Intent.CALL_ME, Intent.NOT_ME):
+        return bool(scene.text.clauses[-1].asked and intent is Intent.CALL_ME)
+    if intent in (Intent.STATUS, Intent.NEXT, Intent.HELP, Intent.WHY, Intent.START):
+        return bool(scene.quantities) or scene.has("dead") and intent is Intent.WHY
+    return not found
+
+
+def _language(scene: Scene) -> str | None:
+    for name in scene.text.spans:
+        if name.startswith("@language:"):
+            asked = scene.intents.get("language") or len(scene.text.words()) <= 3
+            if asked:
+                return name[10:]
+    return None
+
+
+def question(scene: Scene, signs: Signs) -> Meaning | None:
+    """A question that is to be answered; a report with a question behind it stays a report."""
+    text = scene.text
+    if signs.present or signs.absent:
+        return None
+    asks = text.has("@question", "@if") or any(clause.asked for clause in text.clauses)
+    if not asks and not signs.asked_about and "ask" not in scene.intents:
+        return None
+    if text.has("@others") and not any(clause.asked for clause in text.clauses):
+        return None
+    if text.has("plan") or "plan" in scene.intents:
+        batch = find_batch(scene, other_facts=False)
+        if batch is not None and batch.intent is Intent.PLAN:
+            return Meaning(Intent.PLAN, batch.slots)
+    topic = best_topic(scene)
+    if topic is None and not signs.asked_about and not text.has("bird", "feed", "water", "heat"):
+        return None
+    ages = scene.ages
+    counts = [round(one.value) for one in scene.plain_numbers if one.value >= 20 and not one.weak]
+    areas = scene.of_kind("area")
+    return Meaning(
+        Intent.ASK,
+        Slots(
+            topic=topic or ("disease" if signs.asked_about else "other"),
+            age_days=ages[0].days if ages else None,
+            count=counts[0] if counts else None,
+            house_m2=round(areas[0].value, 1) if areas else None,
+        ),
+    )
+
+
+def best_topic(scene: Scene) -> str | None:
+    """The topic with the weightiest patterns found."""
+    weights: dict[str, int] = {}
+    for clause in scene.text.clauses:
+        for match in scene.index.topics.find(clause.spans):
+            weights[match.name] = weights.get(match.name, 0) + 2 * match.weight - 1
+    return max(weights, key=lambda name: weights[name]) if weights else None
+
+
+def small_talk(scene: Scene) -> Meaning | None:
+    """Thanks alone; a standing OK or a thumb."""
+    text = scene.text
+    if not text.tokens:
+        return None
+    if whole(text, "thanks"):
+        return Meaning(Intent.THANKS)
+    if scene.has("all_well") and not scene.has("@others") and not scene.has("@question"):
+        return Meaning(Intent.OBSERVE, confidence=0.8)
+    return None

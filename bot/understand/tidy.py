@@ -1,0 +1,124 @@
+"""Raw text in, plain ASCII tokens out. Pure; called by `read` first of all.
+
+A token is a word, a number or a mark. Accents, curly quotes, other scripts' digits, invisible
+characters, O for 0 and l for 1 inside numbers are made plain here, so that nothing later sees them.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal
+
+from anyascii import anyascii
+
+LIMIT = 1600  # characters: the longest text a gateway hands over in one piece
+BREAKS = frozenset(".,;?!\n")
+_RUN = re.compile(r"\d+(?:[.,]\d+)+(?![a-z]*\d)|[a-z0-9]+|[^\sa-z0-9]|\n")
+_PIECE = re.compile(r"[a-z]+|\d+")
+_MARKED = {
+    "°": " degrees ",
+    "º": " degrees ",
+    "½": ".5",
+    "¼": ".25",
+    "¾": ".75",
+    "×": "x",
+    "👍": " thumbsup ",
+    "🙏": " thanks ",
+    "€": " euro ",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """text: lower-case ASCII. value: of a number. solid: written without a space to the next."""
+
+    text: str
+    kind: Literal["word", "number", "mark"]
+    value: float | None = None
+
+
+def plain(text: str) -> tuple[str, bool]:
+    """The text in lower-case ASCII, and whether it was cut at LIMIT characters."""
+    cut = len(text) > LIMIT
+    text = text[:LIMIT]
+    for odd, even in _MARKED.items():
+        if odd in text:
+            text = text.replace(odd, even)
+    if not text.isascii():
+        text = unicodedata.normalize("NFKC", text)
+        text = "".join(char for char in text if unicodedata.category(char) not in _INVISIBLE)
+        text = anyascii(text)
+    text = text.lower().replace("\r", "\n")
+    text = text.replace("n't", "nt").replace("ng'", "ng")
+    return text.replace("'", " ").replace("`", " ").replace('"', " ")[: 2 * LIMIT], cut
+
+
+_INVISIBLE = frozenset({"Cf", "Mn", "Me", "Cs", "Co", "Cn"})
+
+
+def tokens(text: str, known: Callable[[str], bool]) -> list[Token]:
+    """The tokens of a plain text. `known` says whether a run like 2moro is a word of its own."""
+    found: list[Token] = []
+    for match in _RUN.finditer(text):
+        run = match.group()
+        if run.isdigit() or (run[0].isdigit() and not run.isalnum()):
+            found.extend(_number(run))
+        elif run.isalpha():
+            found.append(Token(_shortened(run), "word"))
+        elif run.isalnum():
+            found.extend(_mixed(run, known))
+        else:
+            found.append(Token(run, "mark"))
+    return found
+
+
+def _shortened(word: str) -> str:
+    """A word with letters dragged out ("sooooo") has at most two of a kind in a row."""
+    if len(word) < 4:
+        return word
+    return re.sub(r"(.)\1{2,}", r"\1\1", word)[:40]
+
+
+def _number(run: str) -> list[Token]:
+    """One number, or several where the commas of a list stand between: 510,495,530."""
+    if len(run) > 24:
+        return [Token(run[:24], "word")]
+    for sign in ",.":
+        groups = run.split(sign)
+        if len(groups) > 2:
+            return [token for group in groups for token in _number(group)]
+    if "," in run and "." in run:
+        return [Token(run, "number", float(run.replace(",", "")))]
+    if "," in run:
+        head, tail = run.split(",")
+        if len(tail) == 3 and head != "0" and len(head) <= 3:
+            if len(head) == 3:
+                return [*_number(head), Token(",", "mark"), *_number(tail)]
+            return [Token(run, "number", float(head + tail))]
+        if len(tail) > 3:
+            return [*_number(head), Token(",", "mark"), *_number(tail)]
+        return [Token(run, "number", float(f"{head}.{tail}"))]
+    return [Token(run, "number", float(run))]
+
+
+def _mixed(run: str, known: Callable[[str], bool]) -> list[Token]:
+    """A run of letters and digits: a known word (2moro), else split at every change."""
+    if known(run):
+        return [Token(run, "word")]
+    run = _digits_meant(run)
+    found: list[Token] = []
+    for piece in _PIECE.findall(run[:60]):
+        found.extend(_number(piece) if piece.isdigit() else [Token(_shortened(piece), "word")])
+    return found
+
+
+def _digits_meant(run: str) -> str:
+    """O for 0 next to a digit, l for 1 before a digit."""
+    run = re.sub(r"(?<=\d)o(?=[\do]|$)", "0", run)
+    run = re.sub(r"(?<=\d)o(?=[\do0]|$)", "0", run)
+    run = re.sub(r"(?<![a-z])o(?=\d)", "0", run)
+    run = re.sub(r"(?<![a-z])[li](?=\d)", "1", run)
+    return re.sub(r"(?<=\d)[i](?=\d)", "1", run)
