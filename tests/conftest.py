@@ -64,7 +64,7 @@ def _rehearsal(thinking: Thinking) -> Rehearsal:
     return Rehearsal(thinking)
 
 
-@pytest.fixture()
+@pytest.fixture
 def rehearsal(_rehearsal: Rehearsal) -> Rehearsal:
     """A rehearsal to begin; what another test did in it is wiped by `begin`."""
     return _rehearsal

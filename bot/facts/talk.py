@@ -214,9 +214,9 @@ class Why:
 @dataclass(frozen=True, slots=True)
 class Decision:
     """What one turn changes and says. At most one question, at the end of the first text. `more`:
-    further texts of the same answer, one part each (a late arrival's evening). `referred`: the farmer is sent to a
-    vet, an authority or emergency help in this very answer. No line and no question: nothing is
-    said."""
+    further texts of the same answer, one part each (a late arrival's evening). `referred`: the
+    farmer is sent to a vet, an authority or emergency help in this very answer. No line and no
+    question: nothing is said."""
 
     lines: tuple[Line, ...] = ()
     writes: tuple[Write, ...] = ()

@@ -21,7 +21,7 @@ VET = "+254700000099"
 Text = Callable[..., Taken]
 
 
-@pytest.fixture()
+@pytest.fixture
 def text(db: Database, thinking: Thinking) -> Text:
     """`text("300 chicks today")`: a farmer texts the service, a minute after the text before."""
     with db.write() as connection:
