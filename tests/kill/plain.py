@@ -55,23 +55,23 @@ def incoming(message_id: str, text: str = REGISTERS, *, sender: str, at: datetim
 
 def add_cooperative(db: Database) -> None:
     with db.write() as connection:
-        connection.execute(insert(t.cooperative).values(id=1, **cooperative_values(SETTINGS)))
+        connection.execute(insert(t.cooperative).values(**cooperative_values(SETTINGS)))
 
 
 def add_farms(db: Database, count: int) -> None:
-    """Farms with chicks of three days whose morning text is due at MORNING."""
+    """Farms, numbered from 1 in an empty database, with chicks of three days whose morning text
+    is due at MORNING."""
     arrived = datetime(2026, 3, 2, 5, 0, tzinfo=UTC)
     ids = range(1, count + 1)
     with db.write() as connection:
         connection.execute(
             insert(t.person),
-            [{"id": i, "cooperative_id": 1, "language": "en", "created_at": arrived} for i in ids],
+            [{"cooperative_id": 1, "language": "en", "created_at": arrived} for _ in ids],
         )
         connection.execute(
             insert(t.phone),
             [
                 {
-                    "id": i,
                     "cooperative_id": 1,
                     "person_id": i,
                     "number": number(i),
@@ -86,7 +86,6 @@ def add_farms(db: Database, count: int) -> None:
             insert(t.batch),
             [
                 {
-                    "id": i,
                     "phone_id": i,
                     "state": "running",
                     "count": 300,
