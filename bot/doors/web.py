@@ -3,13 +3,15 @@ by `broodpost serve`, by a WSGI server of the operator's choice, and by tests.""
 
 from __future__ import annotations
 
+import logging
 from time import perf_counter
 
 from flask import Flask, Response, jsonify
 from prometheus_client import CONTENT_TYPE_LATEST
+from sqlalchemy.exc import SQLAlchemyError
 from werkzeug.exceptions import HTTPException
 
-from bot.doors.health import complaints
+from bot.doors.health import complaints, in_words
 from bot.doors.metrics import Figures
 from bot.doors.receipts import receipts_door
 from bot.doors.sms import sms_door
@@ -18,6 +20,7 @@ from bot.outbox.receipts import Receipt, take_receipt
 from bot.turn.take import Taken
 from bot.wiring import Bot
 
+log = logging.getLogger(__name__)
 LARGEST_BODY = 128 * 1024
 MOST_FIELDS = 200
 
@@ -43,6 +46,7 @@ def create_app(bot: Bot) -> Flask:
     app.register_blueprint(receipts_door(note_receipt, bot.settings))
     _eyes(app, bot, figures)
     app.register_error_handler(HTTPException, _refused)
+    app.register_error_handler(SQLAlchemyError, _database_away)
     app.after_request(_headers)
     return app
 
@@ -63,6 +67,12 @@ def _eyes(app: Flask, bot: Bot, figures: Figures) -> None:
 def _refused(error: HTTPException) -> Response:
     """A refusal in one plain line, without echoing anything that came in."""
     return Response(f"{error.name}\n", error.code, content_type="text/plain; charset=utf-8")
+
+
+def _database_away(error: SQLAlchemyError) -> Response:
+    """Nothing was taken: the gateway may post it again."""
+    log.error("the database does not work: %s", in_words(error), exc_info=error)
+    return Response("Service Unavailable\n", 503, content_type="text/plain; charset=utf-8")
 
 
 def _headers(response: Response) -> Response:

@@ -84,7 +84,7 @@ def test_a_database_that_cannot_be_read_is_a_red_health(
     health = create_app(Bot(SETTINGS, thinking, away, gateway, clock)).test_client().get("/health")
     assert (health.status_code, health.get_json()["wrong"]) == (
         503,
-        ["the database cannot be read (OperationalError)"],
+        ["the database does not work: it can't be opened"],
     )
 
 

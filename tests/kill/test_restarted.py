@@ -95,7 +95,7 @@ def test_a_database_that_dies_while_texts_go_out_loses_none_and_doubles_none(
             assert until(lambda: gateway.book.count() >= 5, 20)
             server.die()
             form = inbound(number(900), "new batch 300 chicks today", AccountSid=ACCOUNT)
-            assert _post(url, form) == 500
+            assert _post(url, form) == 503
             assert _health(url) == 503
             begun = time.monotonic()
             server.start()
