@@ -181,8 +181,8 @@ class Handset:
         until = time.monotonic() + PATIENCE_S
         while time.monotonic() < until:
             with self._db.read() as connection:
-                beats = [last_beat(connection, name) for name in ("tick", "send")]
-            if all(beat is not None and beat >= self._now for beat in beats):
+                ticked, sent = (last_beat(connection, name) for name in ("tick", "send"))
+            if ticked and sent and self._now <= ticked <= sent:
                 return self._fetch()
             time.sleep(0.01)
         raise BroodpostError(f"the service stands still; its log is {self._folder / 'log'}")
