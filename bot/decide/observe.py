@@ -34,6 +34,7 @@ from bot.handbook.shapes import Handbook
 CHECKS = 4  # check-backs a complaint at most
 WORSE_TELLS = 2  # so many times worse, and the adviser is told
 LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
+STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
 DRY_PCT, WET_PCT = 30, 75  # HYLINE-RED p. 29: under 30 % too dry; above 75 % from memory
 REFERS = ("sick_more",)
@@ -232,15 +233,20 @@ def _asking(scene: Scene, question: Question, lines: tuple[Line, ...], why: Why)
 
 
 def _safest(scene: Scene, weighed: Weighed) -> Decision:
-    """Nothing more to ask: the most dangerous cause still likely is acted on, the adviser told."""
+    """Nothing more to ask: the cause that stands out, else the most dangerous still likely, is
+    acted on, and the adviser told."""
     order = scene.handbook.causes.causes
-    left = [code for code, share in weighed.ranked if share >= LEFT_OVER and code != COMFORTABLE]
+    left = {
+        code: share for code, share in weighed.ranked if share >= LEFT_OVER and code != COMFORTABLE
+    }
     tell = _tell(scene, "still unclear after our questions")
     if not left:
         writes = keep(scene.batch, scene.story, cause=None)
         why = scene.why(weighed, UNCLEAR)
         return Decision((*_taken(scene), say("watch")), (*writes, tell), None, why)
-    cause = min(left, key=lambda code: order[code].danger)
+    first, *others = left
+    stands_out = all(left[first] >= STANDS_OUT * left[other] for other in others)
+    cause = first if stands_out else min(left, key=lambda code: order[code].danger)
     told = _advise(scene, weighed, cause, maybe("to_be_safe"))
     return replace(told, writes=(*told.writes, tell))
 

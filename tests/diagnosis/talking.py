@@ -82,7 +82,9 @@ class Farm:
         hour: int = 9,
         batch: bool = True,
         consent: str = "active",
+        book: Handbook | None = None,
     ) -> None:
+        self.book = book or handbook()
         self.now = datetime(2026, 3, 4, hour, tzinfo=ZoneInfo("Africa/Nairobi")).astimezone(UTC)
         today = date(2026, 3, 4)
         placed = None if age is None else today - timedelta(days=age)
@@ -121,7 +123,7 @@ class Farm:
         self._open(Question("check_back", "menu", "worked", _LINE, ("better", "same", "worse")))
 
     def tell(self, meaning: Meaning) -> Decision:
-        found = danger(meaning, self.case, handbook()) or observe(meaning, self.case, handbook())
+        found = danger(meaning, self.case, self.book) or observe(meaning, self.case, self.book)
         for write in found.writes:
             self._apply(write)
         kind = danger_kind(found)
