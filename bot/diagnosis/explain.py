@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from math import log
 
-from bot.diagnosis.weigh import Evidence, Weighed, sign_chance, weigh
+from bot.diagnosis.weigh import Evidence, Weighed, sign_chance, with_one_more
 from bot.facts.talk import Why
 from bot.handbook.shape_causes import Causes
 
@@ -61,11 +61,11 @@ def would_change(evidence: Evidence, weighed: Weighed, causes: Causes) -> tuple[
         for code, sign in causes.signs.items()
         if (sign.ask or sign.ease >= 1)
         and code not in known
-        and _turns(evidence.with_sign(code, seen=True), weighed, causes)
+        and _turns(code, evidence, weighed, causes)
     ]
     return tuple(sorted(found, key=expected, reverse=True)[:CHANGING])
 
 
-def _turns(evidence: Evidence, weighed: Weighed, causes: Causes) -> bool:
-    other = weigh(evidence, causes)
+def _turns(sign: str, evidence: Evidence, weighed: Weighed, causes: Causes) -> bool:
+    other = with_one_more(weighed, evidence, sign, causes)
     return other.sure and other.top != weighed.top

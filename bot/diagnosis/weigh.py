@@ -12,10 +12,11 @@ judgement, no source, where content names none.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Set
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import combinations
+from math import prod
 
 from bot.handbook.shape_causes import VERDICTS, Cause, Causes
 
@@ -104,10 +105,25 @@ class Weighed:
 
 def weigh(evidence: Evidence, causes: Causes) -> Weighed:
     """Rank the causes. Signs that content does not know are left out."""
+    singles = {code: _single(one, evidence, causes) for code, one in causes.causes.items()}
     weights = {
-        hypothesis: _weight(hypothesis, evidence, causes)
+        hypothesis: _weight(hypothesis, singles, evidence)
         for hypothesis in hypotheses(tuple(causes.causes))
     }
+    return _ranking(weights, evidence, causes)
+
+
+def with_one_more(weighed: Weighed, evidence: Evidence, sign: str, causes: Causes) -> Weighed:
+    """The ranking after one more sign was seen: as `weigh` of all of it, without starting again.
+    evidence: what `weighed` was made of."""
+    conditions = evidence.circumstances.conditions()
+    weights = {
+        one: share * sign_chance(one, sign, conditions, causes) for one, share in weighed.hypotheses
+    }
+    return _ranking(weights, evidence.with_sign(sign, seen=True), causes)
+
+
+def _ranking(weights: Mapping[Hypothesis, float], evidence: Evidence, causes: Causes) -> Weighed:
     total = sum(weights.values())
     shares = {one: weight / total for one, weight in weights.items()}
     ranked = _marginals(shares, causes)
@@ -167,31 +183,50 @@ def sign_chance(hypothesis: Hypothesis, sign: str, conditions: Set[str], causes:
     return max(causes.causes[code].signs[sign].of(conditions) for code in hypothesis)
 
 
-def verdict_chance(hypothesis: Hypothesis, verdict: str, causes: Causes) -> float:
+def _verdict_chance(rows: Sequence[Mapping[str, float]], verdict: str) -> float:
     """How likely the thermometer's verdict is; of two causes the more telling one counts."""
-    rows = [causes.causes[code].temperature for code in hypothesis]
-    return max(row[verdict] for row in rows) / sum(
-        max(row[one] for row in rows) for one in VERDICTS
-    )
+    both = {one: max(row[one] for row in rows) for one in VERDICTS}
+    return both[verdict] / sum(both.values())
 
 
-def _weight(hypothesis: Hypothesis, evidence: Evidence, causes: Causes) -> float:
-    conditions = evidence.circumstances.conditions()
-    weight = 1.0
-    for code in hypothesis:
-        weight *= prior(causes.causes[code], conditions)
-    for sign in dict.fromkeys(evidence.signals):
-        if sign in causes.signs:
-            weight *= sign_chance(hypothesis, sign, conditions, causes)
-    for sign in dict.fromkeys(evidence.not_signals):
-        if sign in causes.signs:
-            weight *= 1 - sign_chance(hypothesis, sign, conditions, causes)
+def _weight(hypothesis: Hypothesis, singles: Mapping[str, _Single], evidence: Evidence) -> float:
+    """How likely a hypothesis is together with all that was said, not yet a share."""
+    parts = [singles[code] for code in hypothesis]
+    weight = prod(part.prior for part in parts)
+    for chances in zip(*(part.seen for part in parts), strict=True):
+        weight *= max(chances)
+    for chances in zip(*(part.denied for part in parts), strict=True):
+        weight *= 1 - max(chances)
     if evidence.verdict is not None:
-        weight *= verdict_chance(hypothesis, evidence.verdict, causes)
-    for code, answer in evidence.worked:
-        if code in hypothesis:
-            weight *= causes.worked[answer]
+        weight *= _verdict_chance([part.temperature for part in parts], evidence.verdict)
     return weight
+
+
+@dataclass(frozen=True, slots=True)
+class _Single:
+    """What one cause says to the evidence: its prior (what was tried included), its chances of the
+    signs seen and denied, its row of the thermometer."""
+
+    prior: float
+    seen: tuple[float, ...]
+    denied: tuple[float, ...]
+    temperature: Mapping[str, float]
+
+
+def _single(cause: Cause, evidence: Evidence, causes: Causes) -> _Single:
+    conditions = evidence.circumstances.conditions()
+    tried = prod(causes.worked[answer] for code, answer in evidence.worked if code == cause.code)
+
+    def chances(signs: tuple[str, ...]) -> tuple[float, ...]:
+        known = [sign for sign in dict.fromkeys(signs) if sign in causes.signs]
+        return tuple(cause.signs[sign].of(conditions) for sign in known)
+
+    return _Single(
+        prior(cause, conditions) * tried,
+        chances(evidence.signals),
+        chances(evidence.not_signals),
+        cause.temperature,
+    )
 
 
 def prior(cause: Cause, conditions: Set[str]) -> float:

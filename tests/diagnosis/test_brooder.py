@@ -13,7 +13,7 @@ from bot.handbook.shapes import Handbook
 from tests.diagnosis.brooder import season
 from tests.diagnosis.talking import handbook
 
-NUMBER, SEED = 350, 7
+NUMBER, SEED = 200, 7
 
 
 def flattened(causes: Causes, by: float) -> Causes:
