@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 
 from bot.decide.common import asked_batch, behaviour_menu, maybe, menu, number, say
-from bot.diagnosis.action import Advice, advise, look_again
+from bot.diagnosis.action import SMOTHER, Advice, advise, look_again
+from bot.diagnosis.danger import smothering
 from bot.diagnosis.explain import UNCLEAR, explain
 from bot.diagnosis.keep import close, events, keep
 from bot.diagnosis.question import LITTER, YES_NO, Query, best_question
@@ -37,6 +38,7 @@ LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
 STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
 DRY_PCT, WET_PCT = 30, 75  # HYLINE-RED p. 29: under 30 % too dry; above 75 % from memory
+SAY_ADVISER = ("watch", "all_tried")  # these say by themselves that the adviser is told
 REFERS = ("sick_more",)
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
 SIDES = {"far_below": "cold", "below": "cold", "above": "hot", "far_above": "hot"}
@@ -143,6 +145,9 @@ def _right_after_action(scene: Scene) -> bool:
 
 def _weighed(scene: Scene) -> Decision:
     """The chicks first; the thermometer only where it does not speak against them."""
+    smother = smothering(scene.story.signals, scene.circumstances)
+    if smother and SMOTHER not in scene.story.tried:
+        return _advise(scene, scene.weigh(), "cold")
     chicks = scene.weigh(replace(scene.evidence, verdict=None))
     if chicks.sure and contradicts(scene.verdict, chicks.top) and scene.story.hang is None:
         return _believe_chicks(scene, chicks)
@@ -281,7 +286,7 @@ def _advice(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before:
 def _all_tried(scene: Scene, weighed: Weighed, cause: str) -> Decision:
     writes = keep(scene.batch, scene.story, cause=cause)
     tell = _tell(scene, f"{cause} is not better after all we know to try")
-    lines = (*_taken(scene), say("watch"))
+    lines = (*_taken(scene), say("all_tried"))
     return Decision(lines, (*writes, tell), None, scene.why(weighed, cause))
 
 
@@ -323,7 +328,9 @@ def _checked(scene: Scene, worked: str) -> Decision:
         return told
     tell = _tell(scene, f"{cause} is {worked} after {len(scene.story.worked)} tries")
     lines = _without_hour(told.lines)
-    return replace(told, lines=(*lines, maybe("to_adviser")), writes=(*told.writes, tell))
+    if all(line.key not in SAY_ADVISER for line in lines):
+        lines = (*lines, maybe("to_adviser"))
+    return replace(told, lines=lines, writes=(*told.writes, tell))
 
 
 def _next(scene: Scene, cause: str) -> Decision:

@@ -47,6 +47,8 @@ LEAST_DEAD = 3
 DANGER_SHARE = 0.02
 QUIET_SHARE = 0.008
 UNKNOWN_DANGER = 10  # without a known count: 2 % of 500, a common size of batch
+NEW_HOUSE_AGE = 14
+PILING = ("piled_near_heat", "crowded_one_side")
 FIRST_WEEK = 7  # deaths before this age are mostly chick quality, chill or thirst
 
 Kind = Literal["fumes", "notifiable", "deaths", "blood", "ill", "dull"]
@@ -125,8 +127,8 @@ def judge_deaths(dead: int, alive: int | None) -> Verdict:
 
 
 def smothering(signals: Collection[str], circumstances: Circumstances) -> bool:
-    """Piling at night in the new house: they smother each other. Urgent, but not for a vet."""
-    grown = circumstances.age is not None and circumstances.age >= 14
-    return (
-        "piled_near_heat" in signals and grown and circumstances.open_house and circumstances.night
-    )
+    """Piling at night in the new house, at the heat or in a corner: they smother each other.
+    Urgent, but not for a vet."""
+    grown = circumstances.age is not None and circumstances.age >= NEW_HOUSE_AGE
+    here = grown and circumstances.open_house and circumstances.night
+    return here and any(one in signals for one in PILING)

@@ -200,6 +200,22 @@ def test_piling_at_night_in_the_new_house_is_smothering_urgent_but_not_for_the_v
     assert not found.referred
 
 
+def test_all_on_one_side_at_night_in_the_new_house_is_smothering_too() -> None:
+    found = Farm(16, house="open", hour=23).tell(seen("crowded_one_side"))
+    assert (keys(found)[0], cause(found)) == ("smother", "cold")
+    assert asked(Farm(16, house="open", hour=12).tell(seen("crowded_one_side"))) is not None
+
+
+def test_the_adviser_is_named_once_in_a_text() -> None:
+    farm = Farm(5)
+    farm.tell(seen("panting", "wings_spread"))
+    for answer in ("worse", "worse"):
+        farm.checked_back()
+        found = farm.tell(answers(answer))
+    said = keys(found)
+    assert sum(key in ("watch", "all_tried", "to_adviser") for key in said) == 1
+
+
 # A sign that has gone
 
 
