@@ -7,7 +7,7 @@ counted (then the row waits). Pure; the science is in bot.husbandry.
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import datetime, timedelta
 from math import ceil
 
 from bot.day.standing import Standing, stoves_of
@@ -105,12 +105,11 @@ def _sample(at: Standing) -> int:
     return MANY if _birds(at) > MANY_BIRDS else FEW
 
 
-def _hour(at: Standing) -> str | None:
+def _hour(at: Standing) -> datetime | None:
     """When the first feed is due, local."""
     if at.batch.arrived_at is None:
         return None
-    feed = (at.batch.arrived_at + FEED_AFTER).astimezone(at.case.cooperative.zone)
-    return f"{feed:%H:%M}"
+    return (at.batch.arrived_at + FEED_AFTER).astimezone(at.case.cooperative.zone)
 
 
 def _days_to_go(at: Standing) -> int:

@@ -100,6 +100,8 @@ def _value(kind: str, value: Value, voice: Voice, tongue: Tongue) -> str:
         return vet(voice, tongue.terms)
     if kind == "date" and isinstance(value, date):
         return day_name(value, tongue.terms)
+    if kind == "hour" and isinstance(value, datetime | time):
+        return clock(value, tongue.terms)
     if kind == "phone":
         return str(value or voice.vet_number or "")
     return figure(value)
@@ -117,6 +119,17 @@ def day_name(day: date, terms: Mapping[str, Mapping[str, str]]) -> str:
     """ "Wednesday 4": a day by its name and number, as people say it."""
     name = terms["weekday"][str(day.weekday())]
     return f"{name} {day.day}"
+
+
+def clock(at: datetime | time, terms: Mapping[str, Mapping[str, str]]) -> str:
+    """The hour to five minutes, as the language counts it: where `terms.clock.sunrise` is 6, the
+    day's hours are counted from six in the morning and the night's from six in the evening."""
+    minutes = round((at.hour * 60 + at.minute) / 5) * 5 % (24 * 60)
+    hour, minute = divmod(minutes, 60)
+    sunrise = int(terms.get("clock", {}).get("sunrise", "0"))
+    if not sunrise:
+        return f"{hour:02d}:{minute:02d}"
+    return f"{(hour - sunrise) % 12 or 12}:{minute:02d}"
 
 
 def figure(value: Value) -> str:
