@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from bot.understand.lexicon import DENIED, PAST, Entry, Lexicon
+from bot.understand.lexicon import DENIED, IF, PAST, VERB, Entry, Lexicon
 from bot.understand.numbers import Number, NumberSpans, find_numbers
 from bot.understand.patterns import Span
 from bot.understand.spelling import Speller
@@ -149,6 +149,9 @@ def _spans(
             flags[entry.name] = flags.get(entry.name, 0) | entry.flags
             if entry.flags & DENIED and _also_plain(known, entry):
                 flags[entry.name] &= ~DENIED
+        form = _verb_form(known)
+        if form is not None:
+            spans[form].append(Span(at, at + 1))
         for name, flag in flags.items():
             spans[name].append(Span(at, at + 1, bool(flag & DENIED), -1, bool(flag & PAST)))
         for name in names[at]:
@@ -161,6 +164,16 @@ def _spans(
     for places in spans.values():
         places.sort(key=lambda span: (span.start, -span.end))
     return spans
+
+
+def _verb_form(known: Iterable[Entry]) -> str | None:
+    """Whether a token is a finite verb, or one that may only suppose ("wakihema": if they pant)."""
+    flags = 0
+    for entry in known:
+        flags |= entry.flags
+    if flags & VERB:
+        return "@verb"
+    return "@ifform" if flags & IF else None
 
 
 def _also_plain(known: Iterable[Entry], denied: Entry) -> bool:

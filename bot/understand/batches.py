@@ -26,7 +26,8 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return None
     if _came(scene) and not scene.has("@neg"):
         return _arrived(scene, slots)
-    if slots.count is not None and _is_batch(scene, slots):
+    coming = bool(scene.days) and scene.has("bird") and scene.has("coming", "order")
+    if coming or (slots.count is not None and _is_batch(scene, slots)):
         return Fact(Intent.REGISTER, _with_day(scene, slots, past=False), 0)
     return None
 
@@ -71,6 +72,8 @@ def _slots(scene: Scene) -> Slots:
         for one in scene.plain_numbers
         if SMALLEST <= one.value <= LARGEST and one.value == int(one.value)
     ]
+    if not counts and scene.days and scene.has("bird"):
+        counts = _odd_counts(scene)
     areas = scene.of_kind("area")
     heats = heats_said(scene)
     return Slots(
@@ -79,6 +82,16 @@ def _slots(scene: Scene) -> Slots:
         house_m2=round(areas[0].value, 1) if areas else None,
         heat="+".join(heats) if heats and counts else None,
     )
+
+
+def _odd_counts(scene: Scene) -> list[int]:
+    """A number of birds that no smallholder keeps (0, 5, five million): kept as said, so that it is
+    asked about."""
+    return [
+        round(one.value)
+        for one in scene.plain_numbers
+        if one.value == int(one.value) and not one.weak
+    ]
 
 
 def heats_said(scene: Scene) -> list[str]:

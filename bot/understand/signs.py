@@ -115,7 +115,7 @@ def _supposed(
         for span in other.spans.get("@if", ()):
             if span.start not in used and (other is not clause or span.start <= first + 1):
                 return True
-    if any(match.past is False and _if_form(clause, match) for match, _ in matches):
+    if _begins_with_if(clause) and _asks(text, clause):
         return True
     danger = any(match.name in index.danger and not absent for match, absent in matches)
     asking = [span for span in clause.spans.get("@question", ()) if span.start not in used]
@@ -126,8 +126,19 @@ def _supposed(
     return not (danger and clause.has("why") and clause.has("own_birds", "@plural"))
 
 
-def _if_form(clause: Clause, match: Match) -> bool:
-    return any(at in match.used for span in clause.spans.get("@ifform", ()) for at in (span.start,))
+def _begins_with_if(clause: Clause) -> bool:
+    """The first verb is an if-form; after another verb it tells what happens beside it."""
+    forms = clause.spans.get("@ifform", ())
+    verbs = clause.spans.get("@verb", ())
+    return bool(forms) and not any(verb.start < forms[0].start for verb in verbs)
+
+
+def _asks(text: Text, clause: Clause) -> bool:
+    return any(
+        one.asked or one.has("@question", "what_to_do")
+        for one in text.clauses
+        if one.sentence == clause.sentence
+    )
 
 
 def _judged(

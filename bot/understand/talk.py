@@ -64,7 +64,7 @@ def wish(scene: Scene, signs: Signs) -> Meaning | None:
     """What is wanted from the service: help, status, a language, a call, to take back."""
     text = scene.text
     if signs.present or signs.absent:
-        return _call_beside(scene, signs)
+        return None
     for intent, name in ((Intent.HELP, "@help"), (Intent.START, "@start")):
         if whole(text, name):
             return Meaning(intent)
@@ -78,14 +78,12 @@ def wish(scene: Scene, signs: Signs) -> Meaning | None:
     return None
 
 
-def _call_beside(scene: Scene, signs: Signs) -> Meaning | None:
-    return None
-
-
 def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
     """A wish is not one where figures of facts stand in the text."""
     if intent in (Intent.UNDO, Intent.CALL_ME, Intent.NOT_ME):
         return bool(scene.text.clauses[-1].asked and intent is Intent.CALL_ME)
+    if intent is Intent.NEXT and scene.has("plan", "register", "order"):
+        return True
     if intent in (Intent.STATUS, Intent.NEXT, Intent.HELP, Intent.WHY, Intent.START):
         return bool(scene.quantities) or scene.has("dead") and intent is Intent.WHY
     return not found
@@ -145,7 +143,7 @@ def small_talk(scene: Scene) -> Meaning | None:
     text = scene.text
     if not text.tokens:
         return None
-    if whole(text, "thanks"):
+    if whole(text, "thanks") or whole(text, "ok"):
         return Meaning(Intent.THANKS)
     if scene.has("all_well") and not scene.has("@others") and not scene.has("@question"):
         return Meaning(Intent.OBSERVE, confidence=0.8)
