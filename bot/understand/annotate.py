@@ -68,7 +68,7 @@ def annotate(raw: str, lexicon: Lexicon, speller: Speller, language: str | None)
     scores = _language_scores(entries, lexicon, language)
     active = _active(scores)
     kept = [_kept(one, active) for one in entries]
-    spans = _spans(kept, lexicon, active)
+    spans = _spans(kept, lexicon)
     spans = _without_covered(spans)
     numbers = find_numbers(found, _number_spans(spans))
     if numbers:
@@ -138,9 +138,7 @@ def _kept(known: tuple[Entry, ...], active: frozenset[int]) -> tuple[Entry, ...]
     )
 
 
-def _spans(
-    kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon, active: frozenset[int]
-) -> dict[str, list[Span]]:
+def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, list[Span]]:
     spans: dict[str, list[Span]] = defaultdict(list)
     names = [{entry.name for entry in known} for known in kept]
     for at, known in enumerate(kept):

@@ -17,9 +17,10 @@ SMALLEST, LARGEST = 10, 20_000
 def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
     """The batch a text tells of. other_facts: figures already mean something else."""
     slots = _slots(scene)
-    if scene.has("plan") or "plan" in scene.intents:
-        if slots.count is not None or slots.house_m2 is not None or scene.has("bird", "batch"):
-            return Fact(Intent.PLAN, _with_day(scene, slots, past=False), 0)
+    planned = scene.has("plan") or "plan" in scene.intents
+    sized = slots.count is not None or slots.house_m2 is not None
+    if planned and (sized or scene.has("bird", "batch")):
+        return Fact(Intent.PLAN, _with_day(scene, slots, past=False), 0)
     if scene.has("register") or "register" in scene.intents:
         return Fact(Intent.REGISTER, _with_day(scene, slots, past=_came(scene)), 0)
     if other_facts:

@@ -84,10 +84,10 @@ def _age_at(text: Text, number: Number) -> Age | None:
         if before >= 0 and text.at(name, before):
             return Age(before, number.end, value * factor)
         linked = before - 1
-        if linked >= 0 and text.tokens[before].text in ("ya", "za", "wa", "no", "number", "=", ":"):
-            if text.at(name, linked):
-                first = text.tokens[before].text in ("ya", "wa") and name == "@days"
-                return Age(linked, number.end, max(value - 1, 0) if first else value * factor)
+        joined = text.tokens[before].text in ("ya", "za", "wa", "no", "number", "=", ":")
+        if linked >= 0 and joined and text.at(name, linked):
+            first = text.tokens[before].text in ("ya", "wa") and name == "@days"
+            return Age(linked, number.end, max(value - 1, 0) if first else value * factor)
     if before >= 0 and text.at("old", before) and text.tokens[before].kind == "word":
         return Age(before, number.end, value)
     return None

@@ -90,7 +90,8 @@ class PatternSet:
 
 def compile_pattern(text: str, name: str, lexicon: Lexicon, language: int, file: str) -> Pattern:
     """Compile one pattern. HandbookError where it holds no part that must be there."""
-    chunks, forbidden = [], []
+    chunks: list[tuple[Element, ...]] = []
+    forbidden: list[tuple[Element, ...]] = []
     for part in text.split("&"):
         part = part.strip()
         refused = part.startswith("!")

@@ -6,6 +6,7 @@ before or after the figure ("9 kg", "kilo 9"), bags may carry their size ("3 sac
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
@@ -87,13 +88,13 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
             if span.start == at and (best is None or span.end > best[1]):
                 best = name, span.end
     if best is not None and best[0] == "celsius":
-        return _degrees(text, number, best)
+        return _degrees(text, best)
     if best is not None and best[0] == "fahrenheit" and not 68 <= number.value <= 113:
         return "money", best[1]
     return best
 
 
-def _degrees(text: Text, number: Number, unit: tuple[str, int]) -> tuple[str, int] | None:
+def _degrees(text: Text, unit: tuple[str, int]) -> tuple[str, int] | None:
     """ "95 degrees F" is Fahrenheit; "c" far outside any reading is a word ("c'est")."""
     end = unit[1]
     if any(span.start == end for span in text.spans.get("@unit:fahrenheit", ())):
@@ -140,7 +141,7 @@ def _quantity(number: Number, unit: str, end: int) -> Quantity:
 
 def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator[Quantity]:
     """5x6m, 5 by 6, mita 5 kwa 4, 20 m sur 8, 12ft x 10ft."""
-    for first, second in zip(numbers, numbers[1:], strict=False):
+    for first, second in itertools.pairwise(numbers):
         between = [
             token.text
             for at, token in enumerate(text.tokens[first.end : second.start], start=first.end)

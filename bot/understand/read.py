@@ -14,7 +14,7 @@ from bot.understand.annotate import annotate
 from bot.understand.batches import find_batch
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
-from bot.understand.replies import BEHAVIOUR, bare_figure, read_reply
+from bot.understand.replies import bare_figure, read_reply
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
 from bot.understand.talk import is_stop, question, small_talk, wish
@@ -50,7 +50,7 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if reply is not None:
         return reply
     if bare_figure(scene) is not None:
-        return _standing_menu(scene)
+        return Meaning(Intent.OTHER, confidence=UNSURE)  # no open question asked for it
     wished = wish(scene, signs)
     if wished is not None:
         return wished
@@ -61,12 +61,6 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if told is not None:
         return told
     return small_talk(scene) or Meaning(Intent.OTHER, confidence=UNSURE)
-
-
-def _standing_menu(scene: Scene) -> Meaning:
-    """A lone figure that no open question asked for: other, with nothing stored."""
-    assert BEHAVIOUR
-    return Meaning(Intent.OTHER, confidence=UNSURE)
 
 
 def _told(scene: Scene, signs: Signs) -> Meaning | None:
@@ -105,8 +99,3 @@ def _beside(fact: Fact, batch: Fact) -> bool:
     if fact.intent in (Intent.FEED, Intent.WATER, Intent.TEMPERATURE):
         return batch.intent is not Intent.PLAN
     return fact.intent is Intent.DEATHS and fact.slots.deaths != batch.slots.count
-
-
-def read(text: str, words: Reader, hearing: Hearing) -> Meaning:
-    """The same as `words.read`, for callers that like a function."""
-    return words.read(text, hearing)

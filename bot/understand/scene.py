@@ -47,17 +47,15 @@ class Scene:
     @cached_property
     def quantities(self) -> list[Quantity]:
         """Every figure with a unit."""
-        taken = {at for one in (*self.days, *self.ages) for at in range(one.start, one.end)}
+        named: list[Day | Age] = [*self.days, *self.ages]
+        taken = {at for one in named for at in range(one.start, one.end)}
         return find_quantities(self.text, taken)
 
     @cached_property
     def plain_numbers(self) -> list[Number]:
         """Figures that are neither a day, nor an age, nor carry a unit."""
-        taken = {
-            at
-            for one in (*self.days, *self.ages, *self.quantities)
-            for at in range(one.start, one.end)
-        }
+        named: list[Day | Age | Quantity] = [*self.days, *self.ages, *self.quantities]
+        taken = {at for one in named for at in range(one.start, one.end)}
         clock = {at for match in self.clock for at in range(match[0], match[1])}
         return [one for one in self.text.numbers if one.start not in taken | clock]
 

@@ -128,9 +128,9 @@ def _supposed(
 
 def _begins_with_if(clause: Clause) -> bool:
     """The first verb is an if-form; after another verb it tells what happens beside it."""
-    forms = clause.spans.get("@ifform", ())
-    verbs = clause.spans.get("@verb", ())
-    return bool(forms) and not any(verb.start < forms[0].start for verb in verbs)
+    forms = [span.start for span in clause.spans.get("@ifform", ())]
+    verbs = [span.start for span in clause.spans.get("@verb", ())]
+    return bool(forms) and not any(verb < forms[0] for verb in verbs)
 
 
 def _asks(text: Text, clause: Clause) -> bool:
@@ -301,9 +301,9 @@ def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
         if other is None or sign.start >= other.start:
             last[sign.name] = sign
     for inner, outer in INSIDE.items():
-        if inner in last and any(name in last for name in outer):
-            if any(name in last and last[name].denied == last[inner].denied for name in outer):
-                del last[inner]
+        alike = (last[name] for name in outer if name in last)
+        if inner in last and any(one.denied == last[inner].denied for one in alike):
+            del last[inner]
     order = sorted(last.values(), key=lambda sign: sign.start)
     present = [sign for sign in order if not sign.denied]
     return Signs(

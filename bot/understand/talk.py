@@ -85,7 +85,7 @@ def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
     if intent is Intent.NEXT and scene.has("plan", "register", "order"):
         return True
     if intent in (Intent.STATUS, Intent.NEXT, Intent.HELP, Intent.WHY, Intent.START):
-        return bool(scene.quantities) or scene.has("dead") and intent is Intent.WHY
+        return bool(scene.quantities) or (scene.has("dead") and intent is Intent.WHY)
     return not found
 
 

@@ -1,0 +1,23 @@
+"""Shared by the tests beside it: reads a text as the service would, in a given context."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from bot.doors.cli.read import read_one
+from bot.wiring import Thinking
+
+DEFAULTS = {
+    "has_batch": True,
+    "age_days": 5,
+    "count": 300,
+    "last_prompt": None,
+    "today": "2026-03-04",
+}
+
+
+def read(thinking: Thinking, text: str, **context: object) -> Mapping[str, Any]:
+    """What `broodpost read` prints for this text."""
+    given = {"id": text, "lang": None, "text": text, "context": {**DEFAULTS, **context}}
+    return read_one(thinking, given)
