@@ -25,6 +25,7 @@ from bot.handbook.shapes import Handbook
 FULL_TEXTS = 3
 FULL, NO_FIRE = "danger_", "_no_fire"
 ON_ARRIVAL_HOURS = 3  # told this soon after arrival they came dead in the box; common practice
+MANY_DEAD = "sudden_many_deaths"
 LOOK = "deaths_look"
 LOOKS = ("lively", "heap", "few_dull", "many_dull")
 
@@ -48,6 +49,8 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
 def _heard(meaning: Meaning, case: Case) -> Heard:
     """The signs of the text; "4 many dull or ill" counts as one said of many."""
     heard = listen(meaning, case.question)
+    if answers(case, "dead_on_arrival"):
+        heard = replace(heard, signals=tuple(one for one in heard.signals if one != MANY_DEAD))
     if answers(case, LOOK) and meaning.slots.answer == "many_dull":
         return replace(
             heard, signals=(*heard.signals, "lethargic"), many=(*heard.many, "lethargic")
@@ -64,7 +67,7 @@ def _deaths(meaning: Meaning, case: Case) -> int | None:
     told = [one.slots.deaths for one in meaning.facts() if one.intent is Intent.DEATHS]
     said = [one for one in told if one is not None]
     batch = case.batch
-    if not said:
+    if not said or answers(case, "dead_on_arrival"):
         return None
     if batch is not None and batch.arrived_at is not None:
         hours = (case.now - batch.arrived_at).total_seconds() / 3600
@@ -128,12 +131,13 @@ def _looked(meaning: Meaning, heard: Heard) -> Decision:
 
 
 def _death_events(meaning: Meaning, case: Case, batch: Batch | None) -> tuple[Write, ...]:
+    """More than are alive is a slip: the text is kept, the birds are not taken off."""
     if batch is None or batch.state != "running":
         return ()
     return tuple(
         AddEvent(batch.id, "deaths", day_of(case, one), {"n": one.slots.deaths})
         for one in meaning.facts()
-        if one.intent is Intent.DEATHS and one.slots.deaths
+        if one.intent is Intent.DEATHS and 0 < (one.slots.deaths or 0) <= batch.alive
     )
 
 

@@ -6,7 +6,17 @@ the batch. Called by `turn.choose`.
 
 from __future__ import annotations
 
-from bot.decide.common import about, answer, asked_batch, day_of, menu, no_batch, running, say
+from bot.decide.common import (
+    about,
+    answer,
+    answers,
+    asked_batch,
+    day_of,
+    menu,
+    no_batch,
+    running,
+    say,
+)
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
 from bot.facts.writes import AddEvent, UndoEvents, Write
@@ -63,6 +73,8 @@ def _lines(case: Case, batch: Batch, said: int) -> tuple[Line, ...]:
 
 
 def _on_arrival(case: Case, batch: Batch) -> bool:
+    if answers(case, "dead_on_arrival"):
+        return True
     if batch.arrived_at is None:
         return False
     return (case.now - batch.arrived_at).total_seconds() <= ON_ARRIVAL_HOURS * 3600

@@ -1,0 +1,45 @@
+"""Deaths and culls as they are counted."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from bot.doors.rehearsal import Rehearsal
+
+ARRIVAL = datetime.fromisoformat("2026-03-04T10:00:00+03:00")
+
+
+def _arrived(rehearsal: Rehearsal) -> None:
+    rehearsal.begin(ARRIVAL)
+    for text in ("300 chicks today", "1"):
+        rehearsal.say(text)
+
+
+def test_the_answer_to_how_many_came_dead_is_no_death_of_the_day(rehearsal: Rehearsal) -> None:
+    _arrived(rehearsal)
+    rehearsal.wait(timedelta(hours=5))
+    taken, _ = rehearsal.say("7")
+    assert not taken.decision.referred
+    batch = rehearsal.case().batches[0]
+    assert (batch.total("dead_on_arrival"), batch.total("deaths")) == (7, 0)
+    assert "hatchery" in " ".join(taken.texts)
+
+
+def test_more_dead_than_alive_is_danger_and_is_not_taken_from_the_birds(
+    rehearsal: Rehearsal,
+) -> None:
+    rehearsal.begin(ARRIVAL)
+    for text in ("300 chicks placed monday", "1", "2", "no"):
+        rehearsal.say(text)
+    taken, _ = rehearsal.say("400 dead")
+    assert taken.decision.referred
+    assert rehearsal.case().batches[0].alive == 300
+
+
+def test_culls_are_counted_apart_from_deaths(rehearsal: Rehearsal) -> None:
+    rehearsal.begin(ARRIVAL)
+    for text in ("300 chicks placed monday", "1", "2", "no"):
+        rehearsal.say(text)
+    rehearsal.say("culled 2")
+    batch = rehearsal.case().batches[0]
+    assert (batch.total("culled"), batch.total("deaths"), batch.alive) == (2, 0, 298)
