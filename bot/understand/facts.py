@@ -83,7 +83,9 @@ def _deaths_in(scene: Scene, clause: Clause) -> tuple[int, int] | None:
     numbers = [
         one
         for one in scene.near(clause, scene.plain_numbers)
-        if one.value == int(one.value) and not _after_mark(scene, one)
+        if one.value == int(one.value)
+        and not _after_mark(scene, one)
+        and not scene.text.at("die_many", one.start)
     ]
     word = words[0]
     numbers.sort(key=lambda one: _apart(one, word.start, word.end))

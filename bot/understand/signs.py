@@ -79,7 +79,36 @@ def _clause_matches(clause: Clause, index: Index) -> list[tuple[Match, bool]]:
             key = (match.name, absent)
             if key not in best or _strength(match) > _strength(best[key]):
                 best[key] = match
-    return [(match, absent) for (_, absent), match in best.items()]
+    found = [(match, absent) for (_, absent), match in best.items()]
+    return [pair for pair in found if not _taken_over(clause, pair[0], found)]
+
+
+def _taken_over(clause: Clause, match: Match, found: Sequence[tuple[Match, bool]]) -> bool:
+    """A negator or "gone" that this match stands on belongs to another sign, said in more words.
+
+    "no more huddling under the lamp" is no lamp that is out; "not drinking too much" is no
+    refusing of water.
+    """
+    little = {
+        span.start
+        for name in ("@neg", "@negafter", "@gone")
+        for span in clause.spans.get(name, ())
+        if span.start in match.used
+    }
+    core = match.used - little
+    if not little or not core:
+        return False
+    for other, _ in found:
+        if other.name == match.name or little & other.used:
+            continue
+        if core < other.used:
+            return True
+        between = range(min(little) + 1, min(core))
+        if other.used and all(at in between for at in other.used):
+            return True
+        if core & other.used and min(other.used) in between:
+            return True
+    return False
 
 
 def _strength(match: Match) -> tuple[int, int]:
@@ -118,7 +147,11 @@ def _supposed(
     if _begins_with_if(clause) and _asks(text, clause):
         return True
     danger = any(match.name in index.danger and not absent for match, absent in matches)
-    asking = [span for span in clause.spans.get("@question", ()) if span.start not in used]
+    asking = [
+        span
+        for span in clause.spans.get("@question", ())
+        if span.start not in used and _asks_here(text, clause, span.start)
+    ]
     if not asking:
         return clause.asked and not danger and clause.has("@question")
     if clause.has("what_to_do") and not clause.has("how_to"):
@@ -131,6 +164,11 @@ def _begins_with_if(clause: Clause) -> bool:
     forms = [span.start for span in clause.spans.get("@ifform", ())]
     verbs = [span.start for span in clause.spans.get("@verb", ())]
     return bool(forms) and not any(verb < forms[0] for verb in verbs)
+
+
+def _asks_here(text: Text, clause: Clause, at: int) -> bool:
+    """ "when" inside a clause only tells the moment ("cold when I touch it")."""
+    return clause.asked or at <= clause.start + 1 or not text.at("when_word", at)
 
 
 def _asks(text: Text, clause: Clause) -> bool:
@@ -171,7 +209,7 @@ def _negated(
     """A negator inside the match, or before it within reach with nothing else to deny between."""
     both = {span.start for span in clause.spans.get("@neg", ())}
     for span in clause.spans.get("@neg", ()):
-        if span.start in match.used or any(span.start in other.used for other, _ in matches):
+        if span.start in match.used or _elsewhere(span.start, match, matches):
             continue
         if match.start <= span.start < match.end:
             return True
@@ -186,7 +224,7 @@ def _negated(
             if not between or _joined(text, between, match):
                 return True
     for span in clause.spans.get("@negafter", ()):
-        if any(span.start in other.used for other, _ in matches):
+        if span.start in match.used or _elsewhere(span.start, match, matches):
             continue
         reach = 2 if span.start in both else REACH
         later = [
@@ -195,6 +233,11 @@ def _negated(
         if match.end <= span.start < match.end + reach and not (later and span.start in both):
             return True
     return False
+
+
+def _elsewhere(at: int, match: Match, matches: Sequence[tuple[Match, bool]]) -> bool:
+    """Another sign stands on this word."""
+    return any(at in other.used for other, _ in matches if other.name != match.name)
 
 
 def _linked(text: Text, start: int, match: Match) -> int:
