@@ -68,22 +68,26 @@ class _FromDatabase(Collector):
 
     def collect(self) -> Iterator[Metric]:
         now = self._clock.now()
-        yield self._texts()
+        yield from self._texts()
         yield self._oldest(now)
         yield self._loops(now)
         yield self._due_lag(now)
 
-    def _texts(self) -> Metric:
+    def _texts(self) -> Iterator[Metric]:
         row = t.outbox.c
         texts = GaugeMetricFamily(
             "broodpost_outbox_texts", "Texts in the outbox, by state", labels=["state"]
         )
+        parts = GaugeMetricFamily(
+            "broodpost_outbox_parts", "Their parts, as a gateway bills them", labels=["state"]
+        )
         with self._db.read() as connection:
-            for state, number in connection.execute(
-                select(row.state, func.count()).group_by(row.state)
-            ):
+            found = select(row.state, func.count(), func.sum(row.parts)).group_by(row.state)
+            for state, number, billed in connection.execute(found):
                 texts.add_metric([state], number)
-        return texts
+                parts.add_metric([state], billed)
+        yield texts
+        yield parts
 
     def _oldest(self, now: datetime) -> Metric:
         row = t.outbox.c
@@ -106,7 +110,9 @@ class _FromDatabase(Collector):
             "broodpost_loop_age_seconds", "Since a loop last did its work", labels=["loop"]
         )
         with self._db.read() as connection:
-            for name, at in connection.execute(select(t.heartbeat.c.name, t.heartbeat.c.at)):
+            for name, at in connection.execute(
+                select(t.heartbeat.c.name, t.heartbeat.c.at).where(t.heartbeat.c.name.in_(LOOPS))
+            ):
                 ages.add_metric([name], (now - at).total_seconds())
         return ages
 

@@ -113,10 +113,32 @@ def test_figures_count_messages_and_show_what_waits(
     figures = client.get("/metrics").text.splitlines()
     assert 'broodpost_messages_total{result="repeated"} 1.0' in figures
     assert 'broodpost_outbox_texts{state="waiting"} 1.0' in figures
+    assert 'broodpost_outbox_parts{state="waiting"} 1.0' in figures
     assert 'broodpost_outbox_oldest_seconds{klass="routine"} 30.0' in figures
     assert 'broodpost_loop_age_seconds{loop="tick"} 30.0' in figures
     assert "broodpost_reply_seconds_count 2.0" in figures
     assert not any("254700000001" in line for line in figures)
+
+
+def test_every_state_a_text_can_end_in_has_its_figure_and_what_is_due_its_lag(
+    client: FlaskClient, db: Database, clock: FixedClock
+) -> None:
+    client.post("/sms", data=_form("new batch 300 today"))
+    client.post("/sms", data=_form("zxqw plorf ndegu", "SM2"))
+    with db.write() as connection:
+        for place, state in enumerate(("sent", "delivered", "unknown")):
+            values = {"business_key": f"k{place}", "phone_id": 1, "to_number": "+254700000001"}
+            values |= {"klass": "routine", "text": "Day 3", "encoding": "gsm7", "state": state}
+            moments = {"not_before": NOW, "created_at": NOW}
+            connection.execute(insert(t.outbox).values(parts=2, **values, **moments))
+        connection.execute(t.batch.update().values(state="running", next_due=NOW))
+    clock.move(timedelta(seconds=90))
+    figures = client.get("/metrics").text.splitlines()
+    for state in ("sent", "delivered", "unknown"):
+        assert f'broodpost_outbox_texts{{state="{state}"}} 1.0' in figures
+        assert f'broodpost_outbox_parts{{state="{state}"}} 2.0' in figures
+    assert 'broodpost_messages_total{result="not_understood"} 1.0' in figures
+    assert "broodpost_due_lag_seconds 90.0" in figures
 
 
 def test_a_body_beyond_reason_is_refused_and_a_long_text_is_answered(client: FlaskClient) -> None:
