@@ -1,0 +1,1 @@
+"""Measurements, one file a name; run by scripts/bench and not collected by pytest."""
