@@ -11,12 +11,12 @@ from dataclasses import dataclass, field
 
 from bot.understand.lexicon import DENIED, IF, PAST, VERB, Entry, Lexicon
 from bot.understand.numbers import Number, NumberSpans, find_numbers
-from bot.understand.patterns import Span
+from bot.understand.patterns import Match, Span
 from bot.understand.spelling import Speller
 from bot.understand.tidy import BREAKS, Token, plain, tokens
 
 MAX_TOKENS = 400
-REACH = 4
+REACH = 5
 
 
 @dataclass(slots=True)
@@ -27,6 +27,7 @@ class Clause:
     end: int
     sentence: int
     spans: dict[str, list[Span]] = field(default_factory=dict)
+    readings: list[Match] = field(default_factory=list)
     asked: bool = False  # the sentence ends with a question mark
 
     def has(self, *names: str) -> bool:

@@ -45,7 +45,11 @@ def _arrived(scene: Scene, slots: Slots) -> Fact | None:
     if not scene.has("arrived") and slots.count is None and day is None:
         return None
     if scene.has("arrived") and (waited or slots.count is None):
-        if not (scene.has("bird", "box") or slots.count or len(scene.text.words()) <= 4):
+        if not (
+            scene.has("bird", "box")
+            or slots.count
+            or len(scene.text.words()) <= (8 if waited else 4)
+        ):
             return None
         found = replace(slots, date_iso_offset=day or 0, time=time)
         return Fact(Intent.ARRIVED, found, 0)

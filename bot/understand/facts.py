@@ -47,7 +47,7 @@ def deaths(scene: Scene) -> Iterator[Fact]:
     if not told:
         return
     today = [one for one in told if one[1] == 0]
-    at, _, dead = (today or [one for one in told if one[1] is None] or told)[0]
+    at, _, dead = (today[-1:] or [one for one in told if one[1] is None] or told)[0]
     count = scene.hearing.count or DEFAULT_COUNT
     danger = dead >= max(3, 0.02 * count)
     culled = not scene.has("dead", "lost")
@@ -109,7 +109,7 @@ def _second_figure(
 ) -> Iterator[tuple[int, int | None, int]]:
     """ "3 died yesterday and 1 today" in one clause: the figure near the other day counts too."""
     for one in scene.near(clause, scene.plain_numbers):
-        if one.start != first and not one.weak and one.value == int(one.value):
+        if one.start > first and one.value == int(one.value) and not (one.weak and not one.spelt):
             day = _day_in(scene, clause, one.start)
             if day == 0:
                 yield one.start, day, round(one.value)
@@ -181,7 +181,12 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         if not numbers:
             continue
         word = clause.spans[name][0]
-        value = min(numbers, key=lambda one: _apart(one, word.start, word.end))
+        today = [one for one in numbers if _day_in(scene, clause, one.start) == 0]
+        if len(numbers) > 1 and len(scene.days) > 1 and today:
+            numbers = today[-1:]
+        value = min(
+            numbers, key=lambda one: _apart(one, word.start, word.end) + (one.end <= word.start)
+        )
         if name == "temperature":
             yield Fact(Intent.TEMPERATURE, read_degrees(value.value), word.start)
         elif 0 <= value.value <= 100:

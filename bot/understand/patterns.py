@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from bot.errors import HandbookError
 from bot.understand.lexicon import Lexicon
 
-GAP = 2  # other words that may stand between neighbours of a chunk
+GAP = 3  # other words that may stand between neighbours of a chunk
 _ELEMENT = re.compile(r"(?:<[^>]*>|[^\s<|]+)(?:\|(?:<[^>]*>|[^\s<|]+))*")
 _TRIES = 200  # steps a chunk may take in one clause: a bound, never reached by a real text
 

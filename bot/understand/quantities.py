@@ -58,8 +58,11 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
     found: list[Quantity] = []
     numbers = [one for one in text.numbers if one.start not in taken]
     used: set[int] = set()
+    first = any(name.startswith("@first:") for name in text.spans)
     for number in numbers:
         unit = _unit_after(text, number)
+        if unit is not None and first and any(one.start == unit[1] for one in numbers):
+            continue  # "kuku kumi kilo 4.5": the unit belongs to the figure behind it
         if unit is not None:
             found.append(_quantity(number, *unit))
             used |= set(range(number.start, unit[1]))
@@ -209,7 +212,7 @@ def _joined(
             return Quantity("litres", count * size.value, one.start, size.end, "litre")
     if one.unit == "kg" and one.value == int(one.value):
         for number in numbers:
-            if number.start == one.end and 100 <= number.value < 1000 and number.spelt:
+            if number.start == one.end and 100 <= number.value < 1000:
                 return Quantity("grams", one.value + number.value, one.start, number.end, "kg")
     return None
 

@@ -14,7 +14,7 @@ from bot.understand.annotate import annotate
 from bot.understand.batches import find_batch
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
-from bot.understand.replies import bare_figure, read_reply
+from bot.understand.replies import bare_figure, read_crops, read_reply
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
 from bot.understand.talk import is_stop, question, small_talk, wish
@@ -51,6 +51,10 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
         return reply
     if bare_figure(scene) is not None:
         return Meaning(Intent.OTHER, confidence=UNSURE)  # no open question asked for it
+    if scene.has("crop") and len(scene.text.numbers) == 2:
+        crops = read_crops(scene)
+        if crops is not None:
+            return crops
     wished = wish(scene, signs)
     if wished is not None:
         return wished
@@ -73,6 +77,8 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     facts.sort(key=lambda fact: fact.at)
     carried = tuple(sign for fact in facts for sign in fact.signals)
     present = tuple(dict.fromkeys((*carried, *signs.present)))
+    if "sudden_many_deaths" in signs.absent:
+        facts = [one for one in facts if one.slots.deaths != 0]
     seen = tuple(sign for sign in signs.present if sign not in carried)
     many = tuple(dict.fromkeys((*carried, *signs.many)))
     if not facts:
@@ -81,7 +87,7 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
         sure = GUESSED if signs.guessed else SURE
         return Meaning(Intent.OBSERVE, Slots(), seen, signs.absent, signs.many, confidence=sure)
     parts = [_part(fact) for fact in facts]
-    if seen or (signs.absent and len(facts) == 0):
+    if seen or signs.absent:
         watch = Meaning(Intent.OBSERVE, Slots(), seen, signs.absent, signs.many)
         at = next((i for i, fact in enumerate(facts) if fact.at > signs.at), len(parts))
         parts.insert(at, watch)

@@ -42,7 +42,7 @@ def bare_figure(scene: Scene) -> float | None:
     text = scene.text
     if len(text.tokens) == 1 and text.tokens[0].text in _ONES:
         return 1.0
-    if len(text.numbers) != 1:
+    if len(text.numbers) != 1 or scene.quantities:
         return None
     number = text.numbers[0]
     for at, token in enumerate(text.tokens):
@@ -99,7 +99,7 @@ def _number_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | 
 def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:
     """A figure with its unit and no other word: "6kg" to the weight question is a total."""
     if prompt == "crop":
-        return _crops(scene)
+        return read_crops(scene)
     if len(scene.quantities) != 1 or len(scene.text.words()) > 3:
         return None
     one = scene.quantities[0]
@@ -108,7 +108,7 @@ def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:
     return None
 
 
-def _crops(scene: Scene) -> Meaning | None:
+def read_crops(scene: Scene) -> Meaning | None:
     """ "6 of 10", "8/10", "all full"."""
     numbers = [round(one.value) for one in scene.text.numbers if one.value == int(one.value)]
     if len(numbers) == 2 and numbers[0] <= numbers[1] and len(scene.text.words()) <= 6:

@@ -76,9 +76,14 @@ def _clause_matches(clause: Clause, index: Index) -> list[tuple[Match, bool]]:
     best: dict[tuple[str, bool], Match] = {}
     for absent, patterns in ((False, index.present), (True, index.absent)):
         for match in patterns.find(clause.spans):
+            if not absent:
+                clause.readings.append(match)
             key = (match.name, absent)
             if key not in best or _strength(match) > _strength(best[key]):
                 best[key] = match
+    for key in [key for key in best if not key[1] and (key[0], True) in best]:
+        if best[key].used < best[key[0], True].used:
+            del best[key]
     found = [(match, absent) for (_, absent), match in best.items()]
     return [pair for pair in found if not _taken_over(clause, pair[0], found)]
 
@@ -90,10 +95,11 @@ def _taken_over(clause: Clause, match: Match, found: Sequence[tuple[Match, bool]
     refusing of water.
     """
     little = {
-        span.start
+        at
         for name in ("@neg", "@negafter", "@gone")
         for span in clause.spans.get(name, ())
         if span.start in match.used
+        for at in range(span.start, span.end)
     }
     core = match.used - little
     if not little or not core:
@@ -207,6 +213,9 @@ def _negated(
     text: Text, clause: Clause, match: Match, matches: Sequence[tuple[Match, bool]]
 ) -> bool:
     """A negator inside the match, or before it within reach with nothing else to deny between."""
+    negators = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
+    if any(span.start in match.used for span in negators):
+        return False  # a sign that is a negation itself ("ne boivent pas")
     both = {span.start for span in clause.spans.get("@neg", ())}
     for span in clause.spans.get("@neg", ()):
         if span.start in match.used or _elsewhere(span.start, match, matches):
@@ -254,10 +263,17 @@ def _joined(text: Text, between: Sequence[Match], match: Match) -> bool:
     return len(words) <= 2
 
 
+def _claimed(clause: Clause, matches: Sequence[tuple[Match, bool]]) -> set[int]:
+    """Tokens that a sign of this clause stands on in any of its readings ("le charbon est fini")."""
+    signs = {match.name for match, _ in matches}
+    return {at for match in clause.readings if match.name in signs for at in match.used}
+
+
 def _over(clause: Clause, match: Match, matches: Sequence[tuple[Match, bool]]) -> bool:
     """Words that say it stopped stand near, and no other sign is nearer to them."""
     for span in clause.spans.get("@gone", ()):
-        if any(span.start in other.used for other, _ in matches):
+        inside = set(range(span.start, span.end))
+        if any(inside & other.used for other, _ in matches) or inside & _claimed(clause, matches):
             continue
         if any(
             negator.end <= span.start < negator.end + 2 for negator in clause.spans.get("@neg", ())

@@ -17,6 +17,7 @@ SHORTEST = 5  # letters: shorter words are taken only as they stand
 CUT_OFF = {5: 88.0, 6: 83.0, 7: 85.0}
 LONG_CUT_OFF = 84.0
 DANGER_CUT_OFF = 88.0
+LONGEST_STRICT = 9  # letters: up to here the first letter must be right
 _SOUNDS = (
     (r"ph", "f"),
     (r"ck|qu|q|c(?=[aoulrt])|k", "k"),
@@ -79,6 +80,8 @@ class Speller:
         if best is None:
             return None
         found, score, _ = best
+        if found[0] != word[0] and len(word) <= LONGEST_STRICT:
+            return None
         if found in self._danger and (score < DANGER_CUT_OFF or found[0] != word[0]):
             return None
         return found

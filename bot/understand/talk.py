@@ -145,6 +145,8 @@ def small_talk(scene: Scene) -> Meaning | None:
         return None
     if whole(text, "thanks") or whole(text, "ok"):
         return Meaning(Intent.THANKS)
+    if scene.has("thanks") and len(text.words()) <= 6 and not text.numbers:
+        return Meaning(Intent.THANKS)
     if scene.has("all_well") and not scene.has("@others") and not scene.has("@question"):
         return Meaning(Intent.OBSERVE, confidence=0.8)
     return None

@@ -18,6 +18,7 @@ LIMIT = 1600  # characters: the longest text a gateway hands over in one piece
 BREAKS = frozenset(".,;?!\n")
 _RUN = re.compile(r"\d+(?:[.,]\d+)+(?![a-z]*\d)|[a-z0-9]+|[^\sa-z0-9]|\n")
 _PIECE = re.compile(r"[a-z]+|\d+")
+_HYPHEN = re.compile(r"(?<=[a-z])-(?=[a-z])")
 _MARKED = {
     "°": " degrees ",
     "º": " degrees ",
@@ -53,6 +54,7 @@ def plain(text: str) -> tuple[str, bool]:
         text = anyascii(text)
     text = text.lower().replace("\r", "\n")
     text = text.replace("n't", "nt").replace("ng'", "ng")
+    text = _HYPHEN.sub(" ", text)
     return text.replace("'", " ").replace("`", " ").replace('"', " ")[: 2 * LIMIT], cut
 
 

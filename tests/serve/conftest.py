@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import ExitStack
 
 import pytest
 
@@ -35,10 +34,3 @@ def proxied(tmp_path_factory: pytest.TempPathFactory, counter: Counter) -> Itera
         here / "data", counter.url, BROODPOST_PUBLIC_URL="https://texts.example.org"
     ) as started:
         yield started
-
-
-@pytest.fixture
-def fresh() -> Iterator[ExitStack]:
-    """A place to enter services of a test's own; they end with the test."""
-    with ExitStack() as stack:
-        yield stack

@@ -22,7 +22,7 @@ import threading
 import time
 import uuid
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
@@ -33,6 +33,7 @@ from xml.etree import ElementTree
 from zoneinfo import ZoneInfo
 
 import requests
+from prometheus_client.parser import text_string_to_metric_families
 
 ROOT = Path(__file__).resolve().parents[2]
 NAIROBI = ZoneInfo("Africa/Nairobi")
@@ -40,6 +41,7 @@ ACCOUNT = "ACfiction0000000000000000000000000"
 TOKEN = "fiction-token-not-a-secret"
 SENDER = "+15005550006"
 NAME = "Mfano"
+LOOPS = {"tick", "send"}
 STEP = timedelta(minutes=118)
 """Just under the two hours that still count as time passing."""
 
@@ -144,16 +146,11 @@ class Clock:
         draft.write_text(f"{ahead:.3f}")
         draft.replace(self._path)
 
-    def play_to(self, moment: datetime) -> None:
-        """Let time pass until `moment`, in steps that are no outage."""
+    def play_to(self, moment: datetime, service: Service) -> None:
+        """Let time pass until `moment`, in steps that are no outage, each seen by the loop."""
         while self.now < moment:
             self.set(min(self.now + STEP, moment))
-            a_tick()
-
-
-def a_tick() -> None:
-    """Wait out one tick of the loop: it ticks every second and tells nobody outside."""
-    time.sleep(1.35)
+            service.a_tick()
 
 
 def morning(days: int = 0, hour: int = 9, minute: int = 0) -> datetime:
@@ -190,8 +187,9 @@ class Service:
                 self.settings.pop(name, None)
             else:
                 self.settings[name] = value
-        self.stdout = data.parent / f"{data.name}.{self.port}.out"
-        self.stderr = data.parent / f"{data.name}.{self.port}.err"
+        logs = next(folder for folder in data.parents if folder.is_dir())
+        self.stdout = logs / f"{data.name}.{self.port}.out"
+        self.stderr = logs / f"{data.name}.{self.port}.err"
         self._process: subprocess.Popen[bytes] | None = None
 
     def launch(self, *before: str) -> subprocess.Popen[bytes]:
@@ -222,6 +220,26 @@ class Service:
             return requests.get(f"{self.url}/health", timeout=2).status_code == 200
         except requests.RequestException:
             return False
+
+    def a_tick(self) -> None:
+        """Wait until the loop has ticked and its sender has passed, both after this moment."""
+        began = time.monotonic()
+
+        def passed() -> bool:
+            since = time.monotonic() - began
+            return max(self._ages(), default=since) < since
+
+        assert until(passed, 30), "the loop stands still"
+
+    def _ages(self) -> list[float]:
+        """Seconds since the loop last ticked and since its sender last passed."""
+        figures = requests.get(f"{self.url}/metrics", timeout=5).text
+        return [
+            sample.value
+            for family in text_string_to_metric_families(figures)
+            for sample in family.samples
+            if sample.name.endswith("loop_age_seconds") and sample.labels["loop"] in LOOPS
+        ]
 
     def stop(self) -> tuple[int, float]:
         """SIGTERM; the exit code and the seconds it took. Killed after 10, which gives -9."""
@@ -345,7 +363,8 @@ def _handler(counter: Counter) -> type[BaseHTTPRequestHandler]:
             self.send_header("Content-Type", "application/json")
             self.send_header("Content-Length", str(len(told)))
             self.end_headers()
-            self.wfile.write(told)
+            with suppress(ConnectionError):  # whoever hung up meanwhile
+                self.wfile.write(told)
 
         def log_message(self, format: str, *args: object) -> None:
             """Keep the test run quiet."""

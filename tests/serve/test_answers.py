@@ -139,7 +139,33 @@ def test_many_deaths_in_a_day_are_danger(service: Service) -> None:
     """2 % of 300 is 6: 12 dead is danger by the fixed rule of the trade (common practice)."""
     farmer = phone()
     service.text(farmer, "new batch 300 today")
+    service.text(farmer, "arrived")
     assert sends_to_vet(service.text(farmer, "12 dead").said)
+
+
+def test_many_deaths_are_danger_while_another_question_is_open(service: Service) -> None:
+    farmer = phone()
+    assert "?" in service.text(farmer, "new batch 300 today").said
+    assert sends_to_vet(service.text(farmer, "12 dead").said)
+
+
+def test_a_few_deaths_in_a_day_are_no_danger(service: Service) -> None:
+    """Below 3 dead is no danger by the fixed rule of the trade (common practice)."""
+    farmer = phone()
+    service.text(farmer, "new batch 300 today")
+    service.text(farmer, "arrived")
+    got = service.text(farmer, "2 dead today")
+    assert "2" in got.said
+    assert "DANGER" not in got.said.upper()
+
+
+@pytest.mark.parametrize("dead", [2, 12])
+def test_deaths_that_were_told_are_counted_off(service: Service, dead: int) -> None:
+    farmer = phone()
+    service.text(farmer, "new batch 300 today")
+    service.text(farmer, "arrived")
+    service.text(farmer, f"{dead} dead today")
+    assert str(300 - dead) in service.text(farmer, "status").said
 
 
 def test_a_stranger_in_danger_is_sent_to_the_vet(service: Service) -> None:

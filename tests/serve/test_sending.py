@@ -20,7 +20,6 @@ from tests.serve.playing import (
     Push,
     Sent,
     Service,
-    a_tick,
     free_port,
     morning,
     phone,
@@ -46,18 +45,18 @@ def posted(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Posted]:
     here = tmp_path_factory.mktemp("posted")
     counter = Counter()
     counter.mood = "busy"
-    clock = Clock(here / "clock", morning(0, 21))
+    clock = Clock(here / "clock", morning(0, 23))
     farmer = phone()
     with serving(here / "data", counter.url, clock) as service:
         service.text(farmer, "new batch 300 today")
-        clock.play_to(morning(1, 8))
+        clock.play_to(morning(1, 8), service)
         until(lambda: counter.to(farmer))
         tries = len(counter.to(farmer))
         counter.mood = "takes"
         counter.taken.clear()
-        for hour in (9, 10, 11):
-            clock.play_to(morning(1, hour))
-        a_tick()
+        for hour in (9, 10):
+            clock.play_to(morning(1, hour), service)
+        service.a_tick()
         yield Posted(service, tries, counter.to(farmer))
     counter.close()
 
@@ -121,18 +120,18 @@ class Away:
 def away(tmp_path_factory: pytest.TempPathFactory) -> Away:
     """Nobody listens at the gateway's address until half past eight."""
     here = tmp_path_factory.mktemp("away")
-    clock = Clock(here / "clock", morning(0, 21))
+    clock = Clock(here / "clock", morning(0, 23))
     port = free_port()
     farmer = phone()
     with serving(here / "data", f"http://127.0.0.1:{port}", clock) as service:
         service.text(farmer, "new batch 300 today")
-        clock.play_to(morning(1, 8, 30))
+        clock.play_to(morning(1, 8, 30), service)
         answered = service.text(farmer, "status").texts
         returned = clock.now
         gateway = Gateway(service, clock, port)
-        for hour in (9, 10, 11):
-            clock.play_to(morning(1, hour))
-        a_tick()
+        for hour in (9, 10):
+            clock.play_to(morning(1, hour), service)
+        service.a_tick()
         pushes = gateway.pushes(farmer)
         gateway.close()
     return Away(returned, pushes, answered)
