@@ -264,7 +264,7 @@ def _joined(text: Text, between: Sequence[Match], match: Match) -> bool:
 
 
 def _claimed(clause: Clause, matches: Sequence[tuple[Match, bool]]) -> set[int]:
-    """Tokens that a sign of this clause stands on in any of its readings ("le charbon est fini")."""
+    """Tokens that a sign of this clause stands on in any reading ("le charbon est fini")."""
     signs = {match.name for match, _ in matches}
     return {at for match in clause.readings if match.name in signs for at in match.used}
 

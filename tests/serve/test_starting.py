@@ -108,9 +108,13 @@ def test_a_read_only_database_is_refused(tmp_path: Path, counter: Counter) -> No
 def loose(tmp_path_factory: pytest.TempPathFactory, counter: Counter) -> Iterator[Service]:
     """Unsigned on loopback, without a token, its name as long as a name may be."""
     data = tmp_path_factory.mktemp("loose") / "data"
-    settings = {"BROODPOST_GATEWAY_TOKEN": None, "BROODPOST_UNSIGNED": "1"}
-    settings |= {"BROODPOST_NAME": "Mfano Farms"}
-    with serving(data, counter.url, **settings) as started:
+    with serving(
+        data,
+        counter.url,
+        BROODPOST_GATEWAY_TOKEN=None,
+        BROODPOST_UNSIGNED="1",
+        BROODPOST_NAME="Mfano Farms",
+    ) as started:
         yield started
 
 
