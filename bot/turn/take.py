@@ -49,8 +49,10 @@ def take_turn(db: Database, handbook: Handbook, reader: Reader, incoming: Incomi
     """Take one message: once, whatever happens, and whole or not at all.
 
     Where the same message, or another first one of the same phone, was quicker by a moment, the
-    database refuses ours; taken again, it finds what the other wrote.
+    database refuses ours; taken again, it finds what the other wrote. NUL is left out: PostgreSQL
+    stores none.
     """
+    incoming = replace(incoming, text=incoming.text.replace("\x00", ""))
     try:
         with db.write() as connection:
             return _take(connection, handbook, reader, incoming)
@@ -143,7 +145,7 @@ def _remember(connection: Connection, incoming: Incoming) -> int:
             sender=incoming.sender,
             recipient=incoming.recipient,
             channel=incoming.channel,
-            body=incoming.text.replace("\x00", ""),  # PostgreSQL stores none
+            body=incoming.text,
             at=incoming.at,
         )
     ).inserted_primary_key
