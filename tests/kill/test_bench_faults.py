@@ -21,7 +21,7 @@ def test_through_dying_senders_and_a_bad_gateway_every_text_is_taken_once(
     if name == "postgresql":
         base = Database(request.getfixturevalue("postgres_url"))
         with base.engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
-            connection.execute(text("DROP DATABASE IF EXISTS faults"))
+            connection.execute(text("DROP DATABASE IF EXISTS faults WITH (FORCE)"))
             connection.execute(text("CREATE DATABASE faults"))
         base.close()
         url = base.url.replace("/postgres?", "/faults?")

@@ -24,7 +24,7 @@ def empty(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Database]:
     else:
         base = Database(request.getfixturevalue("postgres_url"))
         with base.engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
-            connection.execute(text("DROP DATABASE IF EXISTS migrations"))
+            connection.execute(text("DROP DATABASE IF EXISTS migrations WITH (FORCE)"))
             connection.execute(text("CREATE DATABASE migrations"))
         base.close()
         url = base.url.replace("/postgres?", "/migrations?")
