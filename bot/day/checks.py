@@ -48,7 +48,7 @@ def pushed_check(at: Standing) -> Due | None:
     slot = f"check-{complaint.id}-{complaint.checks}"
     if slot in at.slots:
         return None
-    look = "check_smother" if is_smothering(complaint, at) else "check_look"
+    look = _look(complaint, at)
     whose = whose_line(at)
     return Due(
         slot=slot,
@@ -60,6 +60,13 @@ def pushed_check(at: Standing) -> Due | None:
         expires_at=check_at + STALE,
         writes=(noted(complaint),),
     )
+
+
+def _look(complaint: Complaint, at: Standing) -> str:
+    """What to go and see: after smoke nobody is sent back inside."""
+    if complaint.cause == "fumes":
+        return "check_fumes"
+    return "check_smother" if is_smothering(complaint, at) else "check_look"
 
 
 def _goes_now(complaint: Complaint, check_at: datetime, at: Standing) -> bool:

@@ -27,6 +27,7 @@ from bot.husbandry.space import (
 )
 from bot.husbandry.temperature import spot_temperature_c
 
+HELD_TOPICS = ("sale_age", "price", "move", "withdrawal")  # while a disease is suspected
 LAST_SPOT_AGE, LAST_FEED_AGE = 20, 48
 GROWN_AGE = 28  # the floor of the last step, 10 a square metre
 
@@ -58,6 +59,8 @@ def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         case=case,
     )
     topic = slots.topic or "other"
+    if batch is not None and batch.held and topic in HELD_TOPICS:
+        return answer(say("held_no_sale"))
     if topic == "behaviour" and batch is not None and batch.state == "running":
         return Decision(question=behaviour_menu())
     try:

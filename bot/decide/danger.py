@@ -169,7 +169,9 @@ def _alarm(
 
 def _line(found: Danger, case: Case) -> Line:
     """The full text, three times a day for one kind; after that the one line."""
-    if case.recent.danger_today.get(found.kind, 0) >= FULL_TEXTS:
+    # People in bad air are told in full each time: it may be others who faint now.
+    often = case.recent.danger_today.get(found.kind, 0) >= FULL_TEXTS
+    if often and not found.people_first:
         return say("still_danger")
     if found.kind == "dull" and not found.people_first:
         return say(f"{FULL}{found.kind}{NO_FIRE}")
