@@ -10,6 +10,7 @@ from bot.facts.talk import Decision, Line, Meaning, Question, Value
 from bot.facts.writes import CloseQuestion, KeepUnread
 
 HEATS = ("charcoal", "gas", "bulb", "kerosene", "wood")
+ON_ARRIVAL_HOURS = 3  # dead this soon after arrival they came dead in the box; common practice
 
 
 def say(key: str, /, **values: Value) -> Line:
@@ -66,6 +67,20 @@ def running(case: Case) -> Batch | None:
 def day_of(case: Case, meaning: Meaning) -> date:
     """The local day that a fact belongs to: today unless another day was said."""
     return case.today + timedelta(days=min(0, meaning.slots.date_iso_offset or 0))
+
+
+def on_arrival(case: Case, batch: Batch) -> bool:
+    """Whether deaths told now are those of the boxes."""
+    if answers(case, "dead_on_arrival"):
+        return True
+    if batch.arrived_at is None:
+        return False
+    return (case.now - batch.arrived_at).total_seconds() <= ON_ARRIVAL_HOURS * 3600
+
+
+def deaths_kind(case: Case, batch: Batch) -> str:
+    """The kind of event that deaths told now are."""
+    return "dead_on_arrival" if on_arrival(case, batch) else "deaths"
 
 
 def no_batch(case: Case) -> Decision:

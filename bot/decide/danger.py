@@ -12,7 +12,16 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from bot.decide.common import about, answers, asked_batch, day_of, menu, say
+from bot.decide.common import (
+    about,
+    answers,
+    asked_batch,
+    day_of,
+    deaths_kind,
+    menu,
+    on_arrival,
+    say,
+)
 from bot.diagnosis.danger import Danger, Verdict, find_danger, judge_deaths
 from bot.diagnosis.explain import because, explain
 from bot.diagnosis.story import Heard, circumstances_of, listen
@@ -24,7 +33,6 @@ from bot.handbook.shapes import Handbook
 
 FULL_TEXTS = 3
 FULL, NO_FIRE = "danger_", "_no_fire"
-ON_ARRIVAL_HOURS = 3  # told this soon after arrival they came dead in the box; common practice
 MANY_DEAD = "sudden_many_deaths"
 LOOK = "deaths_look"
 LOOKS = ("lively", "heap", "few_dull", "many_dull")
@@ -69,10 +77,8 @@ def _deaths(meaning: Meaning, case: Case) -> int | None:
     batch = case.batch
     if not said or answers(case, "dead_on_arrival"):
         return None
-    if batch is not None and batch.arrived_at is not None:
-        hours = (case.now - batch.arrived_at).total_seconds() / 3600
-        if hours <= ON_ARRIVAL_HOURS:
-            return None
+    if batch is not None and on_arrival(case, batch):
+        return None
     return sum(said)
 
 
@@ -135,7 +141,7 @@ def _death_events(meaning: Meaning, case: Case, batch: Batch | None) -> tuple[Wr
     if batch is None or batch.state != "running":
         return ()
     return tuple(
-        AddEvent(batch.id, "deaths", day_of(case, one), {"n": one.slots.deaths})
+        AddEvent(batch.id, deaths_kind(case, batch), day_of(case, one), {"n": one.slots.deaths})
         for one in meaning.facts()
         if one.intent is Intent.DEATHS and 0 < (one.slots.deaths or 0) <= batch.alive
     )
@@ -157,8 +163,7 @@ def _alarm(
     if batch is not None and heard.signals:
         seen = {"signals": list(heard.signals), "not_signals": list(heard.not_signals)}
         writes.append(AddEvent(batch.id, "observed", case.today, seen))
-    if dead is not None:
-        writes += _death_events(meaning, case, batch)
+    writes += _death_events(meaning, case, batch)
     if batch is not None and found.notifiable and not batch.held:
         writes.append(ChangeBatch(batch.id, {"held": True}))
     writes.append(TellAdviser("danger", _reason(found, dead, batch), batch.id if batch else None))

@@ -9,11 +9,12 @@ from __future__ import annotations
 from bot.decide.common import (
     about,
     answer,
-    answers,
     asked_batch,
     day_of,
+    deaths_kind,
     menu,
     no_batch,
+    on_arrival,
     running,
     say,
 )
@@ -21,8 +22,6 @@ from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
 from bot.facts.writes import AddEvent, UndoEvents, Write
 from bot.handbook.shapes import Handbook
-
-ON_ARRIVAL_HOURS = 3  # deaths told this soon after arrival came dead in the box; common practice
 
 
 def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -38,10 +37,9 @@ def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if said > batch.alive:
         return answer(say("more_than_alive", n=said, alive=batch.alive))
     before = batch.total("deaths", day)
-    if said and before and not _on_arrival(case, batch):
+    if said and before and not on_arrival(case, batch):
         return _more_or_in_all(case, batch, said, before)
-    kind = "dead_on_arrival" if _on_arrival(case, batch) else "deaths"
-    writes = (AddEvent(batch.id, kind, day, {"n": said}),) if said else ()
+    writes = (AddEvent(batch.id, deaths_kind(case, batch), day, {"n": said}),) if said else ()
     if not said:
         return Decision((say("no_deaths"),), (AddEvent(batch.id, "deaths", day, {"n": 0}),))
     return Decision(_lines(case, batch, said), writes)
@@ -61,7 +59,7 @@ def culled(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 
 
 def _lines(case: Case, batch: Batch, said: int) -> tuple[Line, ...]:
-    if _on_arrival(case, batch):
+    if on_arrival(case, batch):
         heavy = said > 0.02 * (batch.count or 0)
         first = say("dead_on_arrival", n=said)
         return (first, say("claim_hatchery", n=said)) if heavy else (first,)
@@ -70,14 +68,6 @@ def _lines(case: Case, batch: Batch, said: int) -> tuple[Line, ...]:
         say("alive_now", n=batch.alive - said),
         say("dead_out"),
     )
-
-
-def _on_arrival(case: Case, batch: Batch) -> bool:
-    if answers(case, "dead_on_arrival"):
-        return True
-    if batch.arrived_at is None:
-        return False
-    return (case.now - batch.arrived_at).total_seconds() <= ON_ARRIVAL_HOURS * 3600
 
 
 def _more_or_in_all(case: Case, batch: Batch, said: int, before: int) -> Decision:

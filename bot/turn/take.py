@@ -69,7 +69,7 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
     turn_id = _remember(connection, incoming)
     if first is not None:
         return _as_the_first(connection, turn_id, first)
-    if not may_be_answered(incoming.sender):
+    if not may_be_answered(incoming.sender, incoming.recipient):
         return Taken((), Meaning(Intent.OTHER), Decision())
     case = case_of_number(connection, incoming.sender, incoming.at, incoming.text, turn_id)
     meaning = _read(reader, incoming, case)

@@ -26,6 +26,7 @@ def e164(sender: str, region: str | None) -> str | None:
     return phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164)
 
 
-def may_be_answered(sender: str) -> bool:
-    """Short codes and alphanumeric senders are stored and never answered."""
-    return sender.startswith("+") and sender[1:].isdigit() and len(sender) >= 8
+def may_be_answered(sender: str, recipient: str) -> bool:
+    """Short codes, alphanumeric senders and our own number are stored and never answered."""
+    is_number = sender.startswith("+") and sender[1:].isdigit() and len(sender) >= 8
+    return is_number and sender != recipient

@@ -148,6 +148,10 @@ def half(tmp_path: Path) -> Iterator[Database]:
     db.close()
 
 
+A_COOPERATIVE = (
+    "INSERT INTO cooperative VALUES (1, 'Mfano', 'Africa/Nairobi', 'KE', 'en', NULL, "
+    "'06:30', '17:30', '06:00', '20:00', 1)"
+)
 BROKEN = {
     "DROP TABLE alembic_version": "already exists",
     "UPDATE alembic_version SET version_num = '9999'": "9999",
@@ -163,10 +167,7 @@ def test_a_database_whose_migrations_are_half_done_is_not_started_and_not_change
         connection.exec_driver_sql(how)
         add = "INSERT INTO person VALUES (1, 1, 'en', NULL, '2026-03-01')"
         connection.exec_driver_sql("PRAGMA defer_foreign_keys=1")
-        connection.exec_driver_sql(
-            "INSERT INTO cooperative VALUES (1, 'Mfano', 'Africa/Nairobi', 'KE', 'en', NULL, "
-            "'06:30', '17:30', '06:00', '20:00', 1)"
-        )
+        connection.exec_driver_sql(A_COOPERATIVE)
         connection.exec_driver_sql(add)
     with pytest.raises(BroodpostError, match=BROKEN[how]):
         upgrade(half)
@@ -196,5 +197,8 @@ def test_a_half_migrated_database_refuses_the_start_in_one_line(
 
 
 def test_a_whole_database_starts_again_as_it_is(half: Database) -> None:
+    with half.write() as connection:
+        connection.exec_driver_sql(A_COOPERATIVE)
     upgrade(half)
     check(half)
+    assert count(half, "cooperative") == 1

@@ -19,7 +19,7 @@ from bot.settings import read_settings
 from bot.wiring import Bot, build
 
 THREADS = 8
-ENDS_WITHIN_S = 4.0
+ENDS_WITHIN_S = 3.0
 
 
 @click.command("serve")
@@ -63,3 +63,7 @@ def serve(bot: Bot, host: str, port: int) -> None:
         ending.set()
         loop.join(ENDS_WITHIN_S)
         bot.db.close()
+        if loop.is_alive():
+            # Texts hang at the gateway. They lie under a lease: the next start asks after them.
+            logging.shutdown()
+            os._exit(0)
