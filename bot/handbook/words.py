@@ -72,6 +72,16 @@ GRAMMAR = (
     "and",
     "polite",
     "pronouns",
+    "since",
+    "until",
+    "whole",
+    "still",
+    "out_of",
+    "joins",
+    "me",
+    "asks",
+    "sum",
+    "outside",
 )
 VERB_KINDS = ("plain", "negative", "past", "if")
 
