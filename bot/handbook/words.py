@@ -82,6 +82,7 @@ GRAMMAR = (
     "asks",
     "sum",
     "outside",
+    "sees",
 )
 VERB_KINDS = ("plain", "negative", "past", "if")
 

@@ -47,6 +47,7 @@ class Text:
     guessed: frozenset[int]
     unknown: int
     cut: bool
+    active: frozenset[int] = frozenset()  # folders whose words carry the text
 
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the text."""
@@ -66,8 +67,8 @@ def annotate(raw: str, lexicon: Lexicon, speller: Speller, language: str | None)
     text, cut = plain(raw)
     found = tokens(text, lexicon.exact.__contains__)[:MAX_TOKENS]
     entries, guessed, unknown = _entries(found, lexicon, speller)
-    scores = _language_scores(entries, lexicon, language)
-    active = _active(scores)
+    scores = _language_scores(found, entries, lexicon, language)
+    active = _active(scores, 0.4)
     kept = [_kept(one, active) for one in entries]
     spans = _spans(kept, lexicon)
     spans = _without_covered(spans)
@@ -88,6 +89,7 @@ def annotate(raw: str, lexicon: Lexicon, speller: Speller, language: str | None)
         frozenset(guessed),
         unknown,
         cut,
+        _active(scores, 0.25),
     )
 
 
@@ -111,11 +113,16 @@ def _entries(
 
 
 def _language_scores(
-    entries: Sequence[tuple[Entry, ...]], lexicon: Lexicon, language: str | None
+    found: Sequence[Token],
+    entries: Sequence[tuple[Entry, ...]],
+    lexicon: Lexicon,
+    language: str | None,
 ) -> list[float]:
     """How much speaks for each language: words only it knows count most."""
     scores = [0.0] * len(lexicon.codes)
-    for known in entries:
+    for token, known in zip(found, entries, strict=True):
+        if token.kind == "number":
+            continue
         languages = {entry.language for entry in known}
         for at in languages:
             scores[at] += 1.0 if len(languages) == 1 else 0.3 / len(languages)
@@ -124,9 +131,9 @@ def _language_scores(
     return scores
 
 
-def _active(scores: Sequence[float]) -> frozenset[int]:
+def _active(scores: Sequence[float], share: float) -> frozenset[int]:
     best = max(scores, default=0.0)
-    return frozenset(at for at, score in enumerate(scores) if score > 0 and score >= 0.4 * best)
+    return frozenset(at for at, score in enumerate(scores) if score > 0 and score >= share * best)
 
 
 def _kept(known: tuple[Entry, ...], active: frozenset[int]) -> tuple[Entry, ...]:
@@ -251,6 +258,19 @@ def _inside(spans: dict[str, list[Span]], clause: Clause) -> dict[str, list[Span
     return inside
 
 
+def joins(clause: Clause) -> list[Span]:
+    """Words that join two statements ("and"), where they are no negators themselves."""
+    negators = {span.start for name in ("@neg", "@negafter") for span in clause.spans.get(name, ())}
+    return [span for span in clause.spans.get("@joins", ()) if span.start not in negators]
+
+
+def over_join(ands: Sequence[Span], end: int, start: int) -> bool:
+    """Whether a joining word stands between, and more than one word behind it: a denial that ends
+    at `end` does not reach `start` ("no smell and the litter is dry"; but "no cough and rattle").
+    """
+    return any(end <= one.start and start - one.end > 0 and one.end <= start for one in ands)
+
+
 def _mark_denied(clause: Clause) -> None:
     """Classes that stand after a negator (or before one that looks back) are denied by it."""
     before = clause.spans.get("@neg", [])
@@ -258,20 +278,25 @@ def _mark_denied(clause: Clause) -> None:
     if not before and not after:
         return
     both = {span.start for span in before}
+    ands = joins(clause)
     for name, places in clause.spans.items():
         if name[0] == "@":
             continue
         clause.spans[name] = [
-            span if span.denied else _denied(span, before, after, both) for span in places
+            span if span.denied else _denied(span, before, after, both, ands) for span in places
         ]
 
 
-def _denied(span: Span, before: list[Span], after: list[Span], both: set[int]) -> Span:
+def _denied(
+    span: Span, before: list[Span], after: list[Span], both: set[int], ands: list[Span]
+) -> Span:
     for negator in before:
-        if negator.end <= span.start < negator.end + REACH:
+        near = negator.end <= span.start < negator.end + REACH
+        if near and not over_join(ands, negator.end, span.start):
             return Span(span.start, span.end, True, negator.start, span.past)
     for negator in after:
         reach = 2 if negator.start in both else REACH
-        if span.end <= negator.start < span.end + reach:
+        near = span.end <= negator.start < span.end + reach
+        if near and not any(span.end <= one.start < negator.start for one in ands):
             return Span(span.start, span.end, True, negator.start, span.past)
     return span

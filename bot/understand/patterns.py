@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from bot.errors import HandbookError
@@ -43,12 +43,14 @@ class Element:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """chunks: all must be found, in any order; forbidden: none may be. name: what it stands for."""
+    """chunks: all must be found, in any order; forbidden: none may be. name: what it stands for.
+    language: index of the folder."""
 
     name: str
     text: str
     chunks: tuple[tuple[Element, ...], ...]
     forbidden: tuple[tuple[Element, ...], ...]
+    language: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,11 +80,13 @@ class PatternSet:
         for name in pattern.chunks[0][0].names:
             self.by_first[name].append(pattern)
 
-    def find(self, spans: Spans) -> Iterator[Match]:
-        """Every pattern that is found in a clause, each once."""
+    def find(self, spans: Spans, languages: Container[int] | None = None) -> Iterator[Match]:
+        """Every pattern that is found in a clause, each once; only of some languages if given."""
         seen: set[int] = set()
         for name in spans:
             for pattern in self.by_first.get(name, ()):
+                if languages is not None and pattern.language not in languages:
+                    continue
                 if id(pattern) not in seen:
                     seen.add(id(pattern))
                     yield from matches(pattern, spans)
@@ -104,7 +108,7 @@ def compile_pattern(text: str, name: str, lexicon: Lexicon, language: int, file:
         (forbidden if refused else chunks).append(elements)
     if not chunks:
         raise HandbookError(file, name, f"pattern {text!r} asks for nothing")
-    return Pattern(name, text, tuple(chunks), tuple(forbidden))
+    return Pattern(name, text, tuple(chunks), tuple(forbidden), language)
 
 
 def _element(text: str, lexicon: Lexicon, language: int) -> Element:

@@ -7,14 +7,16 @@ supposes it ("if they pant"), asks about it, or speaks of someone else's birds.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import dataclass
 
-from bot.understand.annotate import REACH, Clause, Text
+from bot.understand.annotate import Clause, Text
+from bot.understand.denial import BENIGN, listed, negated, over, taken_back
 from bot.understand.index import Index
+from bot.understand.lookalikes import is_lookalike
 from bot.understand.patterns import Match
+from bot.understand.supposed import of_others, supposed
 
-BENIGN = frozenset({"spread_evenly", "quiet_content"})
 # A sign that is part of another, said in the same words, is not said twice.
 INSIDE = {
     "drinking_less": ("not_drinking",),
@@ -24,7 +26,6 @@ INSIDE = {
     "panting": ("gasping",),
 }
 HEAVY = frozenset({"smoke_or_fumes"})
-_LINKS = ("or", "nor", "ou", "ni", "wala", "au", "and", "et", "na", "n", "&", "/", "+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,26 +57,36 @@ class Signs:
 def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     """All signs of a text, brought together."""
     found: list[Sign] = []
-    supposed = False
+    only_supposed = False
     for at, clause in enumerate(text.clauses):
-        matches = _clause_matches(clause, index)
+        matches = [
+            pair
+            for pair in _clause_matches(clause, index, text.active)
+            if not of_others(text, clause, pair[0].start)
+        ]
+        names = [match.name for match, absent in matches if not absent]
+        matches = [
+            (match, absent)
+            for match, absent in matches
+            if absent or not is_lookalike(text, clause, match, names)
+        ]
         if not matches:
             continue
-        if _of_others(text, clause):
-            continue
-        if _supposed(text, clause, matches, index):
-            supposed = True
+        if supposed(text, clause, matches, index) and not taken_back(text, at):
+            only_supposed = True
             continue
         found.extend(_judged(text, at, matches, count))
     found = _past_and_gone(text, found)
-    return _together(text, found, supposed)
+    return _together(text, found, only_supposed)
 
 
-def _clause_matches(clause: Clause, index: Index) -> list[tuple[Match, bool]]:
+def _clause_matches(
+    clause: Clause, index: Index, active: Container[int]
+) -> list[tuple[Match, bool]]:
     """Matches of a clause, best first for each sign, with whether they say it is absent."""
     best: dict[tuple[str, bool], Match] = {}
     for absent, patterns in ((False, index.present), (True, index.absent)):
-        for match in patterns.find(clause.spans):
+        for match in patterns.find(clause.spans, active or None):
             if not absent:
                 clause.readings.append(match)
             key = (match.name, absent)
@@ -121,178 +132,43 @@ def _strength(match: Match) -> tuple[int, int]:
     return (match.weight, -(match.end - match.start))
 
 
-def _of_others(text: Text, clause: Clause) -> bool:
-    """Someone else's birds: said in this sentence, at or before this clause."""
-    for other in text.clauses:
-        if (
-            other.sentence == clause.sentence
-            and other.start <= clause.start
-            and other.has("@others")
-        ):
-            own = any(
-                one.has("own_birds") and one.start >= other.start
-                for one in text.clauses
-                if one.sentence == clause.sentence and one.start <= clause.start
-            )
-            return not own
-    return False
-
-
-def _supposed(
-    text: Text, clause: Clause, matches: Sequence[tuple[Match, bool]], index: Index
-) -> bool:
-    """Only supposed or asked: nothing is reported."""
-    used = {at for match, _ in matches for at in match.used}
-    first = min(match.start for match, _ in matches)
-    for other in text.clauses:
-        if other.sentence != clause.sentence or other.start > clause.start:
-            continue
-        for span in other.spans.get("@if", ()):
-            if span.start not in used and (other is not clause or span.start <= first + 1):
-                return True
-    if _begins_with_if(clause) and _asks(text, clause):
-        return True
-    danger = any(match.name in index.danger and not absent for match, absent in matches)
-    asking = [
-        span
-        for span in clause.spans.get("@question", ())
-        if span.start not in used and _asks_here(text, clause, span.start)
-    ]
-    if not asking:
-        return clause.asked and not danger and clause.has("@question")
-    if clause.has("what_to_do") and not clause.has("how_to"):
-        return False
-    return not (danger and clause.has("why") and clause.has("own_birds", "@plural"))
-
-
-def _begins_with_if(clause: Clause) -> bool:
-    """The first verb is an if-form; after another verb it tells what happens beside it."""
-    forms = [span.start for span in clause.spans.get("@ifform", ())]
-    verbs = [span.start for span in clause.spans.get("@verb", ())]
-    return bool(forms) and not any(verb < forms[0] for verb in verbs)
-
-
-def _asks_here(text: Text, clause: Clause, at: int) -> bool:
-    """ "when" inside a clause only tells the moment ("cold when I touch it")."""
-    return clause.asked or at <= clause.start + 1 or not text.at("when_word", at)
-
-
-def _asks(text: Text, clause: Clause) -> bool:
-    return any(
-        one.asked or one.has("@question", "what_to_do")
-        for one in text.clauses
-        if one.sentence == clause.sentence
-    )
-
-
 def _judged(
     text: Text, at: int, matches: Sequence[tuple[Match, bool]], count: int | None
 ) -> Iterable[Sign]:
     clause = text.clauses[at]
+    carried = listed(text, at) or taken_back(text, at)
     for match, absent in matches:
         if absent:
-            denied = not _negated(text, clause, match, matches)
+            denied = not negated(text, clause, match, matches)
             if not denied:
                 continue
         else:
-            denied = match.denied or _negated(text, clause, match, matches)
-            denied = denied or _over(clause, match, matches)
+            denied = carried or match.denied or negated(text, clause, match, matches)
+            denied = denied or over(clause, match, matches)
         yield Sign(
             match.name,
             match.start,
             denied,
             _many(text, clause, match, count),
             at,
-            match.past or _past(clause, match),
+            match.past or _past(text, clause, match),
             match.weight,
             any(one in text.guessed for one in match.used),
         )
 
 
-def _negated(
-    text: Text, clause: Clause, match: Match, matches: Sequence[tuple[Match, bool]]
-) -> bool:
-    """A negator inside the match, or before it within reach with nothing else to deny between."""
-    negators = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
-    if any(span.start in match.used for span in negators):
-        return False  # a sign that is a negation itself ("ne boivent pas")
-    both = {span.start for span in clause.spans.get("@neg", ())}
-    for span in clause.spans.get("@neg", ()):
-        if span.start in match.used or _elsewhere(span.start, match, matches):
-            continue
-        if match.start <= span.start < match.end:
-            return True
-        if span.end <= match.start and match.start - span.end < REACH + _linked(
-            text, span.end, match
-        ):
-            between = [
-                other
-                for other, _ in matches
-                if other.name != match.name and span.end <= other.start and other.end <= match.start
-            ]
-            if not between or _joined(text, between, match):
-                return True
-    for span in clause.spans.get("@negafter", ()):
-        if span.start in match.used or _elsewhere(span.start, match, matches):
-            continue
-        reach = 2 if span.start in both else REACH
-        later = [
-            other for other, _ in matches if match.end <= other.start and other.start >= span.end
-        ]
-        if match.end <= span.start < match.end + reach and not (later and span.start in both):
-            return True
-    return False
-
-
-def _elsewhere(at: int, match: Match, matches: Sequence[tuple[Match, bool]]) -> bool:
-    """Another sign stands on this word."""
-    return any(at in other.used for other, _ in matches if other.name != match.name)
-
-
-def _linked(text: Text, start: int, match: Match) -> int:
-    """A list ("no cough or sneezing or rattle") may reach further."""
-    return 6 if any(text.tokens[at].text in _LINKS for at in range(start, match.start)) else 0
-
-
-def _joined(text: Text, between: Sequence[Match], match: Match) -> bool:
-    """Whether the denial goes on: "no cough or rattle", but not "no smell, and they are spread"."""
-    last = max(other.end for other in between)
-    words = [text.tokens[at].text for at in range(last, match.start)]
-    if not words or words[0] not in _LINKS or match.name in BENIGN:
+def _past(text: Text, clause: Clause, match: Match) -> bool:
+    """Seen then; "since last night" and "still" go on until now."""
+    if clause.has("@still"):
         return False
-    return len(words) <= 2
+    return any(
+        span.start not in match.used and not _since(text, span.start)
+        for span in clause.spans.get("@past", ())
+    )
 
 
-def _claimed(clause: Clause, matches: Sequence[tuple[Match, bool]]) -> set[int]:
-    """Tokens that a sign of this clause stands on in any reading ("le charbon est fini")."""
-    signs = {match.name for match, _ in matches}
-    return {at for match in clause.readings if match.name in signs for at in match.used}
-
-
-def _over(clause: Clause, match: Match, matches: Sequence[tuple[Match, bool]]) -> bool:
-    """Words that say it stopped stand near, and no other sign is nearer to them."""
-    for span in clause.spans.get("@gone", ()):
-        inside = set(range(span.start, span.end))
-        if any(inside & other.used for other, _ in matches) or inside & _claimed(clause, matches):
-            continue
-        if any(
-            negator.end <= span.start < negator.end + 2 for negator in clause.spans.get("@neg", ())
-        ):
-            continue
-        mine = _distance(match, span.start)
-        if mine <= 5 and all(_distance(other, span.start) >= mine for other, _ in matches):
-            return match.name not in BENIGN
-    return False
-
-
-def _distance(match: Match, at: int) -> int:
-    if at < match.start:
-        return match.start - at
-    return max(0, at - match.end + 1)
-
-
-def _past(clause: Clause, match: Match) -> bool:
-    return any(span.start not in match.used for span in clause.spans.get("@past", ()))
+def _since(text: Text, at: int) -> bool:
+    return text.at("@since", at - 1) or text.at("@since", at - 2)
 
 
 def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:

@@ -1,0 +1,152 @@
+"""Whether a sign is denied where it stands, and how far a denial reaches. Pure; called by `signs`.
+
+A negator reaches a few words on, over a list ("no cough or sneezing"), but not over a joining word
+into the next statement ("no smell and the litter is dry").
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bot.understand.annotate import REACH, Clause, Text, joins, over_join
+from bot.understand.patterns import Match
+
+Found = Sequence[tuple[Match, bool]]  # matches of a clause; True: they say the sign is absent
+BENIGN = frozenset({"spread_evenly", "quiet_content"})
+_LINKS = ("or", "nor", "ou", "ni", "wala", "au", "and", "et", "na", "n", "&", "/", "+")
+_EITHER = ("or", "nor", "ou", "ni", "wala", "au")
+
+
+def negated(text: Text, clause: Clause, match: Match, found: Found) -> bool:
+    """A negator inside the match, or before it within reach with nothing else to deny between."""
+    negators = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
+    if any(span.start in match.used for span in negators):
+        return False  # a sign that is a negation itself ("ne boivent pas")
+    return _before(text, clause, match, found) or _after(clause, match, found)
+
+
+def _before(text: Text, clause: Clause, match: Match, found: Found) -> bool:
+    ands = joins(clause)
+    for span in clause.spans.get("@neg", ()):
+        if span.start in match.used or _elsewhere(span.start, match, found):
+            continue
+        if match.start <= span.start < match.end:
+            return True
+        reach = REACH + _linked(text, span.end, match)
+        if not (span.end <= match.start and match.start - span.end < reach):
+            continue
+        if over_join(ands, span.end, match.start):
+            continue
+        between = [
+            other
+            for other, _ in found
+            if other.name != match.name and span.end <= other.start and other.end <= match.start
+        ]
+        if not between or _joined(text, between, match):
+            return True
+    return False
+
+
+def _after(clause: Clause, match: Match, found: Found) -> bool:
+    both = {span.start for span in clause.spans.get("@neg", ())}
+    ands = joins(clause)
+    for span in clause.spans.get("@negafter", ()):
+        if span.start in match.used or _elsewhere(span.start, match, found):
+            continue
+        if any(match.end <= at.start and at.end <= span.start for at in ands):
+            continue
+        reach = 2 if span.start in both else REACH
+        later = [other for other, _ in found if match.end <= other.start <= span.end + REACH]
+        later = [other for other in later if other.start >= span.end]
+        if match.end <= span.start < match.end + reach and not (later and span.start in both):
+            return True
+    return False
+
+
+def _elsewhere(at: int, match: Match, found: Found) -> bool:
+    """Another sign stands on this word."""
+    return any(at in other.used for other, _ in found if other.name != match.name)
+
+
+def _linked(text: Text, start: int, match: Match) -> int:
+    """A list ("no cough or sneezing or rattle") may reach further."""
+    return 6 if any(text.tokens[at].text in _LINKS for at in range(start, match.start)) else 0
+
+
+def _joined(text: Text, between: Sequence[Match], match: Match) -> bool:
+    """Whether the denial goes on: "no cough or rattle", but not "no smell, and they are spread"."""
+    last = max(other.end for other in between)
+    words = [text.tokens[at].text for at in range(last, match.start)]
+    if not words or words[0] not in _LINKS or match.name in BENIGN:
+        return False
+    return len(words) <= 2
+
+
+def listed(text: Text, at: int) -> bool:
+    """Whether a clause goes on with a denied list: "no cough, sneezing or blood".
+
+    The clause itself, or the one that ends the list, must link its last item with "or", so that
+    "no appetite, blood in the droppings" stays a report.
+    """
+    clause = text.clauses[at]
+    if at == 0 or clause.has("@neg", "@negafter") or not _comma_before(text, clause):
+        return False
+    last = next(
+        (
+            one
+            for one in text.clauses[at:]
+            if any(text.tokens[i].text in _EITHER for i in range(one.start, one.end))
+            and one.sentence == clause.sentence
+        ),
+        None,
+    )
+    if last is None or any(
+        one.has("@pronouns", "@verb", "n") or one.end - one.start > 6
+        for one in text.clauses[at : text.clauses.index(last) + 1]
+    ):
+        return False
+    before = text.clauses[at - 1]
+    return before.has("@neg") or listed(text, at - 1)
+
+
+def _comma_before(text: Text, clause: Clause) -> bool:
+    return clause.start > 0 and text.tokens[clause.start - 1].text == ","
+
+
+def over(clause: Clause, match: Match, found: Found) -> bool:
+    """Words that say it stopped stand near, and no other sign is nearer to them."""
+    for span in clause.spans.get("@gone", ()):
+        inside = set(range(span.start, span.end))
+        if any(inside & other.used for other, _ in found) or inside & _claimed(clause, found):
+            continue
+        if any(
+            negator.end <= span.start < negator.end + 2 for negator in clause.spans.get("@neg", ())
+        ):
+            continue
+        mine = _distance(match, span.start)
+        if mine <= 5 and all(_distance(other, span.start) >= mine for other, _ in found):
+            return match.name not in BENIGN
+    return False
+
+
+def _claimed(clause: Clause, found: Found) -> set[int]:
+    """Tokens that a sign of this clause stands on in any reading ("le charbon est fini")."""
+    signs = {match.name for match, _ in found}
+    return {at for match in clause.readings if match.name in signs for at in match.used}
+
+
+def _distance(match: Match, at: int) -> int:
+    if at < match.start:
+        return match.start - at
+    return max(0, at - match.end + 1)
+
+
+def taken_back(text: Text, at: int) -> bool:
+    """ "they were gasping? no it was just panting": asked, and answered no in the next sentence."""
+    clause = text.clauses[at]
+    if not clause.asked:
+        return False
+    later = [one for one in text.clauses[at + 1 :] if one.sentence > clause.sentence]
+    return bool(later) and any(
+        span.start == later[0].start for span in later[0].spans.get("@answer:no", ())
+    )

@@ -1,0 +1,111 @@
+"""What sounds like a sign of the birds and is none. Pure; called by `signs`.
+
+People's own illness, blood of a slaughter or a scratch, smoke outside, birds that sleep in a warm
+heap, one bird in a corner, a thermometer at the edge.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from bot.understand.annotate import Clause, Text
+from bot.understand.patterns import Match
+
+ILLNESS = frozenset(
+    "sneezing_or_rattle white_or_green_diarrhoea bloody_droppings lethargic limping_or_down "
+    "swollen_head eyes_swollen_or_closed gasping twisted_neck_or_paralysis panting "
+    "sleepy_all_birds not_eating not_drinking sudden_many_deaths noisy_distress "
+    "feathers_ruffled".split()
+)
+FLOCK = frozenset(
+    "piled_near_heat away_from_heat at_edges_or_walls crowded_one_side spread_evenly".split()
+)
+DROPPINGS = ("droppings", "diarrhoea", "vent", "litter", "liquid")
+DROWSY = "drowsy_people_or_birds_near_stove"
+
+
+def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]) -> bool:
+    """Whether a match is no sign after all. others: the signs found in the same clause."""
+    name = match.name
+    if name in ILLNESS and _of_people(text, clause, match):
+        return True
+    if name == "bloody_droppings":
+        return _other_blood(text, clause)
+    if name == "smoke_or_fumes":
+        return _outside(text, clause, match)
+    if name == DROWSY:
+        return _asleep_only(text, clause, set(others))
+    if name in FLOCK:
+        return _lone(text, clause) or (name == "at_edges_or_walls" and _thermometer(clause))
+    weak = name in ("lethargic", "uneven_size")  # the reason why it was culled
+    return weak and clause.has("culled") and not clause.has("dead")
+
+
+def _of_people(text: Text, clause: Clause, match: Match) -> bool:
+    """A person stands right before the sign, and no bird is named in the clause.
+
+    "my boy has diarrhoea", "i am dying of work"; but "i see blood", "we have coughing birds".
+    """
+    if clause.has("bird", "@plural", "droppings", "litter"):
+        return any(span.start in match.used for span in clause.spans.get("@me", ())) and not (
+            clause.has("bird")
+        )
+    if any(span.start in match.used for span in clause.spans.get("person", ())):
+        return True
+    for name in ("person", "@me"):
+        for span in clause.spans.get(name, ()):
+            between = range(span.end, match.start)
+            if not 0 <= match.start - span.end <= 3:
+                continue
+            if any(text.at("@sees", at) or text.at("have", at) for at in between):
+                continue
+            if not text.at("have", span.start):
+                return True
+    return False
+
+
+def _other_blood(text: Text, clause: Clause) -> bool:
+    """Blood of a slaughter, or of a leg, comb or wing, not of droppings."""
+    if clause.has(*DROPPINGS):
+        return False
+    if text.has("slaughter", "culled", "sold") and not text.has("droppings", "diarrhoea"):
+        return True
+    return clause.has("leg", "wing", "feather", "peck", "comb", "toe")
+
+
+def _outside(text: Text, clause: Clause, match: Match) -> bool:
+    """Smoke outside, or until which something is done, with nobody harmed by it."""
+    if text.has("dizzy", "headache", "sneeze", "sting", "gasp") or clause.has("enter"):
+        return False
+    if clause.has("@outside"):
+        return True
+    return any(span.end <= match.start for span in clause.spans.get("@until", ()))
+
+
+def _asleep_only(text: Text, clause: Clause, others: set[str]) -> bool:
+    """Birds that sleep under a bulb, spread out, or in a heap for warmth: no fumes are told of."""
+    if text.has("dizzy", "headache", "smoke", "person") or clause.has("dead", "down", "not_wake"):
+        return False
+    if others & {"spread_evenly", "quiet_content", "piled_near_heat"}:
+        return not clause.has("dull")
+    burning = any(
+        name.startswith("@heat:") and name != "@heat:bulb" for name in clause.spans
+    ) or clause.has("heat_not_bulb")
+    return clause.has("@heat:bulb") and not burning
+
+
+def _lone(text: Text, clause: Clause) -> bool:
+    """One bird alone is no heap and no crowd."""
+    if clause.has("@plural", "@many", "@whole") and not clause.has("a_bird"):
+        return False
+    if clause.has("@plural", "@many"):
+        return False
+    ones = [one for one in text.numbers if clause.start <= one.start < clause.end]
+    return clause.has("a_bird") or (len(ones) == 1 and ones[0].value == 1 and clause.has("bird"))
+
+
+def _thermometer(clause: Clause) -> bool:
+    """ "28 degrees by the edge": where the thermometer hangs."""
+    if clause.has("bird", "@plural"):
+        return False
+    return clause.has("@unit:celsius", "temperature") and clause.has("n")

@@ -1,0 +1,124 @@
+"""What a text only supposes, asks about, or tells of other people's birds. Pure.
+
+Called by `signs` and `facts`: nothing of it is reported as seen in this flock.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bot.understand.annotate import Clause, Text
+from bot.understand.index import Index
+from bot.understand.patterns import Match, Span
+
+Found = Sequence[tuple[Match, bool]]
+
+
+def of_others(text: Text, clause: Clause, at: int) -> bool:
+    """Whether what stands at a token is said of someone else's birds, or of an earlier batch.
+
+    The last of "my neighbour" and "mine" before it in the sentence decides; where neither stands
+    before it, one behind it in its own clause ("blood in the droppings at my neighbour's").
+    """
+    sentence = [one for one in text.clauses if one.sentence == clause.sentence]
+    others = [span.start for one in sentence for span in one.spans.get("@others", ())]
+    if not others:
+        return False
+    own = [span.start for one in sentence for span in one.spans.get("own_birds", ())]
+    before = max((one for one in others if one <= at), default=-1)
+    if before >= 0:
+        return not any(before <= one <= at for one in own)
+    behind = [one for one in others if one < clause.end]
+    mine = [one for one in own if clause.start <= one < clause.end]
+    return bool(behind) and not mine
+
+
+def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
+    """Only supposed or asked: nothing is reported."""
+    used = {at for match, _ in found for at in match.used}
+    first = min(match.start for match, _ in found)
+    last = max(match.end for match, _ in found)
+    danger = any(match.name in index.danger and not absent for match, absent in found)
+    if _if_before(text, clause, used, first, danger):
+        return True
+    if _begins_with_if(clause) and _asks(text, clause):
+        return True
+    asking = [
+        span
+        for span in clause.spans.get("@question", ())
+        if span.start not in used and asks_here(text, clause, span)
+    ]
+    if not asking:
+        return clause.asked and not danger and clause.has("@question")
+    if clause.has("what_to_do") and not clause.has("how_to"):
+        return False
+    if all(span.start >= last for span in asking) and _told(clause, last):
+        return False
+    own = clause.has("own_birds", "@plural") and (clause.has("why") or _own_first(clause, first))
+    return not (danger and own)
+
+
+def _if_before(text: Text, clause: Clause, used: set[int], first: int, danger: bool) -> bool:
+    """An "if" before the sign in its clause, or in an earlier clause of a sentence that asks."""
+    for other in text.clauses:
+        if other.sentence != clause.sentence or other.start > clause.start:
+            continue
+        for span in other.spans.get("@if", ()):
+            if span.start in used or _as_if(text, span):
+                continue
+            if other is clause and span.start <= first + 1:
+                return True
+            if other is not clause and not danger and _asks(text, clause):
+                return True
+    return False
+
+
+def _as_if(text: Text, span: Span) -> bool:
+    return span.start > 0 and text.tokens[span.start - 1].text in ("as", "like", "comme")
+
+
+def _told(clause: Clause, last: int) -> bool:
+    """A report with a question behind it: birds are named, and it is no matter of knowledge."""
+    general = [span for span in clause.spans.get("@if", ()) if span.start >= last]
+    if general:
+        return clause.has("own_birds")
+    return clause.has("@plural", "own_birds", "@few", "@many", "n", "what_to_do")
+
+
+def _own_first(clause: Clause, first: int) -> bool:
+    """ "how do i treat my birds that pass blood": they are the farmer's own, and it is so."""
+    general = clause.has("how_to", "@if") or clause.has("plan")
+    return not general and any(span.start < first for span in clause.spans.get("own_birds", ()))
+
+
+def _begins_with_if(clause: Clause) -> bool:
+    """The first verb is an if-form; after another verb it tells what happens beside it."""
+    forms = [span.start for span in clause.spans.get("@ifform", ())]
+    verbs = [span.start for span in clause.spans.get("@verb", ())]
+    return bool(forms) and not any(verb < forms[0] for verb in verbs)
+
+
+def asks_here(text: Text, clause: Clause, span: Span) -> bool:
+    """Whether a question word asks where it stands.
+
+    "when" tells the moment, unless a verb of asking follows ("when do i sell"); "is a" inside a
+    clause is a statement ("there is a noise").
+    """
+    if clause.asked:
+        return True
+    if text.at("when_word", span.start):
+        if span.start > clause.start + 1:
+            return False
+        return not text.at("@me", span.end) or text.at("@asks", span.end + 1)
+    inside = range(span.start, span.end)
+    if text.at("@asks", span.start) and span.start > clause.start + 1:
+        return any(text.at("@me", at) and not text.at("@asks", at) for at in inside)
+    return True
+
+
+def _asks(text: Text, clause: Clause) -> bool:
+    return any(
+        one.asked or one.has("@question", "what_to_do")
+        for one in text.clauses
+        if one.sentence == clause.sentence
+    )
