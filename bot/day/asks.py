@@ -70,6 +70,8 @@ def _is_time(at: Standing) -> bool:
 
 def _may_ask(at: Standing) -> bool:
     """Nothing more pressing is being asked: a check-back, a danger, the farmer's own talk."""
+    if at.batch.open_alarm(at.today) is not None:
+        return False
     complaint = at.batch.complaint
     if complaint is not None and complaint.state == "open" and complaint.check_at is not None:
         return False

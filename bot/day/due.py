@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import UTC, datetime, time, timedelta
 
+from bot.day.alarms import alarm_back
 from bot.day.checks import pushed_check
 from bot.day.evening import evening
 from bot.day.hours import hours
@@ -37,7 +38,9 @@ def due(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> tuple[Du
     check = None if joined else pushed_check(at)
     first = (routine,) if routine is not None else ()
     second = (check,) if check is not None else ()
-    return (*first, *hours(at), *evening(at), *second)
+    vet = alarm_back(at)
+    third = (vet,) if vet is not None else ()
+    return (*first, *hours(at), *evening(at), *second, *third)
 
 
 def _younger_asks(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> bool:

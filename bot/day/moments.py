@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, datetime, timedelta
 
-from bot.day.checks import STALE, is_urgent, open_check
+from bot.day.alarms import alarm_moment
+from bot.day.checks import is_urgent, open_check
 from bot.day.evening import has_evening
 from bot.day.hours import hour_moments
 from bot.day.morning import SLOT, first_text_at
@@ -60,8 +61,12 @@ def _may_have_morning(at: Standing) -> bool:
 
 
 def _single(case: Case, batch: Batch, calendar: Calendar, after: datetime) -> Iterator[datetime]:
-    """The hours of the first day, and the check-back."""
+    """The hours of the first day, the check-back, and the question about the vet."""
     yield from hour_moments(case, batch).values()
+    here = standing(case, batch, calendar, after)
+    vet = alarm_moment(case, batch, here.said) if here is not None else None
+    if vet is not None:
+        yield vet
     found = open_check(batch)
     if found is None:
         return
@@ -72,5 +77,3 @@ def _single(case: Case, batch: Batch, calendar: Calendar, after: datetime) -> It
     by_day = pushes_at(case, check_at.astimezone(case.cooperative.zone).time())
     if by_day or is_urgent(complaint, at):
         yield check_at
-        if check_at <= after < check_at + STALE:
-            yield from ()

@@ -97,9 +97,11 @@ def not_understood(case: Case, text: str, guess: str | None = None) -> Decision:
     keep = KeepUnread(text, guess)
     if case.recent.misses >= 3:
         return Decision(writes=(keep,))
-    if case.recent.misses == 2:
+    here = running(case)
+    in_danger = here is not None and here.open_alarm(case.today) is not None
+    if case.recent.misses == 2 or in_danger:
         return Decision((say("adviser_reads"),), (keep,))
-    if case.recent.misses == 1 and running(case) is not None:
+    if case.recent.misses == 1 and here is not None:
         return Decision((say("sorry"),), (keep,), behaviour_menu())
     key = "not_understood" if case.batches else "not_understood_new"
     return Decision((say(key),), (keep,))

@@ -10,7 +10,7 @@ The full text goes three times a day a phone for one kind of danger, then one li
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 from bot.decide.common import (
     about,
@@ -24,7 +24,8 @@ from bot.decide.common import (
 )
 from bot.diagnosis.danger import Danger, Verdict, find_danger, judge_deaths
 from bot.diagnosis.explain import because, explain
-from bot.diagnosis.story import Heard, circumstances_of, listen
+from bot.diagnosis.keep import keep
+from bot.diagnosis.story import Heard, circumstances_of, listen, story_of, with_heard
 from bot.diagnosis.weigh import Evidence, weigh
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Why
@@ -34,6 +35,7 @@ from bot.handbook.shapes import Handbook
 FULL_TEXTS = 3
 FULL, NO_FIRE = "danger_", "_no_fire"
 MANY_DEAD = "sudden_many_deaths"
+AIR_AGAIN = timedelta(minutes=30)
 LOOK = "deaths_look"
 LOOKS = ("lively", "heap", "few_dull", "many_dull")
 
@@ -166,10 +168,23 @@ def _alarm(
     writes += _death_events(meaning, case, batch)
     if batch is not None and found.notifiable and not batch.held:
         writes.append(ChangeBatch(batch.id, {"held": True}))
+    if batch is not None and batch.state == "running":
+        writes += _follow_up(found, meaning, case, handbook, batch)
     writes.append(TellAdviser("danger", _reason(found, dead, batch), batch.id if batch else None))
     line = _line(found, case)
     why = _why(found, case, handbook, heard, batch)
     return Decision((line,), tuple(writes), None, why, referred=True)
+
+
+def _follow_up(
+    found: Danger, meaning: Meaning, case: Case, handbook: Handbook, batch: Batch
+) -> tuple[Write, ...]:
+    """What we come back to: after bad air the air itself, soon; else whether a vet was reached."""
+    if found.kind != "fumes":
+        return (AddEvent(batch.id, "alarm", case.today, {"kind": found.kind}),)
+    heard = listen(meaning, case.question)
+    story = with_heard(story_of(case, batch), heard, handbook.causes)
+    return keep(batch, story, cause="fumes", check_at=case.now + AIR_AGAIN)
 
 
 def _line(found: Danger, case: Case) -> Line:

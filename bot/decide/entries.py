@@ -127,7 +127,8 @@ def sold(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     writes: tuple[Write, ...] = (AddEvent(batch.id, "sold", day_of(case, meaning), values),)
     if left == 0:
         return Decision((say("all_sold"),), (*writes, ChangeBatch(batch.id, {"state": "closed"})))
-    return Decision((say("fact_sold", n=count), say("alive_now", n=left)), writes)
+    caution = () if batch.open_alarm(case.today) is None else (say("sold_caution"),)
+    return Decision((say("fact_sold", n=count), say("alive_now", n=left), *caution), writes)
 
 
 def expense(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

@@ -317,7 +317,10 @@ def _checked(scene: Scene, worked: str) -> Decision:
     if worked == "better":
         over = scene.story.checks > 0 or scene.story.complaint_id is None
         writes = close(scene.batch) if over else ()
-        return Decision((*_taken(scene), say("better")), writes, None, Why(cause=COMFORTABLE))
+        key = "better_air" if scene.story.cause == "fumes" else "better"
+        return Decision((*_taken(scene), say(key)), writes, None, Why(cause=COMFORTABLE))
+    if smothering(scene.story.signals, scene.circumstances):
+        return _advise_again(scene, worked)
     cause = scene.story.cause
     if cause is None:
         return _behaviour(scene, _taken(scene), Why(cause=UNCLEAR))
@@ -331,6 +334,17 @@ def _checked(scene: Scene, worked: str) -> Decision:
     if all(line.key not in SAY_ADVISER for line in lines):
         lines = (*lines, maybe("to_adviser"))
     return replace(told, lines=lines, writes=(*told.writes, tell))
+
+
+def _advise_again(scene: Scene, worked: str) -> Decision:
+    """Still piled up: hands first, whatever else was tried."""
+    again = replace(scene.story, tried=tuple(one for one in scene.story.tried if one != SMOTHER))
+    scene = replace(scene, story=again.marked(f"worked:cold:{worked}"))
+    told = _advise(scene, scene.weigh(), "cold")
+    if scene.story.checks < CHECKS and worked == "same":
+        return told
+    tell = _tell(scene, "they still pile up and may smother")
+    return replace(told, writes=(*told.writes, tell))
 
 
 def _next(scene: Scene, cause: str) -> Decision:

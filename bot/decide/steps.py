@@ -1,7 +1,7 @@
-"""Answers to the calendar's own questions: preparation steps, feathers, nights.
+"""Answers to the calendar's own questions: preparation steps, the vet, feathers, nights.
 
-In: the answer to "1 done 2 not yet", "feathers on the back?", "how cold are the nights?".
-Out: the batch knows it, and what follows is said. Called by `turn.choose`.
+In: the answer to "1 done 2 not yet", "did you reach the vet?", "feathers on the back?", "how cold
+are the nights?". Out: the batch knows it, and what follows is said. Called by `turn.choose`.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 from bot.decide.common import answer, asked_batch, say
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Meaning
-from bot.facts.writes import ChangeBatch, CloseQuestion, TellAdviser
+from bot.facts.writes import AddEvent, ChangeBatch, CloseQuestion, TellAdviser
 from bot.handbook.shapes import Handbook
 
 
@@ -21,6 +21,19 @@ def answer_done(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return Decision((say("step_done"),), (CloseQuestion(),))
     tell = TellAdviser("late", "a preparation step is not done yet", batch.id if batch else None)
     return Decision((say("step_late"),), (tell, CloseQuestion()))
+
+
+def answer_vet(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """1 reached: do as the vet says. 2 not yet: call now, and the adviser is told."""
+    del handbook
+    batch = asked_batch(case)
+    if batch is None:
+        return answer(say("register_first"))
+    if meaning.slots.answer == "yes":
+        writes = (AddEvent(batch.id, "vet", case.today, {}), CloseQuestion())
+        return Decision((say("vet_reached"),), writes)
+    tell = TellAdviser("danger", "no vet reached yet", batch.id)
+    return Decision((say("vet_not_yet"),), (tell, CloseQuestion()), referred=True)
 
 
 def answer_feathers(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

@@ -26,7 +26,10 @@ EVENT_KINDS = (
     "expense",
     "moved",
     "night",
+    "alarm",
+    "vet",
 )
+ALARM_DAYS = 3  # so long a danger is asked after and no sale goes without a caution
 LANGUAGES = ("en", "sw", "fr")
 BROODING_DAYS = 14  # common practice, no source
 
@@ -152,6 +155,14 @@ class Batch:
     def live_events(self, kind: str) -> tuple[Event, ...]:
         """The entries of a kind that were not taken back, oldest first."""
         return tuple(one for one in self.events if one.kind == kind and not one.undone)
+
+    def open_alarm(self, today: date) -> Event | None:
+        """The last danger told of these birds in the last days with which no vet was reached."""
+        last = max(self.live_events("alarm"), key=lambda one: one.id, default=None)
+        if last is None or (today - last.on_date).days > ALARM_DAYS:
+            return None
+        reached = any(one.id > last.id for one in self.live_events("vet"))
+        return None if reached else last
 
     def total(self, kind: str, on: date | None = None) -> int:
         """The sum of "n" over a kind's entries, of one day or of all."""

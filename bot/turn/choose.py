@@ -10,7 +10,7 @@ from datetime import timedelta
 
 from bot.decide import arrived, ask, deaths, entries, overview, people, register, steps
 from bot.decide.common import behaviour_menu, not_understood, say
-from bot.decide.danger import danger
+from bot.decide.danger import danger, danger_kind
 from bot.decide.observe import observe
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Slots
@@ -54,6 +54,7 @@ ANSWERS: dict[str, Decide] = {
     "more_or_all": deaths.answer_more_or_all,
     "withdrawal": entries.answer_withdrawal,
     "done": steps.answer_done,
+    "vet_reached": steps.answer_vet,
     "feathers": steps.answer_feathers,
     "nights": steps.answer_nights,
     "language": people.language,
@@ -98,7 +99,9 @@ def _stop(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if alarm is None:
         return stopped
     writes = (*stopped.writes, *_records_only(alarm.writes))
-    return Decision((say("stopped_danger"),), writes, None, alarm.why, referred=True)
+    bad_air = danger_kind(alarm) == "fumes"
+    line = say("stopped_fumes" if bad_air else "stopped_danger")
+    return Decision((line,), writes, None, alarm.why, referred=True)
 
 
 def _alarm(alarm: Decision, meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from hypothesis import given, settings
@@ -158,5 +158,21 @@ def test_several_facts_with_danger_keep_the_deaths() -> None:
 def test_deaths_of_yesterday_are_written_to_yesterday() -> None:
     farm = Farm(20)
     found = farm.tell(Meaning(Intent.DEATHS, Slots(deaths=9, date_iso_offset=-1)))
-    written = [one for one in found.writes if isinstance(one, AddEvent)]
-    assert [one.on_date for one in written] == [date(2026, 3, 3)]
+    written = {one.kind: one.on_date for one in found.writes if isinstance(one, AddEvent)}
+    assert written["deaths"] == date(2026, 3, 3)
+
+
+def test_after_bad_air_we_ask_again_in_half_an_hour_at_any_hour() -> None:
+    farm = Farm(2, hour=23)
+    farm.tell(seen("drowsy_people_or_birds_near_stove"))
+    assert farm.complaint is not None
+    assert farm.complaint.cause == "fumes"
+    assert farm.complaint.check_at == farm.now + timedelta(minutes=30)
+
+
+def test_smoke_that_is_gone_is_no_leave_to_bring_a_smoking_stove_back() -> None:
+    farm = Farm(2)
+    farm.tell(seen("drowsy_people_or_birds_near_stove"))
+    farm.checked_back()
+    assert [line.key for line in farm.tell(answers("better")).lines][-1] == "better_air"
+    assert farm.complaint is None
