@@ -32,3 +32,11 @@ def test_the_first_fortnight_reads_as_it_was_kept(
     if os.environ.get("KEEP_CONVERSATIONS"):
         kept.write_text(told, encoding="utf-8")
     assert told == kept.read_text(encoding="utf-8")
+
+
+def test_the_readme_shows_the_conversation_as_it_is() -> None:
+    readme = (KEPT.parents[1] / "README.md").read_text("utf-8")
+    shown = readme.split("## A conversation")[1].split("```")[1].strip().split("\n\n")
+    kept = (KEPT / "en.txt").read_text("utf-8")
+    assert len(shown) > 5
+    assert [one for one in shown if one.strip() not in kept] == []
