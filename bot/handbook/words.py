@@ -84,7 +84,7 @@ GRAMMAR = (
     "outside",
     "sees",
 )
-VERB_KINDS = ("plain", "negative", "past", "if")
+VERB_KINDS = ("plain", "negative", "past", "if", "mine")
 
 
 def load_words(content: Path) -> Words:

@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from bot.understand.lexicon import DENIED, IF, PAST, VERB, Entry, Lexicon
+from bot.understand.lexicon import DENIED, IF, MINE, PAST, VERB, Entry, Lexicon
 from bot.understand.numbers import Number, NumberSpans, find_numbers
 from bot.understand.patterns import Match, Span
 from bot.understand.spelling import Speller
@@ -158,6 +158,8 @@ def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, lis
         form = _verb_form(known)
         if form is not None:
             spans[form].append(Span(at, at + 1))
+        if known and all(entry.flags & MINE for entry in known):
+            spans["@me"].append(Span(at, at + 1))
         for name, flag in flags.items():
             spans[name].append(Span(at, at + 1, bool(flag & DENIED), -1, bool(flag & PAST)))
         for name in names[at]:

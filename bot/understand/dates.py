@@ -85,12 +85,26 @@ def _age_at(text: Text, number: Number) -> Age | None:
             return Age(before, number.end, value * factor)
         linked = before - 1
         joined = text.tokens[before].text in ("ya", "za", "wa", "no", "number", "=", ":")
-        if linked >= 0 and joined and text.at(name, linked):
+        if linked >= 0 and joined and text.at(name, linked) and not _this_day(text, linked):
             first = text.tokens[before].text in ("ya", "wa") and name == "@days"
             return Age(linked, number.end, max(value - 1, 0) if first else value * factor)
     if before >= 0 and text.at("old", before) and text.tokens[before].kind == "word":
         return Age(before, number.end, value)
     return None
+
+
+def _this_day(text: Text, at: int) -> bool:
+    """ "mortality of the day: 35" is no day 35."""
+    return at > 0 and text.tokens[at - 1].text in (
+        "du",
+        "de",
+        "la",
+        "ce",
+        "of",
+        "the",
+        "this",
+        "ya",
+    )
 
 
 def _counted(text: Text, index: Index) -> Iterator[Day]:

@@ -11,8 +11,10 @@ from collections.abc import Iterator
 from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause
 from bot.understand.numbers import Number
+from bot.understand.patterns import Span
 from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
+from bot.understand.supposed import of_others
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 DEFAULT_COUNT = 300
@@ -33,10 +35,13 @@ def deaths(scene: Scene) -> Iterator[Fact]:
     told: list[tuple[int, int | None, int]] = []  # (token, day or None, how many)
     for at, clause in enumerate(scene.text.clauses):
         if not clause.has("dead", "lost", "culled"):
-            if told and not clause.has("n"):
+            if told:
                 told.extend(_none_today(scene, clause))
             continue
-        if clause.has("@others"):
+        word = min(
+            span.start for name in ("dead", "lost", "culled") for span in clause.spans.get(name, ())
+        )
+        if of_others(scene.text, clause, word):
             continue
         found = _deaths_in(scene, clause)
         if found is not None:
@@ -46,6 +51,7 @@ def deaths(scene: Scene) -> Iterator[Fact]:
             told.extend(_before_comma(scene, at))
     if not told:
         return
+    told.extend(_summed_up(scene, told))
     today = [one for one in told if one[1] == 0]
     at, _, dead = (today[-1:] or [one for one in told if one[1] is None] or told)[0]
     count = scene.hearing.count or DEFAULT_COUNT
@@ -60,8 +66,27 @@ def deaths(scene: Scene) -> Iterator[Fact]:
 
 
 def _none_today(scene: Scene, clause: Clause) -> Iterator[tuple[int, int | None, int]]:
-    if clause.has("@neg") and _day_in(scene, clause, clause.start) == 0:
+    """ "yesterday 2 died, today none", "hier 2 morts, aujourd'hui 1": only a day and a figure."""
+    if _day_in(scene, clause, clause.start) != 0:
+        return
+    figures = scene.near(clause, scene.plain_numbers)
+    if clause.has("@neg") and not figures:
         yield clause.start, 0, 0
+    elif len(figures) == 1 and clause.end - clause.start <= 4 and not scene.quantities:
+        yield figures[0].start, 0, round(figures[0].value)
+
+
+def _summed_up(
+    scene: Scene, told: list[tuple[int, int | None, int]]
+) -> list[tuple[int, int | None, int]]:
+    """ "one was dead and my wife stepped on another, so 2": the figure that sums up."""
+    for span in scene.text.spans.get("@sum", ()):
+        for one in scene.plain_numbers:
+            most = max(dead for _, _, dead in told)
+            last = one.end == len(scene.text.tokens) and one.start == span.end
+            if last and most < one.value <= 3 * most + 3 and one.start > told[0][0]:
+                return [(one.start, 0, round(one.value))]
+    return []
 
 
 def _before_comma(scene: Scene, at: int) -> Iterator[tuple[int, int | None, int]]:
@@ -85,8 +110,9 @@ def _deaths_in(scene: Scene, clause: Clause) -> tuple[int, int] | None:
         for one in scene.near(clause, scene.plain_numbers)
         if one.value == int(one.value)
         and not _after_mark(scene, one)
-        and not scene.text.at("die_many", one.start)
+        and not any(scene.text.at(name, one.start) for name in ("die_many", "die_rate"))
     ]
+    numbers = [one for one in numbers if not _of_how_many(scene, one)] or numbers
     word = words[0]
     numbers.sort(key=lambda one: _apart(one, word.start, word.end))
     today = [one for one in numbers if _day_in(scene, clause, one.start) == 0]
@@ -104,12 +130,21 @@ def _deaths_in(scene: Scene, clause: Clause) -> tuple[int, int] | None:
     return None
 
 
+def _of_how_many(scene: Scene, number: Number) -> bool:
+    """ "4 of 1000": the flock, not the dead."""
+    spans = scene.text.spans.get("@out_of", ())
+    return number.value == scene.hearing.count or any(span.end == number.start for span in spans)
+
+
 def _second_figure(
     scene: Scene, clause: Clause, first: int
 ) -> Iterator[tuple[int, int | None, int]]:
     """ "3 died yesterday and 1 today" in one clause: the figure near the other day counts too."""
+    if _day_in(scene, clause, first) == 0:
+        return
     for one in scene.near(clause, scene.plain_numbers):
-        if one.start > first and one.value == int(one.value) and not (one.weak and not one.spelt):
+        figure = one.value == int(one.value) and not (one.weak and not one.spelt)
+        if one.start > first and figure and not _of_how_many(scene, one):
             day = _day_in(scene, clause, one.start)
             if day == 0:
                 yield one.start, day, round(one.value)
@@ -200,7 +235,9 @@ def trade(scene: Scene) -> Iterator[Fact]:
         numbers = list(scene.plain_numbers)
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
-        count = next((round(one.value) for one in rest if one.value == int(one.value)), None)
+        whole = [one for one in rest if one.value == int(one.value)]
+        beside = [one for one in whole if _beside_birds(scene, one)]
+        count = next((round(one.value) for one in beside or whole), None)
         slots = Slots(
             count=count,
             price=price,
@@ -233,6 +270,10 @@ def _price(
     return None, numbers
 
 
+def _beside_birds(scene: Scene, number: Number) -> bool:
+    return scene.text.at("bird", number.end) or scene.text.at("bird", number.start - 1)
+
+
 def _price_per(scene: Scene) -> str:
     if scene.has("per_kg"):
         return "kg"
@@ -243,7 +284,11 @@ def treated(scene: Scene) -> Iterator[Fact]:
     """A vaccine or medicine that was given, with its name as typed."""
     words = [*scene.text.spans.get("vaccine", ()), *scene.text.spans.get("medicine", ())]
     words += scene.text.spans.get("treat", ())
-    if not words or scene.has("plan", "bought") or any(_coming(scene)):
+    words = [span for span in words if not _only_bought(scene, span)]
+    named = _given_product(scene) if not words else None
+    if named is not None:
+        words = [named]
+    if not words or scene.has("plan") or any(_coming(scene)):
         return
     given = scene.has("treat", "fed", "given", "done_word", "finished") or scene.days
     if not given:
@@ -267,6 +312,34 @@ def treated(scene: Scene) -> Iterator[Fact]:
     )
 
 
+def _only_bought(scene: Scene, word: Span) -> bool:
+    """The medicine was bought, which says nothing of giving it."""
+    for clause in scene.text.clauses:
+        if clause.start <= word.start < clause.end and clause.has("bought"):
+            given = clause.has("given", "fed", "treat")
+            return not given or _nearer(clause, word, "bought", ("given", "fed", "treat"))
+    return False
+
+
+def _nearer(clause: Clause, word: Span, name: str, others: tuple[str, ...]) -> bool:
+    def apart(names: tuple[str, ...]) -> int:
+        return min(
+            abs(span.start - word.start) for one in names for span in clause.spans.get(one, ())
+        )
+
+    return apart((name,)) < apart(others)
+
+
+def _given_product(scene: Scene) -> Span | None:
+    """ "gave xxx yesterday": a name that no folder knows, right behind "gave" or before "given"."""
+    for clause in scene.text.clauses:
+        for span in clause.spans.get("given", ()):
+            for at in (span.end, span.end + 1, span.start - 1):
+                if clause.start <= at < clause.end and _unknown(scene, at):
+                    return Span(at, at + 1) if len(scene.text.tokens[at].text) >= 5 else None
+    return None
+
+
 def _coming(scene: Scene) -> Iterator[bool]:
     for day in scene.days:
         yield (day.offset or 0) > 0
@@ -277,6 +350,9 @@ def _product(scene: Scene) -> str | None:
     text = scene.text
     names = [*text.spans.get("vaccine", ()), *text.spans.get("medicine", ())]
     core = {at for span in names for at in range(span.start, span.end)}
+    named = _given_product(scene) if not core else None
+    if named is not None:
+        core = {named.start}
     if not core:
         core = {
             at

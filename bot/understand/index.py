@@ -54,7 +54,16 @@ def build_index(words: Words) -> Index:
             folder: str = folder,
         ) -> None:
             for text in texts:
-                into.add(compile_pattern(text, name, lexicon, at, f"{folder}/{file}"))
+                into.add(
+                    compile_pattern(
+                        text,
+                        name,
+                        lexicon,
+                        at,
+                        f"{folder}/{file}",
+                        keep_denials=into is not present,
+                    )
+                )
 
         for name, sign in language.signs.items():
             fill(present, name, sign.present, "signs.yaml")

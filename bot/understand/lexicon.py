@@ -16,8 +16,8 @@ from bot.handbook.shape_words import Language, Words
 
 _CLEAN = re.compile(r"[^a-z0-9*=\- ]+")
 Flag = int
-DENIED, PAST, IF, VERB = 1, 2, 4, 8
-_FLAGS = {"plain": VERB, "negative": DENIED | VERB, "past": PAST | VERB, "if": IF}
+DENIED, PAST, IF, VERB, MINE = 1, 2, 4, 8, 16
+_FLAGS = {"plain": VERB, "negative": DENIED | VERB, "past": PAST | VERB, "if": IF, "mine": MINE}
 
 
 @dataclass(frozen=True, slots=True)

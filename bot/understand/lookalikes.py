@@ -21,13 +21,14 @@ FLOCK = frozenset(
     "piled_near_heat away_from_heat at_edges_or_walls crowded_one_side spread_evenly".split()
 )
 DROPPINGS = ("droppings", "diarrhoea", "vent", "litter", "liquid")
+PRODUCT_LINKS = ("for", "against", "of", "de", "d", "contre", "pour", "ya", "wa", "za", "la")
 DROWSY = "drowsy_people_or_birds_near_stove"
 
 
 def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]) -> bool:
     """Whether a match is no sign after all. others: the signs found in the same clause."""
     name = match.name
-    if name in ILLNESS and _of_people(text, clause, match):
+    if name in ILLNESS and (_of_people(text, clause, match) or _product(text, clause, match)):
         return True
     if name == "bloody_droppings":
         return _other_blood(text, clause)
@@ -46,10 +47,10 @@ def _of_people(text: Text, clause: Clause, match: Match) -> bool:
 
     "my boy has diarrhoea", "i am dying of work"; but "i see blood", "we have coughing birds".
     """
+    if any(span.start in match.used for span in clause.spans.get("@me", ())):
+        return True
     if clause.has("bird", "@plural", "droppings", "litter"):
-        return any(span.start in match.used for span in clause.spans.get("@me", ())) and not (
-            clause.has("bird")
-        )
+        return False
     if any(span.start in match.used for span in clause.spans.get("person", ())):
         return True
     for name in ("person", "@me"):
@@ -60,6 +61,16 @@ def _of_people(text: Text, clause: Clause, match: Match) -> bool:
             if any(text.at("@sees", at) or text.at("have", at) for at in between):
                 continue
             if not text.at("have", span.start):
+                return True
+    return False
+
+
+def _product(text: Text, clause: Clause, match: Match) -> bool:
+    """ "the medicine for cough", "dawa ya kuhara": what a product is for."""
+    for name in ("medicine", "vaccine"):
+        for span in clause.spans.get(name, ()):
+            between = [text.tokens[at].text for at in range(span.end, match.start)]
+            if len(between) == 1 and between[0] in PRODUCT_LINKS:
                 return True
     return False
 

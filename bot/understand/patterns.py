@@ -92,8 +92,20 @@ class PatternSet:
                     yield from matches(pattern, spans)
 
 
-def compile_pattern(text: str, name: str, lexicon: Lexicon, language: int, file: str) -> Pattern:
-    """Compile one pattern. HandbookError where it holds no part that must be there."""
+def compile_pattern(
+    text: str,
+    name: str,
+    lexicon: Lexicon,
+    language: int,
+    file: str,
+    *,
+    keep_denials: bool = True,
+) -> Pattern:
+    """Compile one pattern. HandbookError where it holds no part that must be there.
+
+    keep_denials: False for signs, where "& !<not x>" behind <x> is left out: a denied sign is to be
+    told as denied, not to be missed.
+    """
     chunks: list[tuple[Element, ...]] = []
     forbidden: list[tuple[Element, ...]] = []
     for part in text.split("&"):
@@ -108,7 +120,15 @@ def compile_pattern(text: str, name: str, lexicon: Lexicon, language: int, file:
         (forbidden if refused else chunks).append(elements)
     if not chunks:
         raise HandbookError(file, name, f"pattern {text!r} asks for nothing")
+    own = {name for chunk in chunks for element in chunk for name in element.names}
+    if not keep_denials:
+        forbidden = [one for one in forbidden if not _denies_itself(one, own)]
     return Pattern(name, text, tuple(chunks), tuple(forbidden), language)
+
+
+def _denies_itself(forbidden: tuple[Element, ...], own: set[str]) -> bool:
+    only = len(forbidden) == 1 and forbidden[0].denied
+    return only and all(name in own for name in forbidden[0].names)
 
 
 def _element(text: str, lexicon: Lexicon, language: int) -> Element:

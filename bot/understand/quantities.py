@@ -220,6 +220,6 @@ def _joined(
 def _size_after(text: Text, one: Quantity, numbers: list[Number]) -> Number | None:
     for number in numbers:
         gap = [token.text for token in text.tokens[one.end : number.start]]
-        if number.start > one.end and len(gap) == 1 and gap[0] in _OF:
+        if number.start > one.end and len(gap) in (1, 3) and gap[-1] in _OF and gap[0] in _OF:
             return number
     return None

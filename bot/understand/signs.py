@@ -8,7 +8,7 @@ supposes it ("if they pant"), asks about it, or speaks of someone else's birds.
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, over, taken_back
@@ -95,8 +95,14 @@ def _clause_matches(
     for key in [key for key in best if not key[1] and (key[0], True) in best]:
         if best[key].used < best[key[0], True].used:
             del best[key]
-    found = [(match, absent) for (_, absent), match in best.items()]
+    found = [(_of_all(clause, match), absent) for (_, absent), match in best.items()]
     return [pair for pair in found if not _taken_over(clause, pair[0], found)]
+
+
+def _of_all(clause: Clause, match: Match) -> Match:
+    """A whole flock that is dull is worse than dull birds."""
+    whole = match.name == "lethargic" and clause.has("@whole") and not clause.has("few_only")
+    return replace(match, name="sleepy_all_birds") if whole else match
 
 
 def _taken_over(clause: Clause, match: Match, found: Sequence[tuple[Match, bool]]) -> bool:
@@ -191,7 +197,22 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         percent = number.end < len(text.tokens) and text.tokens[number.end].text == "%"
         share = number.value / 100 * (count or 300) if percent else number.value
         return share >= max(3, 0.02 * (count or 300))
-    return not clause.has("@few")
+    if clause.has("@few"):
+        return False
+    return _subject(clause) or not _few_before(text, clause)
+
+
+def _subject(clause: Clause) -> bool:
+    return clause.has("@plural", "bird", "@whole")
+
+
+def _few_before(text: Text, clause: Clause) -> bool:
+    """ "one is dull, eyes closed": a clause without birds of its own speaks of those before it."""
+    before = [
+        one for one in text.clauses if one.sentence == clause.sentence and one.start < clause.start
+    ]
+    named = [one for one in before if _subject(one) or one.has("@few", "@many")]
+    return bool(named) and named[-1].has("@few") and not named[-1].has("@many")
 
 
 def _coughing(text: Text) -> bool:
@@ -202,7 +223,12 @@ def _past_and_gone(text: Text, found: list[Sign]) -> list[Sign]:
     """A sign of the past is gone where a later clause, or a later sign, is of now."""
     kept = []
     for sign in found:
-        if sign.past and not sign.denied and sign.name not in BENIGN:
+        if sign.denied or sign.name in BENIGN:
+            kept.append(sign)
+            continue
+        if _well_now(text, found, sign):
+            sign = replace(sign, denied=True, many=False, past=True)
+        elif sign.past:
             clause = text.clauses[sign.clause]
             later = [one for one in text.clauses[sign.clause + 1 :] if _now_or_better(one)]
             here = [span for span in clause.spans.get("@now", ()) if span.start > sign.start]
@@ -215,11 +241,20 @@ def _past_and_gone(text: Text, found: list[Sign]) -> list[Sign]:
                 and (one.denied or one.name in BENIGN)
             ]
             if later or here or others:
-                sign = Sign(
-                    sign.name, sign.start, True, False, sign.clause, True, sign.weight, sign.guessed
-                )
+                sign = replace(sign, denied=True, many=False)
         kept.append(sign)
     return kept
+
+
+def _well_now(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
+    """ "they pant but are ok now": a later clause says that it is well, and tells no other sign."""
+    for at, clause in enumerate(text.clauses[sign.clause + 1 :], start=sign.clause + 1):
+        ill = any(one.clause == at and not one.denied and one.name not in BENIGN for one in found)
+        if ill or clause.has("@neg", "@negafter", "@few", "@if", "@question") or clause.asked:
+            continue
+        if clause.has("@now") and clause.has("all_well", "@answer:better", "well"):
+            return True
+    return False
 
 
 def _now_or_better(clause: Clause) -> bool:

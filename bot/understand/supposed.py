@@ -50,7 +50,8 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
     ]
     if not asking:
         return clause.asked and not danger and clause.has("@question")
-    if clause.has("what_to_do") and not clause.has("how_to"):
+    general = clause.asked and clause.has("@if") and not clause.has("own_birds")
+    if clause.has("what_to_do") and not clause.has("how_to") and not general:
         return False
     if all(span.start >= last for span in asking) and _told(clause, last):
         return False
@@ -68,7 +69,7 @@ def _if_before(text: Text, clause: Clause, used: set[int], first: int, danger: b
                 continue
             if other is clause and span.start <= first + 1:
                 return True
-            if other is not clause and not danger and _asks(text, clause):
+            if other is not clause and _asks(text, clause) and (clause.asked or not danger):
                 return True
     return False
 
