@@ -193,8 +193,6 @@ class Husbandry:
     growth: Mapping[str, Growth]
     chick_multiple: Constant
     feed_phases: Phases
-    feed_forms: Phases
-    feed_mixing: Steps
     feed_bag: Constant
     water_ratio: Constant
     water_rise: Constant
@@ -205,8 +203,6 @@ class Husbandry:
     danger_least: Constant
     danger_pct: Constant
     quiet_pct: Constant
-    tail_ask: Constant
-    tail_ask_repeated: Constant
     # air and heat
     minimum_air: Constant
     air_changes: Constant
@@ -235,6 +231,25 @@ class Husbandry:
     crate_floor: Constant
     crate_space: Steps
     production_factor: Constant
+    # spreads behind forecasts
+    growth_start_sd: Constant
+    growth_pace_sd: Constant
+    growth_wander_sd: Constant
+    scale_sd: Constant
+    bird_cv: Constant
+    loss_sd: Constant
+    fill_sd: Constant
+    weather_sd: Constant
+    reading_sd: Constant
+    outside_sd: Constant
+    normal_sd: Constant
+    persistence: Constant
+    piling_below: Constant
+    piling_sd: Constant
+    alarm_chance: Constant
+    warmest_hour: Constant
+    coldest_hour: Constant
+    empty_days: Constant
     # texts
     text_part: Constant
 

@@ -5,36 +5,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import ceil
-from typing import Literal
 
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.growth import feed_intake_g, feed_total_g
-from bot.husbandry.limits import check, check_age, check_count, step, straight
-
-
-@dataclass(frozen=True, slots=True)
-class FeedForm:
-    """The form of the feed: crumble, then mixing (share_new of the new form), then as bought."""
-
-    name: Literal["crumble", "mixing", "bought"]
-    share_new: float
+from bot.husbandry.limits import check, check_age, check_count, straight
 
 
 def feed_phase(age_days: int, h: Husbandry) -> str:
     """starter, grower or finisher, unless the bag says otherwise. Valid at ages 0-56."""
     check_age(age_days)
     return [name for start, name in h.feed_phases.points if start <= age_days][-1]
-
-
-def feed_form(age_days: int, h: Husbandry) -> FeedForm:
-    """Crumble to age 6; from age 7 a new form is mixed in, 1/4, 1/2, 3/4 over three days."""
-    check_age(age_days)
-    start, name = [point for point in h.feed_forms.points if point[0] <= age_days][-1]
-    if name == "crumble":
-        return FeedForm("crumble", 0.0)
-    if name == "mixing":
-        return FeedForm("mixing", step(h.feed_mixing.points, age_days - start))
-    return FeedForm("bought", 1.0)
 
 
 def feed_to_buy_kg(count: int, from_age: int, to_age: int, h: Husbandry) -> float:

@@ -14,7 +14,6 @@ from bot.husbandry.limits import check, check_weight, straight
 
 DAILY_STRAIN = "ross308-2019"
 HOT_STRAIN = "vencobb400"  # the curve that farmers are compared with by default
-STANDARD_ERRORS_BEHIND = 2.0  # common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,13 +82,6 @@ def sample_size(cv: float, error_pct: float, h: Husbandry) -> int:
     check("cv_pct", cv, 2, 40, "percent")
     check("error_pct", error_pct, 0.5, 20, "percent")
     return max(1, ceil((h.confidence_z.value * cv / error_pct) ** 2 - 1e-9))
-
-
-def is_behind(mean_g: float, cv: float, birds: int, target_g: float) -> bool:
-    """Whether the mean of a sample lies more than two standard errors below the target."""
-    check("birds", birds, 1, 1000, "birds weighed")
-    standard_error = mean_g * cv / 100 / sqrt(birds)
-    return mean_g + STANDARD_ERRORS_BEHIND * standard_error < target_g
 
 
 def _table(strain: str, h: Husbandry) -> Growth:

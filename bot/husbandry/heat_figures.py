@@ -5,10 +5,11 @@ from __future__ import annotations
 
 from bot.errors import OutsideRange
 from bot.handbook.shape_husbandry import Entry, Husbandry
-from bot.husbandry.air import gas_limit, minimum_air_m3h
+from bot.husbandry.air import carbon_monoxide_mg_m3, gas_limit, minimum_air_m3h
 from bot.husbandry.asking import Answer, Asked, Inputs, Value, tidy
 from bot.husbandry.growth import DAILY_STRAIN, weight_g
 from bot.husbandry.heat import (
+    HeatNeed,
     air_of_changes_m3h,
     bird_heat_w,
     check_floor_for,
@@ -19,7 +20,9 @@ from bot.husbandry.heat import (
 )
 from bot.husbandry.stress import heat_stress, wet_bulb_c
 
+FIRES = ("unvented", "flued", "none")
 CAUTION = "not enough for a fire inside"
+MOST_CHARCOAL_W = 8000.0  # 50 kg of charcoal a day, the end of the computation
 SIZES = ("length_m", "width_m", "height_m", "walls")
 
 
@@ -67,7 +70,7 @@ def _bird_weight(inputs: Inputs, h: Husbandry) -> tuple[float, str]:
 def _shell(inputs: Inputs, count: int, h: Husbandry) -> tuple[float, float | None, str]:
     """Shell [W/K], the air of open tops [m3/h] where sizes are given, and the words for it."""
     sized = [key for key in SIZES if inputs.has(key)]
-    fire = inputs.choice("fire", ("unvented", "flued", "none"), "unvented")
+    fire = inputs.choice("fire", FIRES, "unvented")
     if inputs.has("shell_w_k"):
         if sized:
             raise OutsideRange(f"shell_w_k and {sized[0]} were both given", "one of the two")
@@ -117,9 +120,26 @@ def _heat_needed(inputs: Inputs, h: Husbandry) -> Answer:
         "birds_w": tidy(need.birds_w),
     }
     cited: tuple[Entry, ...] = (h.bird_heat, h.minimum_air)
+    if inputs.given.get("fire", FIRES[0]) == FIRES[0] and 0 < need.need_w < MOST_CHARCOAL_W:
+        smoke, limit = _smoke_of_charcoal(need, h), gas_limit("co", "people", h).value
+        if smoke > limit:  # a small fire's figure would read like a promise
+            extra["carbon_monoxide_mg_m3"] = tidy(smoke)
+            basis += _smoke_words(smoke, limit)
+            cited += (h.charcoal_co,)
     if "walls" in inputs.given:
         cited += (h.roof_loss,)
     return Answer(tidy(need.need_w), "W", cited, basis, extra=extra)
+
+
+def _smoke_of_charcoal(need: HeatNeed, h: Husbandry) -> float:
+    """Carbon monoxide [mg/m3] if charcoal gave this heat and its smoke went into this air."""
+    charcoal = fuel_kg(need.need_w, 24, "charcoal", h).value_kg
+    return carbon_monoxide_mg_m3(charcoal, max(1.0, need.air_m3h), h)
+
+
+def _smoke_words(smoke: float, limit: float) -> str:
+    words = f". Why a flue, or the fire outside the wall: charcoal inside gives {smoke:.0f} mg/m3 "
+    return words + f"of carbon monoxide in this air; the 8-hour limit for people is {limit:g}"
 
 
 def _fuel(inputs: Inputs, h: Husbandry) -> Answer:

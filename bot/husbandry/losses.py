@@ -73,14 +73,3 @@ def deaths_verdict(dead_today: int, alive: int, h: Husbandry) -> Verdict:
     if dead_today < least or dead_today <= alive * h.quiet_pct.value / 100 + EPSILON:
         return "fine"
     return "ask"
-
-
-def tail_asks(
-    tail_today: float, dead_today: int, tail_yesterday: float | None, h: Husbandry
-) -> bool:
-    """Whether the tail asks the question and lists the farm: p < 0.001 with at least 3 dead, or
-    p < 0.01 two days running."""
-    if tail_today < h.tail_ask.value and dead_today >= h.danger_least.value:
-        return True
-    limit = h.tail_ask_repeated.value
-    return tail_today < limit and tail_yesterday is not None and tail_yesterday < limit

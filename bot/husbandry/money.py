@@ -22,13 +22,6 @@ def production_index(
     return livability_pct * weight_kg * factor / (age_days * feed_conversion)
 
 
-def feed_conversion_of(feed_kg: float, live_kg: float) -> float:
-    """Feed eaten / live weight sold [kg/kg]; the chick's own weight is not taken off."""
-    check("feed_kg", feed_kg, 0.01, 1_000_000, "kilograms")
-    check("live_kg", live_kg, 0.01, 500_000, "kilograms")
-    return feed_kg / live_kg
-
-
 def crates_needed(count: int, weight_g: float, h: Husbandry) -> int:
     """Crates for a sale: floor of a crate / (space a kg by EU 1/2005 x weight), whole birds a
     crate. Valid for 200-5000 g. Fewer a crate on a hot day."""

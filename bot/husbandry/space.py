@@ -9,7 +9,7 @@ from math import ceil, floor
 
 from bot.errors import OutsideRange
 from bot.handbook.shape_husbandry import Equipment, Husbandry
-from bot.husbandry.limits import check, check_age, check_count, check_weight, step
+from bot.husbandry.limits import check, check_age, check_count, step
 
 MOST_M2 = 5000.0
 ROUNDING = 1e-9  # so that 300 birds at exactly 3.0 pieces stay 3 pieces
@@ -44,16 +44,6 @@ def birds_per_m2(age_days: int, h: Husbandry) -> float:
     """Birds a m2 of floor, in steps: 40 at ages 0-6, 30, 20, 15, 10 from 28. Valid at ages 0-56."""
     check_age(age_days, int(h.birds_per_m2.last))
     return step(h.birds_per_m2.points, age_days)
-
-
-def widening_days(h: Husbandry) -> tuple[int, ...]:
-    """The ages on which the floor is widened."""
-    return tuple(int(age) for age, _ in h.birds_per_m2.points[1:])
-
-
-def next_widening(age_days: int, h: Husbandry) -> int | None:
-    """The next age after this one on which the floor is widened, or None."""
-    return next((age for age in widening_days(h) if age > age_days), None)
 
 
 def floor_needed(
@@ -100,20 +90,6 @@ def capacity_with_equipment(house_m2: float, age_days: int, h: Husbandry) -> int
         else:
             high = middle - 1
     return low
-
-
-def density_kg_m2(count: int, weight_g: float, area_m2: float) -> float:
-    """Live weight on the floor [kg/m2]."""
-    check_count(count)
-    check_weight(weight_g)
-    check("area_m2", area_m2, 0.5, MOST_M2, "square metres")
-    return count * weight_g / 1000 / area_m2
-
-
-def is_too_dense(count: int, weight_g: float, area_m2: float, age_days: int, h: Husbandry) -> bool:
-    """From age 28: whether the live weight is above the caution of 30 kg/m2."""
-    dense = density_kg_m2(count, weight_g, area_m2) > h.density_caution.value
-    return dense and age_days >= h.density_from_age.value
 
 
 def default_feeder(age_days: int, h: Husbandry) -> str:

@@ -15,7 +15,7 @@ from bot.husbandry.limits import check, check_age, straight
 from bot.husbandry.stress import heat_stress
 
 Judgement = Literal["cold", "low", "comfortable", "high", "hot"]
-Rule = Literal["line", "hardening", "cold-nights"]
+Rule = Literal["line", "cold-nights"]
 JUDGED_HUMIDITY_PCT = 60.0  # smallholders are not asked for humidity
 EPSILON = 1e-6  # a reading exactly on a limit counts as within
 
@@ -24,16 +24,13 @@ EPSILON = 1e-6  # a reading exactly on a limit counts as within
 class Target:
     """A target temperature [C] with its comfortable band, and why it applies.
 
-    rule: "line" (falls a degree a day), "hardening" (the line at night, by day less heat while
-    they stay spread) or "cold-nights" (only where nights are cold). under_heat: measured under the
-    edge of the heat; else, without a heat source, at chick height among the chicks.
+    rule: "line" (falls a degree a day) or "cold-nights" (only where nights are cold).
     """
 
     value_c: float
     low_c: float
     high_c: float
     rule: Rule
-    under_heat: bool = True
 
 
 def spot_temperature_c(age_days: int, h: Husbandry) -> Target:
@@ -57,30 +54,6 @@ def spot_temperature_c(age_days: int, h: Husbandry) -> Target:
 def is_hardening(age_days: int, h: Husbandry) -> bool:
     """Whether this is an age at which less heat by day makes them hardy (10-13)."""
     return (h.hardening_ages.low or 0) <= age_days <= (h.hardening_ages.high or 0)
-
-
-def target_temperature(
-    age_days: int,
-    h: Husbandry,
-    heat: tuple[str, ...] = ("charcoal",),
-    *,
-    night: bool = True,
-    nights_cold: bool = True,
-) -> Target | None:
-    """The target for the daily text, or None where no warm spot is needed.
-
-    heat: the kinds of heat in use; () or ("none",) means that the reading is taken among the
-    chicks. From age 21, and at ages 14-20 by day or where nights are not cold: None.
-    """
-    if age_days > (h.late_spot_ages.high or 0):
-        return None
-    target = spot_temperature_c(age_days, h)
-    under_heat = any(kind != "none" for kind in heat)
-    if target.rule == "cold-nights" and not (night and nights_cold):
-        return None
-    if is_hardening(age_days, h) and not night:
-        return Target(target.value_c, h.hardening_low.value, target.high_c, "hardening", under_heat)
-    return Target(target.value_c, target.low_c, target.high_c, target.rule, under_heat)
 
 
 def judge_temperature(

@@ -11,7 +11,6 @@ from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.feed_water import (
     crop_full_pct,
     feed_bags,
-    feed_form,
     feed_phase,
     feed_to_buy_kg,
     water_ml,
@@ -21,12 +20,10 @@ from bot.husbandry.growth import (
     feed_conversion,
     feed_intake_g,
     feed_total_g,
-    is_behind,
     sample_size,
     uniformity_pct,
     weight_g,
 )
-from bot.husbandry.money import feed_conversion_of
 
 
 @given(
@@ -73,18 +70,6 @@ def test_feed_phase_by_age(h: Husbandry, age: int, phase: str) -> None:
     assert feed_phase(age, h) == phase
 
 
-@pytest.mark.parametrize(
-    ("age", "form", "share"),
-    [(0, "crumble", 0), (6, "crumble", 0), (7, "mixing", 0.25), (8, "mixing", 0.5),
-     (9, "mixing", 0.75), (10, "bought", 1)],
-)  # fmt: skip
-def test_a_new_form_is_mixed_in_over_three_days(
-    h: Husbandry, age: int, form: str, share: float
-) -> None:  # common practice
-    found = feed_form(age, h)
-    assert (found.name, found.share_new) == (form, share)
-
-
 def test_feed_for_a_batch_in_bags(h: Husbandry) -> None:
     # 100 birds from placement to 42 days: 4702 g each (Ross 308 2019)
     assert feed_to_buy_kg(100, 0, 42, h) == pytest.approx(470.2)
@@ -112,14 +97,3 @@ def test_cv_of_a_weighed_group_by_hand() -> None:
 def test_a_more_even_flock_is_more_uniform_and_needs_fewer_weighed(h: Husbandry, cv: float) -> None:
     assert uniformity_pct(cv, h) >= uniformity_pct(cv + 1, h)
     assert sample_size(cv, 3, h) <= sample_size(cv + 1, 3, h)
-
-
-def test_feed_conversion_of_a_sold_batch() -> None:
-    # Livestocking, broiler performance targets (read): 350 kg of feed, 250 kg live: 1.4
-    assert feed_conversion_of(350, 250) == pytest.approx(1.4)
-
-
-def test_behind_is_more_than_two_standard_errors() -> None:
-    # 10 birds, CV 10 %: standard error of 950 g is 30.04 g
-    assert not is_behind(950, 10, 10, 1010)
-    assert is_behind(950, 10, 10, 1011)

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from bot.errors import OutsideRange
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.air import carbon_monoxide_mg_m3, gas_limit, minimum_air_m3h
+from bot.husbandry.figures import figure
 from bot.husbandry.heat import bird_heat_w, fuel_kg, heat_needed, shell_w_k
 from bot.husbandry.stress import heat_stress
 
@@ -80,3 +81,13 @@ def test_heat_stress_only_rises_with_warmth(
 def test_chicks_have_no_heat_index(h: Husbandry, age: int) -> None:
     with pytest.raises(OutsideRange, match="21 to"):
         heat_stress(35, 60, age, h)
+
+
+def test_the_smoke_of_charcoal_inside_is_shown_as_the_reason_for_a_flue(h: Husbandry) -> None:
+    asked = {"outside_c": "18", "inside_c": "32", "shell_w_k": "25", "count": "200"}
+    found = figure("heat-needed", {**asked, "weight_g": "60"}, h)
+    # 2.17 kg a day x 189 g/kg / 24 h into 17.02 m3/h, as above; the limit is 10 (WHO, 8 hours)
+    assert found.extra["carbon_monoxide_mg_m3"] == pytest.approx(1005, abs=10)
+    assert "flue" in found.basis
+    flued = figure("heat-needed", {**asked, "weight_g": "60", "fire": "flued"}, h)
+    assert "carbon_monoxide_mg_m3" not in flued.extra

@@ -16,7 +16,6 @@ from bot.husbandry.losses import (
     death_rate_a_day,
     deaths_tail,
     deaths_verdict,
-    tail_asks,
 )
 
 
@@ -76,11 +75,3 @@ def test_the_rate_of_the_first_week_is_the_tables_0_8_percent(h: Husbandry) -> N
 def test_more_deaths_than_birds_are_refused(h: Husbandry) -> None:
     with pytest.raises(OutsideRange):
         deaths_tail(10, 3, 11, h)
-
-
-def test_the_tail_asks_for_one_very_rare_day_or_two_rare_ones(h: Husbandry) -> None:
-    assert tail_asks(0.0005, 3, None, h)
-    assert not tail_asks(0.0005, 2, None, h)
-    assert tail_asks(0.009, 2, 0.009, h)
-    assert not tail_asks(0.009, 2, None, h)
-    assert not tail_asks(0.009, 2, 0.02, h)

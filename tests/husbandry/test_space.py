@@ -16,12 +16,9 @@ from bot.husbandry.space import (
     drinkers_needed,
     feeders_needed,
     floor_needed,
-    is_too_dense,
     light,
     litter_bags,
     litter_m3,
-    next_widening,
-    widening_days,
 )
 
 COUNTS = st.integers(1, 3000)
@@ -45,12 +42,6 @@ AGES = st.integers(0, 56)
 )  # common practice; 40 at placement: Aviagen tip 2020
 def test_floor_widens_in_steps(h: Husbandry, age: int, birds: int) -> None:
     assert birds_per_m2(age, h) == birds
-
-
-def test_the_widening_days_are_the_days_of_the_steps(h: Husbandry) -> None:
-    assert widening_days(h) == (7, 14, 21, 28)
-    assert next_widening(7, h) == 14
-    assert next_widening(28, h) is None
 
 
 def test_a_brooder_of_300_chicks_by_hand(h: Husbandry) -> None:
@@ -100,12 +91,6 @@ def test_the_first_nights_are_lit_and_the_first_dark_hour_is_at_age_4(h: Husband
 def test_litter_for_9_square_metres_at_8_cm(h: Husbandry) -> None:
     assert litter_m3(9, 8) == pytest.approx(0.72)
     assert litter_bags(0.72, h) == 8
-
-
-def test_a_full_house_of_heavy_birds_is_cautioned_only_from_28_days(h: Husbandry) -> None:
-    assert is_too_dense(340, 2900, 30, 40, h)  # 32.9 kg a m2, above 30 (Better Chicken, read)
-    assert not is_too_dense(300, 2900, 30, 40, h)
-    assert not is_too_dense(3000, 400, 30, 14, h)
 
 
 def test_crates_by_the_transport_rule(h: Husbandry) -> None:

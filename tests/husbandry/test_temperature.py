@@ -13,7 +13,6 @@ from bot.husbandry.temperature import (
     air_temperature_c,
     judge_temperature,
     spot_temperature_c,
-    target_temperature,
 )
 
 RANK: tuple[Judgement, ...] = ("cold", "low", "comfortable", "high", "hot")
@@ -91,28 +90,6 @@ def test_a_warmer_reading_is_never_judged_colder(
     low, high = sorted((a, b))
     first, second = (judge_temperature(x, age, h, night=night) for x in (low, high))
     assert RANK.index(first) <= RANK.index(second)
-
-
-def test_the_daily_target_knows_hardening_cold_nights_and_grown_birds(h: Husbandry) -> None:
-    by_day = target_temperature(11, h, night=False)
-    assert by_day is not None
-    assert (by_day.rule, by_day.low_c) == ("hardening", 25)
-    by_night = target_temperature(11, h, night=True)
-    assert by_night is not None
-    assert (by_night.rule, by_night.low_c) == ("line", 27)
-    cold_night = target_temperature(16, h, night=True, nights_cold=True)
-    assert cold_night is not None
-    assert cold_night.rule == "cold-nights"
-    assert target_temperature(16, h, night=True, nights_cold=False) is None
-    assert target_temperature(16, h, night=False) is None
-    assert target_temperature(21, h) is None
-
-
-def test_without_heat_the_reading_is_taken_among_the_chicks(h: Husbandry) -> None:
-    warm, bare = (target_temperature(2, h, heat) for heat in (("gas",), ("none",)))
-    assert warm is not None
-    assert bare is not None
-    assert (warm.under_heat, bare.under_heat) == (True, False)
 
 
 @given(age=st.integers(0, 26), humidity=st.floats(40, 70))
