@@ -10,7 +10,8 @@ from dataclasses import replace
 
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.handbook.shape_words import Words
-from bot.understand.annotate import annotate
+from bot.understand.annotate import Text, annotate
+from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import find_batch
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
@@ -34,8 +35,23 @@ class Reader:
         annotated = annotate(text, index.lexicon, index.speller, hearing.language)
         scene = Scene(annotated, index, hearing)
         meaning = _understood(scene, find_signs(annotated, index, hearing.count))
+        if meaning.intent is Intent.ASK:
+            meaning = self._with_told(meaning, annotated, hearing)
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)
+
+    def _with_told(self, asked: Meaning, text: Text, hearing: Hearing) -> Meaning:
+        """A question, and what the other clauses tell: both are answered."""
+        telling = told_clauses(text)
+        if not telling:
+            return asked
+        words = " , ".join(
+            " ".join(token.text for token in text.tokens[one.start : one.end]) for one in telling
+        )
+        index = self._index
+        part = annotate(words, index.lexicon, index.speller, hearing.language)
+        told = _told(Scene(part, index, hearing), Signs())
+        return beside(asked, told, hearing, first=telling[0].start == text.clauses[0].start)
 
 
 def compile_words(words: Words) -> Reader:
@@ -71,7 +87,7 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     """Facts and signs together: one fact, one observe, or multi."""
     facts = find_facts(scene)
     if not signs.present and not signs.absent:
-        batch = find_batch(scene, other_facts=bool(facts))
+        batch = find_batch(scene, other_facts=bool(facts) and not _of_the_box(scene, facts))
         if batch is not None:
             facts = [batch, *[one for one in facts if _beside(one, batch)]]
     facts.sort(key=lambda fact: fact.at)
@@ -96,6 +112,12 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     return Meaning(Intent.MULTI, Slots(), present, signs.absent, many, tuple(parts))
 
 
+def _of_the_box(scene: Scene, facts: list[Fact]) -> bool:
+    """Dead on arrival, told with the number that came: no deaths of a day."""
+    only = all(one.intent is Intent.DEATHS for one in facts)
+    return only and not scene.hearing.has_batch and scene.has("arrived", "placed")
+
+
 def _part(fact: Fact) -> Meaning:
     return Meaning(fact.intent, fact.slots, fact.signals, fact.not_signals, fact.signals)
 
@@ -104,4 +126,4 @@ def _beside(fact: Fact, batch: Fact) -> bool:
     """A fact that is not the batch's own figure read twice."""
     if fact.intent in (Intent.FEED, Intent.WATER, Intent.TEMPERATURE):
         return batch.intent is not Intent.PLAN
-    return fact.intent is Intent.DEATHS and fact.slots.deaths != batch.slots.count
+    return fact.intent is Intent.DEATHS and fact.slots.deaths not in (None, batch.slots.count)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.annotate import Text
 from bot.understand.batches import find_batch
 from bot.understand.patterns import Match
 from bot.understand.scene import Scene
 from bot.understand.signs import Signs
+from bot.understand.supposed import of_others
 
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
 _WISHES = (
@@ -50,6 +53,8 @@ def is_stop(scene: Scene) -> bool:
             if not asked and not match.denied:
                 return True
     first = text.clauses[0] if text.clauses else None
+    if first and text.tokens[0].text == "stop" and text.at("@me", 1) and not first.asked:
+        return True  # "stop i have a headache and ...": served first, the danger beside it
     return bool(
         first
         and len(text.clauses) > 1
@@ -147,6 +152,17 @@ def small_talk(scene: Scene) -> Meaning | None:
         return Meaning(Intent.THANKS)
     if scene.has("thanks") and len(text.words()) <= 6 and not text.numbers:
         return Meaning(Intent.THANKS)
-    if scene.has("all_well") and not scene.has("@others") and not scene.has("@question"):
+    if not scene.has("@question") and any(_own_well(text)):
         return Meaning(Intent.OBSERVE, confidence=0.8)
+    for answer in ("better", "same", "worse"):
+        if whole(text, f"@answer:{answer}"):
+            return Meaning(Intent.OBSERVE, Slots(answer=answer), confidence=0.6)
     return None
+
+
+def _own_well(text: Text) -> Iterator[bool]:
+    """ "all is well" of the farmer's own birds."""
+    for clause in text.clauses:
+        for span in clause.spans.get("all_well", ()):
+            if not span.denied and not of_others(text, clause, span.start):
+                yield True

@@ -1,0 +1,125 @@
+"""A vaccine or medicine that was given, with its name as typed. In: a `Scene`. Pure.
+
+Called by `facts`. What was only bought was not given.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bot.facts.talk import Intent, Slots
+from bot.understand.annotate import Clause
+from bot.understand.patterns import Span
+from bot.understand.scene import Fact, Scene
+
+
+def treated(scene: Scene) -> Iterator[Fact]:
+    """A vaccine or medicine that was given, with its name as typed."""
+    words = [*scene.text.spans.get("vaccine", ()), *scene.text.spans.get("medicine", ())]
+    words += scene.text.spans.get("treat", ())
+    words = [span for span in words if not _only_bought(scene, span)]
+    named = _given_product(scene) if not words else None
+    if named is not None:
+        words = [named]
+    if not words or scene.has("plan") or any(_coming(scene)):
+        return
+    given = scene.has("treat", "fed", "given", "done_word", "finished") or scene.days
+    if not given:
+        return
+    denied = any(
+        span.denied
+        for clause in scene.text.clauses
+        for name in ("treat", "vaccine", "medicine", "given", "fed")
+        for span in clause.spans.get(name, ())
+    )
+    if denied:
+        return
+    yield Fact(
+        Intent.TREATED,
+        Slots(
+            product=_product(scene),
+            date_iso_offset=scene.day(past=True, default=0),
+            days=next((age.days for age in scene.ages), None),
+        ),
+        min(span.start for span in words),
+    )
+
+
+def _only_bought(scene: Scene, word: Span) -> bool:
+    """The medicine was bought, which says nothing of giving it."""
+    for clause in scene.text.clauses:
+        if clause.start <= word.start < clause.end and clause.has("bought"):
+            given = clause.has("given", "fed", "treat")
+            return not given or _nearer(clause, word, "bought", ("given", "fed", "treat"))
+    return False
+
+
+def _nearer(clause: Clause, word: Span, name: str, others: tuple[str, ...]) -> bool:
+    def apart(names: tuple[str, ...]) -> int:
+        return min(
+            abs(span.start - word.start) for one in names for span in clause.spans.get(one, ())
+        )
+
+    return apart((name,)) < apart(others)
+
+
+def _given_product(scene: Scene) -> Span | None:
+    """ "gave xxx yesterday": a name that no folder knows, right behind "gave" or before "given"."""
+    for clause in scene.text.clauses:
+        for span in clause.spans.get("given", ()):
+            for at in (span.end, span.end + 1, span.start - 1):
+                if clause.start <= at < clause.end and _unknown(scene, at):
+                    return Span(at, at + 1) if len(scene.text.tokens[at].text) >= 5 else None
+    return None
+
+
+def _coming(scene: Scene) -> Iterator[bool]:
+    for day in scene.days:
+        yield (day.offset or 0) > 0
+
+
+def _product(scene: Scene) -> str | None:
+    """The longest run of words that name it, as typed."""
+    text = scene.text
+    names = [*text.spans.get("vaccine", ()), *text.spans.get("medicine", ())]
+    core = {at for span in names for at in range(span.start, span.end)}
+    named = _given_product(scene) if not core else None
+    if named is not None:
+        core = {named.start}
+    if not core:
+        core = {
+            at
+            for at, token in enumerate(text.tokens)
+            if token.kind == "word" and not scene.index.lexicon.look_up(token.text)
+        }
+    if not core:
+        return None
+    start = end = min(core)
+    while end + 1 < len(text.tokens) and _part_of_name(scene, end + 1, core):
+        end += 1
+    while start > 0 and _unknown(scene, start - 1):
+        start -= 1
+    return " ".join(token.text for token in text.tokens[start : end + 1])[:60]
+
+
+def _unknown(scene: Scene, at: int) -> bool:
+    token = scene.text.tokens[at]
+    return token.kind == "word" and not scene.index.lexicon.look_up(token.text)
+
+
+def _part_of_name(scene: Scene, at: int, core: set[int]) -> bool:
+    if at in core or _unknown(scene, at):
+        return True
+    linking = scene.text.tokens[at].text in (
+        "ya",
+        "de",
+        "d",
+        "for",
+        "contre",
+        "wa",
+        "against",
+        "du",
+    )
+    return linking and (
+        at + 1 in core or (at + 1 < len(scene.text.tokens) and _unknown(scene, at + 1))
+    )
