@@ -66,6 +66,7 @@ def annotate(raw: str, lexicon: Lexicon, speller: Speller, language: str | None)
     """Tidy, cut into tokens and mark them."""
     text, cut = plain(raw)
     found = tokens(text, lexicon.exact.__contains__)[:MAX_TOKENS]
+    found = _apart(found, lexicon, speller)
     entries, guessed, unknown = _entries(found, lexicon, speller)
     scores = _language_scores(found, entries, lexicon, language)
     active = _active(scores, 0.4)
@@ -91,6 +92,18 @@ def annotate(raw: str, lexicon: Lexicon, speller: Speller, language: str | None)
         cut,
         _active(scores, 0.25),
     )
+
+
+def _apart(found: list[Token], lexicon: Lexicon, speller: Speller) -> list[Token]:
+    """Words run together are taken apart, where they mean nothing as they stand."""
+    whole: list[Token] = []
+    for token in found:
+        parts: tuple[str, ...] = ()
+        unknown = token.kind == "word" and not lexicon.look_up(token.text)
+        if unknown and speller.correct(token.text) is None:
+            parts = speller.split(token.text, lexicon.is_word)
+        whole.extend(Token(one, "word") for one in parts) if parts else whole.append(token)
+    return whole
 
 
 def _entries(

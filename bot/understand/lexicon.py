@@ -73,6 +73,12 @@ class Lexicon:
         else:
             _append(self.exact[form], entry)
 
+    def is_word(self, word: str) -> bool:
+        """Whether it stands in a folder as it is, or is a form of a verb there."""
+        if word in self.exact:
+            return True
+        return len(word) > 5 and any(entry.flags & VERB for entry in self.look_up(word))
+
     def look_up(self, word: str) -> tuple[Entry, ...]:
         """All classes of a word as it stands; () when it is unknown."""
         found = self._cache.get(word)

@@ -9,14 +9,19 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from rapidfuzz import fuzz, process
+from rapidfuzz.distance import OSA
 
 SHORTEST = 5  # letters: shorter words are taken only as they stand
 CUT_OFF = {5: 88.0, 6: 83.0, 7: 85.0}
 LONG_CUT_OFF = 84.0
 DANGER_CUT_OFF = 88.0
+SHORTEST_SLIP = 6  # letters of a danger word in which one may be wrong
+SHORTEST_RUN, LONGEST_RUN, SHORTEST_PART = 7, 24, 3  # letters of run-together words
+LITTLE = frozenset({"no", "my", "in"})  # the only shorter parts
+VOWELS = frozenset("aeiouy")
 LONGEST_STRICT = 9  # letters: up to here the first letter must be right
 _SOUNDS = (
     (r"ph", "f"),
@@ -50,6 +55,7 @@ class Speller:
         self._by_length: dict[int, list[str]] = defaultdict(list)
         self._by_sound: dict[str, set[str]] = defaultdict(set)
         self._cache: dict[str, str | None] = {}
+        self._splits: dict[str, tuple[str, ...]] = {}
         for word in sorted(set(known)):
             if len(word) >= SHORTEST and word.isalpha():
                 self._by_length[len(word)].append(word)
@@ -82,6 +88,46 @@ class Speller:
         found, score, _ = best
         if found[0] != word[0] and len(word) <= LONGEST_STRICT:
             return None
-        if found in self._danger and (score < DANGER_CUT_OFF or found[0] != word[0]):
+        if found in self._danger and not _safe_slip(word, found, score):
             return None
         return found
+
+    def split(self, word: str, known: Callable[[str], bool]) -> tuple[str, ...]:
+        """Two or three known words written without the space ("birdspiling"), or ().
+
+        The longer first word wins.
+        """
+        if not SHORTEST_RUN <= len(word) <= LONGEST_RUN or not word.isalpha():
+            return ()
+        if word not in self._splits:
+            if len(self._splits) > 50_000:
+                self._splits.clear()
+            self._splits[word] = self._parted(word, known, 3)
+        return self._splits[word]
+
+    def _parted(self, word: str, known: Callable[[str], bool], most: int) -> tuple[str, ...]:
+        if most < 3 and known(word):
+            return (word,)
+        if most == 1:
+            return ()
+        for at in range(len(word) - 2, 1, -1):
+            head, rest = word[:at], word[at:]
+            if len(head) + len(rest) < SHORTEST_RUN or not known(head):
+                continue
+            parts = self._parted(rest, known, most - 1)
+            if parts and all(len(one) >= SHORTEST_PART or one in LITTLE for one in (head, *parts)):
+                return (head, *parts)
+        return ()
+
+
+def _safe_slip(word: str, found: str, score: float) -> bool:
+    """Two letters swapped, one left out or too many, or a wrong vowel, in a word long enough."""
+    if found[0] != word[0]:
+        return False
+    if score >= DANGER_CUT_OFF:
+        return True
+    if len(word) < SHORTEST_SLIP or OSA.distance(word, found) != 1:
+        return False
+    wrong = [(a, b) for a, b in zip(word, found, strict=False) if a != b]
+    replaced = len(word) == len(found) and len(wrong) == 1
+    return not replaced or set(wrong[0]) <= VOWELS
