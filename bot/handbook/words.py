@@ -83,6 +83,7 @@ GRAMMAR = (
     "sum",
     "outside",
     "sees",
+    "auxiliary",
 )
 VERB_KINDS = ("plain", "negative", "past", "if", "mine")
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.understand.annotate import Clause, Text
-from bot.understand.supposed import asks_here
+from bot.understand.supposed import asks_here, begins_with_auxiliary
 
 _OWN_TOPICS = {
     Intent.DEATHS: ("mortality", "disease", "other"),
@@ -29,7 +29,7 @@ def told_clauses(text: Text) -> list[Clause]:
 
 
 def _asks(text: Text, clause: Clause) -> bool:
-    if clause.has("@if", "what_to_do"):
+    if clause.has("@if", "what_to_do") or begins_with_auxiliary(text, clause):
         return True
     if any(asks_here(text, clause, span) for span in clause.spans.get("@question", ())):
         return True

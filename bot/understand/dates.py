@@ -59,7 +59,14 @@ def find_days(text: Text, index: Index, today: date) -> list[Day]:
     for day in found:
         if not kept or day.start >= kept[-1].end:
             kept.append(day)
-    return kept
+    return [day for day in kept if not _dated(day, kept)]
+
+
+def _dated(day: Day, days: list[Day]) -> bool:
+    """ "monday 23 february": the date says it, not the weekday before it."""
+    return day.offset is None and any(
+        one.offset is not None and 0 <= one.start - day.end <= 2 for one in days
+    )
 
 
 def find_ages(text: Text, days: list[Day]) -> list[Age]:

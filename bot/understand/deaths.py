@@ -28,7 +28,8 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         word = min(
             span.start for name in ("dead", "lost", "culled") for span in clause.spans.get(name, ())
         )
-        if of_others(scene.text, clause, word):
+        others = clause.has("not_birds") and not clause.has("bird")
+        if others or of_others(scene.text, clause, word):
             continue
         found = _deaths_in(scene, clause)
         if found is not None:

@@ -79,7 +79,8 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
 
 def trade(scene: Scene) -> Iterator[Fact]:
     """Sales and what was spent."""
-    if scene.has("sold") and not scene.has("plan"):
+    taken = scene.has("buyer") and scene.has("bought", "taken") and bool(scene.plain_numbers)
+    if (scene.has("sold") or taken) and not scene.has("plan"):
         numbers = list(scene.plain_numbers)
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
@@ -93,12 +94,18 @@ def trade(scene: Scene) -> Iterator[Fact]:
             date_iso_offset=scene.day(past=True),
             kg=_kilograms(scene) if scene.of_kind("grams") and price is None else None,
         )
-        yield Fact(Intent.SOLD, slots, scene.text.spans["sold"][0].start)
+        yield Fact(Intent.SOLD, slots, first_sold(scene))
     elif "expense" in scene.intents and (scene.of_kind("money") or scene.plain_numbers):
         amounts = [one.value for one in scene.of_kind("money")]
         amounts += [one.value for one in scene.plain_numbers]
         match = scene.intents["expense"][0]
         yield Fact(Intent.EXPENSE, Slots(price=max(amounts)), match.start)
+
+
+def first_sold(scene: Scene) -> int:
+    """Where the sale is told."""
+    spans = scene.text.spans
+    return min(one.start for name in ("sold", "buyer") for one in spans.get(name, ()))
 
 
 def _price(
@@ -232,8 +239,25 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         if average < 20:
             average = mass.value
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(average, 1)), mass.start)
-    elif weighing or mass.unit == "gram" or (mass.value < 4000 and text.has("bird", "reached")):
+    elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass.value):
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
+
+
+def _of_one_bird(scene: Scene, grams: float) -> bool:
+    """ "they are 1.5 kg now": a mass that one bird of this age may have."""
+    if grams < 4000 and scene.has("bird", "reached"):
+        return True
+    low, high = plausible(scene.hearing.age_days)
+    feeding = scene.has("feed", "fed", "eat", "bought", "price", "finished")
+    return low <= grams <= high and scene.has("@plural") and not feeding
+
+
+def plausible(age: int | None) -> tuple[float, float]:
+    """Widest weights of one bird at an age, g: about a third to twice a broiler's curve."""
+    if age is None:
+        return 30.0, 4000.0
+    middle = 42 + 9.5 * age + 1.15 * age * age
+    return middle * 0.3, middle * 2.2
 
 
 def _of_birds(scene: Scene, number: Number) -> bool:

@@ -30,6 +30,14 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     name = match.name
     if name in ILLNESS and (_of_people(text, clause, match) or _product(text, clause, match)):
         return True
+    if (
+        clause.has("not_birds")
+        and not clause.has("bird")
+        and name not in ("rats_or_predator", DROWSY)
+    ):
+        return True
+    if name == "ammonia_smell":
+        return text.has("smoke") and not clause.has("ammonia", "smell")
     if name == "bloody_droppings":
         return _other_blood(text, clause)
     if name == "smoke_or_fumes":
@@ -95,6 +103,8 @@ def _outside(text: Text, clause: Clause, match: Match) -> bool:
 
 def _asleep_only(text: Text, clause: Clause, others: set[str]) -> bool:
     """Birds that sleep under a bulb, spread out, or in a heap for warmth: no fumes are told of."""
+    if _ill_elsewhere(text):
+        return True
     if text.has("dizzy", "headache", "smoke", "person") or clause.has("dead", "down", "not_wake"):
         return False
     if others & {"spread_evenly", "quiet_content", "piled_near_heat"}:
@@ -103,6 +113,11 @@ def _asleep_only(text: Text, clause: Clause, others: set[str]) -> bool:
         name.startswith("@heat:") and name != "@heat:bulb" for name in clause.spans
     ) or clause.has("heat_not_bulb")
     return clause.has("@heat:bulb") and not burning
+
+
+def _ill_elsewhere(text: Text) -> bool:
+    """A headache of work, beer or malaria: told with another place, and with no fire or brooder."""
+    return text.has("elsewhere") and not text.has("heat", "brooder", "smoke", "inside", "bird")
 
 
 def _lone(text: Text, clause: Clause) -> bool:

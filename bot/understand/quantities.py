@@ -18,6 +18,7 @@ FOOT_M = 0.3048
 PACE_M = 0.75
 _TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
 _OF = ("of", "de", "ya", "za", "wa", "x", "@", "each", "yenye", "d", "at")
+_OF_HALF = ("a", "of", "the", "de", "d", "ya")
 _UNITS = (
     "celsius",
     "fahrenheit",
@@ -81,6 +82,8 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
 
 def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
     at = number.end
+    if number.value == 0.5 and at < len(text.tokens) and text.tokens[at].text in _OF_HALF:
+        at += 1  # "half a bag"
     if at >= len(text.tokens):
         return None
     if text.tokens[at].text == "%":

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import heats_said
-from bot.understand.facts import LOWEST_C, read_degrees, temperature_slots
+from bot.understand.facts import LOWEST_C, plausible, read_degrees, temperature_slots
 from bot.understand.scene import Scene
 
 BEHAVIOUR = {
@@ -123,18 +123,10 @@ def average_g(figure: float, scene: Scene, *, grams: bool = False) -> float:
     birds = 20 if (scene.hearing.count or 0) > MANY_BIRDS else 10
     total = figure if grams or figure >= 60 else figure * 1000
     age = scene.hearing.age_days
-    low, high = _plausible(age)
+    low, high = plausible(age)
     if not low <= total / birds <= high and low <= total <= high:
         return round(total, 1)
     return round(total / birds, 1)
-
-
-def _plausible(age: int | None) -> tuple[float, float]:
-    """Widest weights of one bird at an age, g: about a third to twice a broiler's curve."""
-    if age is None:
-        return 30.0, 4000.0
-    middle = 42 + 9.5 * age + 1.15 * age * age
-    return middle * 0.3, middle * 2.2
 
 
 def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, over, taken_back
 from bot.understand.index import Index
-from bot.understand.lookalikes import is_lookalike
+from bot.understand.lookalikes import DROWSY, is_lookalike
 from bot.understand.patterns import Match
 from bot.understand.supposed import of_others, supposed
 
@@ -76,8 +76,17 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             only_supposed = True
             continue
         found.extend(_judged(text, at, matches, count))
-    found = _past_and_gone(text, found)
+    found = [*_past_and_gone(text, found), *_fainting(text, found)]
     return _together(text, found, only_supposed)
+
+
+def _fainting(text: Text, found: Sequence[Sign]) -> Iterable[Sign]:
+    """ "we slept in the brooder, now the boy is vomiting": people ill where the fire is."""
+    near = text.has("heat", "brooder", "smoke") and not text.has("@if", "@neg")
+    for at, clause in enumerate(text.clauses):
+        for span in clause.spans.get("vomit", ())[:1]:
+            if near and text.has("person") and all(one.name != DROWSY for one in found):
+                yield Sign(DROWSY, span.start, False, True, at)
 
 
 def _clause_matches(

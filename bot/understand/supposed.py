@@ -43,6 +43,8 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return True
     if _begins_with_if(clause) and _asks(text, clause):
         return True
+    if begins_with_auxiliary(text, clause):
+        return not (danger and clause.has("own_birds"))
     asking = [
         span
         for span in clause.spans.get("@question", ())
@@ -76,6 +78,14 @@ def _if_before(text: Text, clause: Clause, used: set[int], first: int, danger: b
 
 def _as_if(text: Text, span: Span) -> bool:
     return span.start > 0 and text.tokens[span.start - 1].text in ("as", "like", "comme")
+
+
+def begins_with_auxiliary(text: Text, clause: Clause) -> bool:
+    """ "can smoke kill chicks": asked; "can not stand", "do not eat": told."""
+    start = clause.start
+    while start < clause.end - 1 and text.at("@polite", start):
+        start += 1
+    return text.at("@auxiliary", start) and not text.at("@neg", start + 1)
 
 
 def _told(clause: Clause, last: int) -> bool:
