@@ -204,7 +204,7 @@ def _also_plain(known: Iterable[Entry], denied: Entry) -> bool:
 
 def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
     """Words inside a harmless phrase mean nothing; a phrase that denies nothing is no negator."""
-    harmless = {at for span in spans.get("@harmless", ()) for at in range(span.start, span.end)}
+    harmless = {at for span in _harmless(spans) for at in range(span.start, span.end)}
     idle = {at for span in spans.get("@notneg", ()) for at in range(span.start, span.end)}
     if not harmless and not idle:
         return spans
@@ -219,6 +219,18 @@ def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
         if left:
             kept[name] = left
     return kept
+
+
+def _harmless(spans: dict[str, list[Span]]) -> Iterable[Span]:
+    """A cough of one's own is harmless, but not where smoke is told of."""
+    ill = {
+        span.start
+        for name in ("sneeze", "headache", "dizzy", "sting", "vomit")
+        for span in spans.get(name, ())
+    }
+    for span in spans.get("@harmless", ()):
+        if "smoke" not in spans or ill.isdisjoint(range(span.start, span.end)):
+            yield span
 
 
 def _number_spans(spans: dict[str, list[Span]]) -> NumberSpans:
@@ -279,11 +291,11 @@ def joins(clause: Clause) -> list[Span]:
     return [span for span in clause.spans.get("@joins", ()) if span.start not in negators]
 
 
-def over_join(ands: Sequence[Span], end: int, start: int) -> bool:
-    """Whether a joining word stands between, and more than one word behind it: a denial that ends
-    at `end` does not reach `start` ("no smell and the litter is dry"; but "no cough and rattle").
+def over_join(ands: Sequence[Span], end: int, start: int, *, near: int = 0) -> bool:
+    """Whether a joining word stands between, more than `near` words before `start`: a denial that
+    ends at `end` does not reach it ("no smell and the litter is dry"; but "no cough and rattle").
     """
-    return any(end <= one.start and start - one.end > 0 and one.end <= start for one in ands)
+    return any(end <= one.start and near < start - one.end for one in ands)
 
 
 def _mark_denied(clause: Clause) -> None:

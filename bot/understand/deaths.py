@@ -34,7 +34,7 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         found = _deaths_in(scene, clause)
         if found is not None:
             told.append((found[0], day_in(scene, clause, found[0]), found[1]))
-            told.extend(_second_figure(scene, clause, found[0]))
+            told.extend(_second_figure(scene, clause, *found))
         elif at and clause.has("dead"):
             told.extend(_before_comma(scene, at))
     if not told:
@@ -125,17 +125,22 @@ def _of_how_many(scene: Scene, number: Number) -> bool:
 
 
 def _second_figure(
-    scene: Scene, clause: Clause, first: int
+    scene: Scene, clause: Clause, first: int, dead: int
 ) -> Iterator[tuple[int, int | None, int]]:
-    """ "3 died yesterday and 1 today" in one clause: the figure near the other day counts too."""
-    if day_in(scene, clause, first) == 0:
+    """ "3 died yesterday and 1 today" in one clause: the figure near the other day counts too.
+    "3 this morning and 2 tonight": those of one day add up."""
+    days = [day for day in scene.days if clause.start <= day.start < clause.end]
+    if len(days) < 2:
         return
+    before = dead if day_in(scene, clause, first) == 0 else 0
     for one in scene.near(clause, scene.plain_numbers):
         figure = one.value == int(one.value) and not (one.weak and not one.spelt)
         if one.start > first and figure and not _of_how_many(scene, one):
             day = day_in(scene, clause, one.start)
             if day == 0:
-                yield one.start, day, round(one.value)
+                yield one.start, day, before + round(one.value)
+    if before:
+        return
     if clause.has("@neg"):
         for span in clause.spans["@neg"]:
             if span.start > first and day_in(scene, clause, span.start) == 0:

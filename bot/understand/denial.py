@@ -17,15 +17,21 @@ _LINKS = ("or", "nor", "ou", "ni", "wala", "au", "and", "et", "na", "n", "&", "/
 _EITHER = ("or", "nor", "ou", "ni", "wala", "au")
 
 
-def negated(text: Text, clause: Clause, match: Match, found: Found) -> bool:
-    """A negator inside the match, or before it within reach with nothing else to deny between."""
+def negated(
+    text: Text, clause: Clause, match: Match, found: Found, *, absent: bool = False
+) -> bool:
+    """A negator inside the match, or before it within reach with nothing else to deny between.
+
+    absent: the match itself says that a sign is absent, like "litter dry".
+    """
     negators = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
     if any(span.start in match.used for span in negators):
         return False  # a sign that is a negation itself ("ne boivent pas")
-    return _before(text, clause, match, found) or _after(clause, match, found)
+    good = absent or match.name in BENIGN
+    return _before(text, clause, match, found, good=good) or _after(clause, match, found)
 
 
-def _before(text: Text, clause: Clause, match: Match, found: Found) -> bool:
+def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: bool) -> bool:
     ands = joins(clause)
     for span in clause.spans.get("@neg", ()):
         if span.start in match.used or _elsewhere(span.start, match, found):
@@ -35,7 +41,7 @@ def _before(text: Text, clause: Clause, match: Match, found: Found) -> bool:
         reach = REACH + _linked(text, span.end, match)
         if not (span.end <= match.start and match.start - span.end < reach):
             continue
-        if over_join(ands, span.end, match.start):
+        if over_join(ands, span.end, match.start, near=-1 if good else 0):
             continue
         between = [
             other

@@ -155,10 +155,11 @@ def matches(pattern: Pattern, spans: Spans) -> Iterator[Match]:
     if any(next(_chunk(chunk, spans), None) for chunk in pattern.forbidden):
         return
     if len(pattern.chunks) == 1:
-        last = -1
-        for found in _chunk(pattern.chunks[0], spans):
-            if found[0].start > last:
-                last = found[-1].end - 1
+        taken: set[int] = set()
+        for found in sorted(_chunk(pattern.chunks[0], spans), key=_length):
+            inside = range(found[0].start, found[-1].end)
+            if taken.isdisjoint(inside):
+                taken.update(inside)
                 yield _match(pattern, found)
         return
     together: list[Span] = []
@@ -173,6 +174,10 @@ def matches(pattern: Pattern, spans: Spans) -> Iterator[Match]:
         else:
             return
     yield _match(pattern, together)
+
+
+def _length(found: tuple[Span, ...]) -> int:
+    return found[-1].end - found[0].start
 
 
 def _match(pattern: Pattern, found: Iterable[Span]) -> Match:

@@ -73,7 +73,7 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
             return crops
     wished = wish(scene, signs)
     if wished is not None:
-        return wished
+        return _with_facts(wished, scene)
     asked = question(scene, signs)
     if asked is not None:
         return asked
@@ -81,6 +81,18 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if told is not None:
         return told
     return small_talk(scene) or Meaning(Intent.OTHER, confidence=UNSURE)
+
+
+def _with_facts(wished: Meaning, scene: Scene) -> Meaning:
+    """ "call me, 12 died": the figures are taken down, and a danger among them is answered."""
+    if wished.intent not in (Intent.CALL_ME, Intent.HELP, Intent.NEXT, Intent.STATUS, Intent.WHY):
+        return wished
+    facts = find_facts(scene)
+    if not facts:
+        return wished
+    parts = (*(_part(fact) for fact in facts), wished)
+    carried = tuple(dict.fromkeys(sign for fact in facts for sign in fact.signals))
+    return Meaning(Intent.MULTI, Slots(), carried, many=carried, parts=parts)
 
 
 def _told(scene: Scene, signs: Signs) -> Meaning | None:

@@ -154,7 +154,7 @@ def _judged(
     carried = listed(text, at) or taken_back(text, at)
     for match, absent in matches:
         if absent:
-            denied = not negated(text, clause, match, matches)
+            denied = not negated(text, clause, match, matches, absent=True)
             if not denied:
                 continue
         else:

@@ -53,7 +53,7 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
     if not asking:
         return clause.asked and not danger and clause.has("@question")
     general = clause.asked and clause.has("@if") and not clause.has("own_birds")
-    if clause.has("what_to_do") and not clause.has("how_to") and not general:
+    if _what_to_do(text, clause) and not clause.has("how_to") and not general:
         return False
     if all(span.start >= last for span in asking) and _told(clause, last):
         return False
@@ -78,6 +78,14 @@ def _if_before(text: Text, clause: Clause, used: set[int], first: int, danger: b
 
 def _as_if(text: Text, span: Span) -> bool:
     return span.start > 0 and text.tokens[span.start - 1].text in ("as", "like", "comme")
+
+
+def _what_to_do(text: Text, clause: Clause) -> bool:
+    """ "why" alone asks what to do only of the farmer's own birds."""
+    return any(
+        clause.has("own_birds") or not text.at("why", span.start)
+        for span in clause.spans.get("what_to_do", ())
+    )
 
 
 def begins_with_auxiliary(text: Text, clause: Clause) -> bool:

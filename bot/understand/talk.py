@@ -77,6 +77,8 @@ def wish(scene: Scene, signs: Signs) -> Meaning | None:
     if language is not None:
         return Meaning(Intent.LANGUAGE, Slots(lang=language))
     for intent in _WISHES:
+        if signs.asked_about and intent not in (Intent.CALL_ME, Intent.UNDO, Intent.NOT_ME):
+            continue
         found = scene.intents.get(intent.value)
         if found and intent is not Intent.LANGUAGE and not _about_something(scene, intent, found):
             return Meaning(intent)
