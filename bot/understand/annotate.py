@@ -17,6 +17,7 @@ from bot.understand.tidy import BREAKS, Token, plain, tokens
 
 MAX_TOKENS = 400
 REACH = 5
+_PERSONS = frozenset({"@plural", "@few"})  # what the prefix of a verb alone says
 
 
 @dataclass(slots=True)
@@ -114,12 +115,14 @@ def _entries(
     unknown = 0
     for at, token in enumerate(found):
         known = lexicon.look_up(token.text)
-        if not known and token.kind == "word":
-            better = speller.correct(token.text)
+        bare = all(entry.name in _PERSONS for entry in known)  # no more than wana-, wame-
+        if bare and token.kind == "word":
+            better = None if known else speller.correct(token.text)
+            better = better or speller.verb(token.text, lexicon)
             if better is not None:
-                known = lexicon.look_up(better)
+                known = (*lexicon.look_up(better), *known)
                 guessed.append(at)
-            elif len(token.text) > 1:
+            elif not known and len(token.text) > 1:
                 unknown += 1
         entries.append(known)
     return entries, guessed, unknown

@@ -130,12 +130,11 @@ def _second_figure(
     """ "3 died yesterday and 1 today" in one clause: the figure near the other day counts too.
     "3 this morning and 2 tonight": those of one day add up."""
     days = [day for day in scene.days if clause.start <= day.start < clause.end]
-    if len(days) < 2:
-        return
-    before = dead if day_in(scene, clause, first) == 0 else 0
+    two = len(days) > 1
+    before = dead if two and day_in(scene, clause, first) == 0 else 0
     for one in scene.near(clause, scene.plain_numbers):
         figure = one.value == int(one.value) and not (one.weak and not one.spelt)
-        if one.start > first and figure and not _of_how_many(scene, one):
+        if two and one.start > first and figure and not _of_how_many(scene, one):
             day = day_in(scene, clause, one.start)
             if day == 0:
                 yield one.start, day, before + round(one.value)
@@ -143,7 +142,8 @@ def _second_figure(
         return
     if clause.has("@neg"):
         for span in clause.spans["@neg"]:
-            if span.start > first and day_in(scene, clause, span.start) == 0:
+            alone = span.end == clause.end or scene.text.at("dead", span.end)
+            if span.start > first and alone and day_in(scene, clause, span.start) == 0:
                 yield span.start, 0, 0
 
 

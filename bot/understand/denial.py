@@ -28,13 +28,15 @@ def negated(
     if any(span.start in match.used for span in negators):
         return False  # a sign that is a negation itself ("ne boivent pas")
     good = absent or match.name in BENIGN
-    return _before(text, clause, match, found, good=good) or _after(clause, match, found)
+    if _before(text, clause, match, found, good=good):
+        return True
+    return not absent and _after(clause, match, found)
 
 
 def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: bool) -> bool:
     ands = joins(clause)
     for span in clause.spans.get("@neg", ()):
-        if span.start in match.used or _elsewhere(span.start, match, found):
+        if span.start in match.used or _elsewhere(span.start, match, found, clause.readings):
             continue
         if match.start <= span.start < match.end:
             return True
@@ -57,7 +59,7 @@ def _after(clause: Clause, match: Match, found: Found) -> bool:
     both = {span.start for span in clause.spans.get("@neg", ())}
     ands = joins(clause)
     for span in clause.spans.get("@negafter", ()):
-        if span.start in match.used or _elsewhere(span.start, match, found):
+        if span.start in match.used or _elsewhere(span.start, match, found, clause.readings):
             continue
         if any(match.end <= at.start and at.end <= span.start for at in ands):
             continue
@@ -69,9 +71,11 @@ def _after(clause: Clause, match: Match, found: Found) -> bool:
     return False
 
 
-def _elsewhere(at: int, match: Match, found: Found) -> bool:
-    """Another sign stands on this word."""
-    return any(at in other.used for other, _ in found if other.name != match.name)
+def _elsewhere(at: int, match: Match, found: Found, readings: Sequence[Match]) -> bool:
+    """Another sign stands on this word, or another reading of this one ("hana nguvu, dull")."""
+    if any(at in other.used for other, _ in found if other.name != match.name):
+        return True
+    return any(at in one.used for one in readings if one.name == match.name)
 
 
 def _linked(text: Text, start: int, match: Match) -> int:

@@ -61,7 +61,7 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         if not clause.has(name):
             continue
         numbers = [one for one in scene.near(clause, scene.plain_numbers) if not one.weak]
-        if not numbers:
+        if not numbers or (name == "temperature" and clause.has("humidity") and len(numbers) == 1):
             continue
         word = clause.spans[name][0]
         today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
@@ -138,11 +138,13 @@ def _price_per(scene: Scene) -> str:
 def stores(scene: Scene) -> Iterator[Fact]:
     """Feed, water and weights: which one a mass belongs to is told by the words about it."""
     yield from _weights(scene)
-    if scene.has("sold"):
+    if scene.has("sold") and not scene.has("feed", "fed", "water"):
         return
     weighed = any(True for _ in _weights(scene))
     masses = scene.of_kind("grams", "bags")
-    if masses and not weighed and not scene.has("ask_only"):
+    if weighed or scene.has("sold"):
+        masses = [one for one in masses if _eaten(scene, one)]
+    if masses and not scene.has("ask_only"):
         total = _today(scene, masses)
         move = "in" if scene.has("bought") else "eaten"
         if total.unit != "gram" or scene.has("feed", "fed", "bought"):
@@ -219,7 +221,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         )
         return
     weighing = text.has("weigh", "average", "each")
-    masses = scene.of_kind("grams")
+    masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
     if not masses:
         if text.has("weigh", "average") and len(numbers) == 1 and numbers[0].value >= 20:
             value = numbers[0].value
@@ -231,8 +233,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         for one in numbers
         if one.value == int(one.value) and 2 <= one.value <= 200 and _of_birds(scene, one)
     ]
-    fed = text.has("feed", "fed", "eat") and not text.has("weigh", "average")
-    if fed or mass.bags is not None:
+    if mass.bags is not None:
         return
     if birds and not text.has("average", "each"):
         average = mass.value / birds[0].value
@@ -241,6 +242,15 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(average, 1)), mass.start)
     elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass.value):
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
+
+
+def _eaten(scene: Scene, mass: Quantity) -> bool:
+    """A mass whose clause speaks of feed and of no weighing."""
+    return any(
+        clause.has("feed", "fed", "eat") and not clause.has("weigh", "average")
+        for clause in scene.text.clauses
+        if clause.start <= mass.start < clause.end
+    )
 
 
 def _of_one_bird(scene: Scene, grams: float) -> bool:

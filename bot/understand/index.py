@@ -103,7 +103,7 @@ def _spellable(lexicon: Lexicon) -> list[str]:
 def _danger_words(lexicon: Lexicon) -> frozenset[str]:
     return frozenset(
         word
-        for word, entries in lexicon.exact.items()
+        for word, entries in (*lexicon.exact.items(), *lexicon.stems.items())
         if any(entry.name in DANGER_CLASSES for entry in entries)
     )
 

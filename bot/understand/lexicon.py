@@ -79,6 +79,13 @@ class Lexicon:
             return True
         return len(word) > 5 and any(entry.flags & VERB for entry in self.look_up(word))
 
+    def verb_parts(self, word: str) -> Iterable[tuple[str, str]]:
+        """Every way to read a word as verb prefix and stem, the longest prefix first."""
+        for prefixes in self.verb_prefixes:
+            for length in range(min(len(word) - 3, 12), 2, -1):
+                if word[:length] in prefixes:
+                    yield word[:length], word[length:]
+
     def look_up(self, word: str) -> tuple[Entry, ...]:
         """All classes of a word as it stands; () when it is unknown."""
         found = self._cache.get(word)

@@ -9,10 +9,12 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Container, Iterable
 
 from rapidfuzz import fuzz, process
 from rapidfuzz.distance import OSA
+
+from bot.understand.lexicon import Lexicon
 
 SHORTEST = 5  # letters: shorter words are taken only as they stand
 CUT_OFF = {5: 88.0, 6: 83.0, 7: 85.0}
@@ -20,6 +22,7 @@ LONG_CUT_OFF = 84.0
 DANGER_CUT_OFF = 88.0
 SHORTEST_SLIP = 6  # letters of a danger word in which one may be wrong
 SHORTEST_RUN, LONGEST_RUN, SHORTEST_PART = 7, 24, 3  # letters of run-together words
+STEM_CUT_OFF, DANGER_STEM_CUT_OFF = 85.0, 92.0
 LITTLE = frozenset({"no", "my", "in"})  # the only shorter parts
 VOWELS = frozenset("aeiouy")
 LONGEST_STRICT = 9  # letters: up to here the first letter must be right
@@ -56,6 +59,7 @@ class Speller:
         self._by_sound: dict[str, set[str]] = defaultdict(set)
         self._cache: dict[str, str | None] = {}
         self._splits: dict[str, tuple[str, ...]] = {}
+        self._verbs: dict[str, str | None] = {}
         for word in sorted(set(known)):
             if len(word) >= SHORTEST and word.isalpha():
                 self._by_length[len(word)].append(word)
@@ -92,6 +96,25 @@ class Speller:
             return None
         return found
 
+    def verb(self, word: str, lexicon: Lexicon) -> str | None:
+        """A form of a known verb that a misspelt one was meant to be ("wanahma"), or None."""
+        if not SHORTEST < len(word) <= LONGEST_RUN or not word.isalpha():
+            return None
+        if word not in self._verbs:
+            if len(self._verbs) > 50_000:
+                self._verbs.clear()
+            stems = [stem for stem in lexicon.stems if len(stem) > 3]
+            self._verbs[word] = next(
+                (
+                    prefix + stem
+                    for prefix, rest in lexicon.verb_parts(word)
+                    for stem in [near_stem(rest, stems, self._danger)]
+                    if stem is not None
+                ),
+                None,
+            )
+        return self._verbs[word]
+
     def split(self, word: str, known: Callable[[str], bool]) -> tuple[str, ...]:
         """Two or three known words written without the space ("birdspiling"), or ().
 
@@ -118,6 +141,14 @@ class Speller:
             if parts and all(len(one) >= SHORTEST_PART or one in LITTLE for one in (head, *parts)):
                 return (head, *parts)
         return ()
+
+
+def near_stem(rest: str, stems: Iterable[str], danger: Container[str]) -> str | None:
+    """The verb stem that a misspelt one was meant to be ("hma" for "hema"), or None."""
+    best = process.extractOne(rest, stems, scorer=fuzz.ratio, score_cutoff=STEM_CUT_OFF)
+    if best is None or best[0][0] != rest[0]:
+        return None
+    return None if best[0] in danger and best[1] < DANGER_STEM_CUT_OFF else best[0]
 
 
 def _safe_slip(word: str, found: str, score: float) -> bool:

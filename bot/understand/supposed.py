@@ -45,6 +45,8 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return True
     if begins_with_auxiliary(text, clause):
         return not (danger and clause.has("own_birds"))
+    if clause.asked and text.at("@asks", clause.start) and not clause.has("@plural", "own_birds"):
+        return True  # "is bloody droppings dangerous?"
     asking = [
         span
         for span in clause.spans.get("@question", ())

@@ -76,6 +76,8 @@ def wish(scene: Scene, signs: Signs) -> Meaning | None:
     language = _language(scene)
     if language is not None:
         return Meaning(Intent.LANGUAGE, Slots(lang=language))
+    if scene.intents.get("language") and len(text.words()) <= 4:
+        return Meaning(Intent.LANGUAGE)
     for intent in _WISHES:
         if signs.asked_about and intent not in (Intent.CALL_ME, Intent.UNDO, Intent.NOT_ME):
             continue
@@ -90,7 +92,7 @@ def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
     if intent in (Intent.UNDO, Intent.CALL_ME, Intent.NOT_ME):
         return bool(scene.text.clauses[-1].asked and intent is Intent.CALL_ME)
     if intent is Intent.NEXT and scene.has("plan", "register", "order"):
-        return True
+        return scene.day(past=False) != 0 or bool(scene.plain_numbers)
     if intent in (Intent.STATUS, Intent.NEXT, Intent.HELP, Intent.WHY, Intent.START):
         return bool(scene.quantities) or (scene.has("dead") and intent is Intent.WHY)
     return not found

@@ -69,7 +69,7 @@ def _given_product(scene: Scene) -> Span | None:
         for span in clause.spans.get("given", ()):
             for at in (span.end, span.end + 1, span.start - 1):
                 if clause.start <= at < clause.end and _unknown(scene, at):
-                    return Span(at, at + 1) if len(scene.text.tokens[at].text) >= 5 else None
+                    return Span(at, at + 1) if len(scene.text.tokens[at].text) >= 4 else None
     return None
 
 
