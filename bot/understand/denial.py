@@ -75,7 +75,11 @@ def _elsewhere(at: int, match: Match, found: Found, readings: Sequence[Match]) -
     """Another sign stands on this word, or another reading of this one ("hana nguvu, dull")."""
     if any(at in other.used for other, _ in found if other.name != match.name):
         return True
-    return any(at in one.used for one in readings if one.name == match.name)
+    return any(
+        at in one.used and one.end - one.start == len(one.used) and one.used.isdisjoint(match.used)
+        for one in readings
+        if one.name == match.name and not one.denied
+    )
 
 
 def _linked(text: Text, start: int, match: Match) -> int:

@@ -104,6 +104,10 @@ def _clause_matches(
     for key in [key for key in best if not key[1] and (key[0], True) in best]:
         if best[key].used < best[key[0], True].used:
             del best[key]
+    negators = {span.start for span in clause.spans.get("@neg", ())}
+    for name, _ in [key for key in best if key[1] and (key[0], False) in best]:
+        if best[name, True].used & best[name, False].used & negators:
+            del best[name, True]  # "hana nguvu, dull": the negator makes the sign
     found = [(_of_all(clause, match), absent) for (_, absent), match in best.items()]
     return [pair for pair in found if not _taken_over(clause, pair[0], found)]
 
