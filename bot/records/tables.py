@@ -242,7 +242,7 @@ outbox = Table(
     Column("sent_at", Moment),
     Column("gateway_sid", String(64)),
     Column("error_code", Integer),
-    Index("ix_outbox_state_klass_not_before", "state", "klass", "not_before"),
+    Index("ix_outbox_next", "state", "klass", "not_before", "id"),
     Index("ix_outbox_phone_id_state", "phone_id", "state"),
     Index("ix_outbox_phone_id", "phone_id", "id"),
     Index("ix_outbox_gateway_sid", "gateway_sid"),

@@ -204,6 +204,7 @@ def _databases(folder: Path) -> Iterator[dict[str, str]]:
 def main() -> None:
     parser = argparse.ArgumentParser(prog="scripts/bench faults")
     parser.add_argument("--full", action="store_true", help="200,000 texts, over 200 faults")
+    parser.add_argument("--only", choices=("sqlite", "postgresql"), help="one of the databases")
     parser.add_argument("--json", action="store_true", help="as always")
     parser.add_argument("--life", help=argparse.SUPPRESS)
     parser.add_argument("--plan", nargs=4, type=int, help=argparse.SUPPRESS)
@@ -217,6 +218,8 @@ def main() -> None:
         folder.chmod(0o755)  # the server runs as a user of its own where we are root
         with _databases(folder) as databases:
             for name, url in databases.items():
+                if asked.only not in (None, name):
+                    continue
                 sys.stdout.write(json.dumps(run(name, url, plan, folder)) + "\n")
                 sys.stdout.flush()
 

@@ -206,7 +206,7 @@ def upgrade() -> None:
     op.create_index("ix_outbox_phone_id", "outbox", ["phone_id", "id"], unique=False)
     op.create_index("ix_outbox_phone_id_state", "outbox", ["phone_id", "state"], unique=False)
     op.create_index(
-        "ix_outbox_state_klass_not_before", "outbox", ["state", "klass", "not_before"], unique=False
+        "ix_outbox_next", "outbox", ["state", "klass", "not_before", "id"], unique=False
     )
     op.create_table(
         "question",
@@ -266,7 +266,7 @@ def downgrade() -> None:
     op.drop_table("said")
     op.drop_index("ix_question_phone_id", table_name="question")
     op.drop_table("question")
-    op.drop_index("ix_outbox_state_klass_not_before", table_name="outbox")
+    op.drop_index("ix_outbox_next", table_name="outbox")
     op.drop_index("ix_outbox_phone_id_state", table_name="outbox")
     op.drop_index("ix_outbox_phone_id", table_name="outbox")
     op.drop_index("ix_outbox_gateway_sid", table_name="outbox")
