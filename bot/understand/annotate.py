@@ -143,7 +143,7 @@ def _language_scores(
         for at in languages:
             scores[at] += 1.0 if len(languages) == 1 else 0.3 / len(languages)
     if language in lexicon.codes:
-        scores[lexicon.codes.index(language)] += 0.5
+        scores[lexicon.codes.index(language)] += 0.3
     return scores
 
 

@@ -38,6 +38,8 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
     for span in clause.spans.get("@neg", ()):
         if span.start in match.used or _elsewhere(span.start, match, found, clause.readings):
             continue
+        if _answers(text, clause, span.end):
+            continue
         if match.start <= span.start < match.end:
             return True
         reach = REACH + _linked(text, span.end, match)
@@ -53,6 +55,12 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
         if not between or _joined(text, between, match):
             return True
     return False
+
+
+def _answers(text: Text, clause: Clause, end: int) -> bool:
+    """ "gasping? no it was panting": the first word answers what was asked before."""
+    asked = clause.start > 0 and text.tokens[clause.start - 1].text == "?"
+    return asked and end == clause.start + 1 and text.at("@pronouns", end)
 
 
 def _after(clause: Clause, match: Match, found: Found) -> bool:

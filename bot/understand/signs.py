@@ -265,7 +265,10 @@ def _well_now(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
         ill = any(one.clause == at and not one.denied and one.name not in BENIGN for one in found)
         if ill or clause.has("@neg", "@negafter", "@few", "@if", "@question") or clause.asked:
             continue
-        if clause.has("@now") and clause.has("all_well", "@answer:better", "well"):
+        following = text.clauses[at + 1 : at + 2]
+        now = [one for one in (clause, *following) if one.sentence == clause.sentence]
+        well = clause.has("all_well", "@answer:better", "well")
+        if well and any(one.has("@now") for one in now):
             return True
     return False
 

@@ -1,0 +1,203 @@
+"""How far words reach: denial, other people's birds, suppositions, questions, now and then."""
+
+from __future__ import annotations
+
+import pytest
+
+from bot.wiring import Thinking
+from tests.understand.reading import read
+
+
+@pytest.mark.parametrize(
+    ("text", "absent"),
+    [
+        ("no smell and the litter is dry", {"ammonia_smell", "litter_wet"}),
+        ("hakuna harufu na maranda ni kavu", {"ammonia_smell", "litter_wet"}),
+        ("no cough, sneezing or blood", {"sneezing_or_rattle", "bloody_droppings"}),
+        ("not loud and not piled", {"noisy_distress", "piled_near_heat"}),
+        ("panting but ok now", {"panting"}),
+    ],
+)
+def test_a_denial_reaches_over_a_list_and_no_further(
+    thinking: Thinking, text: str, absent: set[str]
+) -> None:
+    got = read(thinking, text)
+    assert set(got["not_signals"]) == absent
+    assert got["signals"] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("feed is finished since last night", "feed_finished"),
+        ("they were panting yesterday and still today", "panting"),
+        ("wawili hawana nguvu wako dull", "lethargic"),
+        ("they are not panting and not drinking much", "drinking_less"),
+    ],
+)
+def test_what_goes_on_until_now_or_denies_itself_is_a_sign(
+    thinking: Thinking, text: str, sign: str
+) -> None:
+    assert sign in read(thinking, text)["signals"]
+
+
+def test_a_sign_asked_about_and_answered_no_is_denied(thinking: Thinking) -> None:
+    got = read(thinking, "they were gasping? no it was just panting, it is hot", age_days=25)
+    assert (got["signals"], got["not_signals"]) == (["panting"], ["gasping"])
+    assert not got["red_flag"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "my boy has diarrhoea so we are at clinic",
+        "i have diarrhoea",
+        "my cow is limping",
+        "one of the goats died",
+        "3 people died in an accident",
+        "my wife has a headache, she did not go to the market",
+    ],
+)
+def test_illness_of_people_and_other_animals_is_none_of_the_birds(
+    thinking: Thinking, text: str
+) -> None:
+    got = read(thinking, text)
+    assert (got["signals"], got["red_flag"], got["intent"]) == ([], False, "other")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "we have bloody droppings",
+        "i found blood in the droppings",
+        "there is smoke and i am coughing",
+        "my wife fainted near the stove",
+        "we slept in the brooder, now the boy is vomiting",
+        "stop i have a headache and the chicks are asleep near the stove",
+        "please my chicks they are passing blood what do I give",
+        "mes poulets font le caca avec du sang je donne quoi",
+        "call me 12 died",
+        "how much water should they take? also 11 died since morning",
+        "i buried 14 today",
+        "all my birds are dull",
+        "bloodydroppings",
+    ],
+)
+def test_danger_is_found_beside_people_questions_and_wishes(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text)["red_flag"]
+
+
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [
+        ("chicks flat asleep evenly round the bulb after eating", 300),
+        ("slaughtered 5 for visitors, blood everywhere lol", 300),
+        ("one chick is sleepy, eyes closed", 300),
+        ("the birds were breeding", 300),
+        ("4 dead out of the 1000 today", 1000),
+        ("leo wanne wamekufa kati ya elfu moja", 1000),
+        ("4 morts sur les mille aujourd'hui", 1000),
+    ],
+)
+def test_what_only_sounds_like_danger_raises_none(
+    thinking: Thinking, text: str, count: int
+) -> None:
+    assert not read(thinking, text, age_days=22, count=count)["red_flag"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "why do chicks pile?",
+        "does rain affect chicks",
+        "can smoke kill chicks?",
+        "is bloody droppings dangerous?",
+        "if they pant what do i do",
+        "when they pant what should i do",
+    ],
+)
+def test_a_question_about_a_sign_is_a_question(thinking: Thinking, text: str) -> None:
+    got = read(thinking, text)
+    assert (got["intent"], got["signals"], got["red_flag"]) == ("ask", [], False)
+
+
+def test_when_tells_the_moment_and_asks_before_a_verb(thinking: Thinking) -> None:
+    assert read(thinking, "when i enter they run to the walls")["signals"]
+    assert read(thinking, "when do i sell")["intent"] == "ask"
+
+
+@pytest.mark.parametrize(
+    ("text", "dead"),
+    [
+        ("3 died this morning and 2 tonight", 5),
+        ("3 died yesterday and 1 today", 1),
+        ("hier 2 morts, aujourd'hui zéro", 0),
+        ("tangu mwanzo wamekufa watatu leo hakuna", 0),
+        ("one was dead this morning and my wife stepped on another, so 2", 2),
+        ("total mortalité du jour: 35 sujets", 35),
+        ("2 dead today no smell", 2),
+    ],
+)
+def test_the_dead_of_today_are_counted_once(thinking: Thinking, text: str, dead: int) -> None:
+    assert read(thinking, text)["slots"].get("deaths") == dead
+
+
+@pytest.mark.parametrize(
+    ("text", "parts"),
+    [
+        ("rats killed 3 chicks", ["observe", "deaths"]),
+        ("gave tylosin yesterday and bought 2 bags of 50 kg", ["treated", "feed"]),
+        ("avg weight 800g, feed 30kg", ["weight", "feed"]),
+        ("sold 10 at 600, feed 5kg", ["sold", "feed"]),
+    ],
+)
+def test_several_facts_of_one_text_are_all_kept(
+    thinking: Thinking, text: str, parts: list[str]
+) -> None:
+    got = read(thinking, text, age_days=23)
+    assert [one["intent"] for one in got["slots"]["parts"]] == parts
+
+
+def test_a_batch_told_with_a_question_is_registered_and_the_question_answered(
+    thinking: Thinking,
+) -> None:
+    text = "got 200 chicks today, how much heat do they need"
+    got = read(thinking, text, has_batch=False, age_days=None, count=None)
+    assert [one["intent"] for one in got["slots"]["parts"]] == ["register", "ask"]
+
+
+def test_the_dead_of_the_box_are_no_deaths_of_the_day(thinking: Thinking) -> None:
+    text = "the hatchery box had 2 dead, i received 300 live"
+    got = read(thinking, text, has_batch=False, age_days=None, count=None)
+    assert got["intent"] != "deaths"
+    assert not got["red_flag"]
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("birdspiling under the bulb", "piled_near_heat"),
+        ("nopower since morning", "no_power"),
+        ("wamerundkana kwa jiko", "piled_near_heat"),
+        ("they are gasipng, many", "gasping"),
+    ],
+)
+def test_missing_spaces_and_swapped_letters_are_read(
+    thinking: Thinking, text: str, sign: str
+) -> None:
+    assert sign in read(thinking, text)["signals"]
+
+
+def test_a_date_beside_its_weekday_says_the_day(thinking: Thinking) -> None:
+    text = "new batch 300 on monday 23 february"
+    got = read(thinking, text, has_batch=False, age_days=None, count=None)
+    assert got["slots"]["date_iso_offset"] == -9
+
+
+def test_a_word_for_better_says_how_it_goes_before_we_ask(thinking: Thinking) -> None:
+    got = read(thinking, "better")
+    assert (got["intent"], got["slots"]) == ("observe", {"answer": "better"})
+
+
+def test_a_half_bag_is_half_of_its_weight(thinking: Thinking) -> None:
+    assert read(thinking, "used half a bag of 50kg")["slots"]["kg"] == 25
