@@ -240,8 +240,11 @@ class Husbandry:
     loss_sd: Constant
     fill_sd: Constant
     weather_sd: Constant
+    loss_drift_sd: Constant
     reading_sd: Constant
     outside_sd: Constant
+    evening_lag: Constant
+    evening_lag_sd: Constant
     normal_sd: Constant
     persistence: Constant
     piling_below: Constant

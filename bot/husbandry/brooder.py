@@ -39,12 +39,14 @@ class Reading:
 @dataclass(frozen=True, slots=True)
 class Fill:
     """One fill of fuel [kg] that burnt for some hours, the sensible heat of the birds then [W], and
-    the readings taken while it burnt (not in its first two hours)."""
+    the readings taken while it burnt, from four hours after it was filled. days_ago: how long ago;
+    an old one tells less of the brooder of today."""
 
     fuel_kg: float
     hours: float
     birds_w: float
     readings: tuple[Reading, ...]
+    days_ago: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +97,37 @@ def piling_reading(age_days: int, outside_c: float, h: Husbandry) -> Reading:
     return Reading(low - h.piling_below.value, outside_c, h.piling_sd.value)
 
 
+@dataclass(frozen=True, slots=True)
+class Lag:
+    """How much the rise over the outside air still grows from the evening's reading to dawn [C],
+    and its spread: the night's fire has only begun to warm the brooder."""
+
+    value_c: float
+    sd_c: float
+
+
+def usual_lag(h: Husbandry) -> Lag:
+    """The prior of a brooder of which no night is known: 4 C, give or take 2.5."""
+    return Lag(h.evening_lag.value, h.evening_lag_sd.value)
+
+
+def learn_lag(nights: Sequence[tuple[Reading, Reading]], h: Husbandry) -> Lag:
+    """The lag after nights with a reading in the evening and one at dawn: the mean growth of the
+    rise, weighed with the prior by their variances."""
+    usual = usual_lag(h)
+    weights, values = [1 / usual.sd_c**2], [usual.value_c]
+    for evening, dawn in nights:
+        weights.append(1 / (_reading_variance(evening, h) + _reading_variance(dawn, h)))
+        values.append(_rise_c(dawn) - _rise_c(evening))
+    total = sum(weights)
+    middle = sum(w * v for w, v in zip(weights, values, strict=True)) / total
+    return Lag(middle, sqrt(1 / total))
+
+
+def _rise_c(reading: Reading) -> float:
+    return reading.inside_c - reading.outside_c
+
+
 def birds_as_fuel_kg_h(birds_w: float, kind: str, h: Husbandry) -> float:
     """The fuel [kg an hour] that the birds' own heat [W] stands for."""
     check("birds_w", birds_w, 0, 1_000_000, "watts")
@@ -116,7 +149,8 @@ def _told(fill: Fill, kind: str, h: Husbandry) -> tuple[float, float, int] | Non
     count = len(fill.readings)
     air = sum(_reading_variance(one, h) for one in fill.readings) / count**2
     burnt = (h.fill_sd.value * fuel / rate) ** 2
-    variance = burnt + air / difference**2 + h.weather_sd.value**2
+    drift = fill.days_ago * h.loss_drift_sd.value
+    variance = burnt + air / difference**2 + h.weather_sd.value**2 + drift**2
     return log(rate / difference), variance, count
 
 

@@ -10,12 +10,13 @@ from collections.abc import Mapping
 
 from bot.errors import OutsideRange
 from bot.handbook.shape_husbandry import Husbandry
+from bot.husbandry.ahead_figures import AHEAD
 from bot.husbandry.asking import Answer, Asked, Figure, Inputs, UnknownFigure
 from bot.husbandry.growth_figures import GROWTH
 from bot.husbandry.heat_figures import HEAT
 from bot.husbandry.house_figures import HOUSE
 
-REGISTRY: Mapping[str, Asked] = {asked.name: asked for asked in (*HOUSE, *GROWTH, *HEAT)}
+REGISTRY: Mapping[str, Asked] = {asked.name: asked for asked in (*HOUSE, *GROWTH, *HEAT, *AHEAD)}
 
 
 def figure(

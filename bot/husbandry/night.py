@@ -9,15 +9,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import cos, pi, sqrt
-from statistics import NormalDist
+from statistics import NormalDist, fmean
 
 from bot.handbook.shape_husbandry import Husbandry
-from bot.husbandry.brooder import Loss, birds_as_fuel_kg_h
+from bot.husbandry.brooder import Lag, Loss, Reading, birds_as_fuel_kg_h
 from bot.husbandry.limits import check
 from bot.husbandry.linear import quantile
 
-NIGHT_HOURS = (*range(19, 24), *range(7))  # from when the night's fuel burns until sunrise
-HOURS_OF_NIGHT = 12.0
+NIGHT_HOURS = (*range(19, 24), *range(7))
 INTERVAL = 0.8
 FACTOR_TWO = 2.0  # the fuel of an unvented fire is told as a range of at least this (practice)
 
@@ -40,6 +39,10 @@ class Outside:
         share = since / fall if since <= fall else 1 - (since - fall) / (24 - fall)
         return self.low_c + (self.high_c - self.low_c) * (1 + cos(pi * share)) / 2
 
+    def felt(self, hour: int, h: Husbandry) -> float:
+        """What a brooder feels of it at a full hour [C]: the mean of the three hours before."""
+        return fmean(self.at((hour - back) % 24, h) for back in (1, 2, 3))
+
 
 @dataclass(frozen=True, slots=True)
 class Night:
@@ -57,11 +60,12 @@ class Night:
 
 @dataclass(frozen=True, slots=True)
 class NightFuel:
-    """Fuel that holds the target until dawn [kg]: usual, and a range of at least a factor two."""
+    """Fuel that holds the target at the coldest hour [kg an hour]: usual, and a range of at least
+    a factor two."""
 
-    value_kg: float
-    low_kg: float
-    high_kg: float
+    value_kg_h: float
+    low_kg_h: float
+    high_kg_h: float
 
 
 def normal_night(
@@ -88,49 +92,77 @@ def forecast_night(high_c: float, low_c: float, h: Husbandry) -> Outside:
 
 
 def foretell_night(
-    loss: Loss, fuel_kg: float, birds_w: float, outside: Outside, target_low_c: float, h: Husbandry
+    loss: Loss,
+    fuel_kg_h: float,
+    birds_w: float,
+    outside: Outside,
+    target_low_c: float,
+    h: Husbandry,
+    evening: tuple[Reading, Lag] | None = None,
 ) -> Night:
-    """The brooder tonight with this fuel over 12 hours (0: no fire) and the birds' sensible heat
-    [W]: inside = outside + fuel an hour, birds counted as fuel, / loss.
+    """The brooder tonight with this fuel [kg an hour; 0: no fire] and the birds' sensible heat [W].
 
-    Off by the loss, the fuel (20 %), the weather and the outside air together. A cold night is
-    foretold from a chance of 45 % on. Valid for 0-500 kg and a target of 10-36 C."""
-    check("fuel_kg", fuel_kg, 0, 500, "kilograms for the night")
+    inside = outside (`felt`) + (fuel + birds counted as fuel) / loss, off by the loss, the fuel
+    (20 %) and the weather together. A reading of the evening, two hours or more after tonight's fuel was
+    filled, and how much the rise still grows until dawn (`learn_lag`) tell the same rise by
+    themselves; the two are weighed by their variances. A cold night is foretold
+    from a chance of 45 % on. Valid for 0-50 kg an hour, a target of 10-36 C."""
+    check("fuel_kg_h", fuel_kg_h, 0, 50, "kilograms an hour")
     check("target_low_c", target_low_c, 10, 36, "degrees C")
-    fuel = fuel_kg / HOURS_OF_NIGHT
-    rate = fuel + birds_as_fuel_kg_h(birds_w, loss.kind, h)
-    rise = rate / loss.value
-    burnt = h.fill_sd.value * fuel / rate if rate else 0.0
-    share = sqrt(loss.sd**2 + burnt**2 + h.weather_sd.value**2)
-    spread = sqrt((rise * share) ** 2 + outside.sd_c**2)
-    by_hour = [(hour, outside.at(hour, h) + rise) for hour in NIGHT_HOURS]
+    rise, sd = _rise(loss, fuel_kg_h, birds_w, h)
+    if evening is not None:
+        rise, sd = _weighed(rise, sd, *evening, h)
+    spread = sqrt(sd**2 + outside.sd_c**2)
+    by_hour = [(hour, outside.felt(hour, h) + rise) for hour in NIGHT_HOURS]
     lowest = min(inside for _, inside in by_hour)
     chance = NormalDist(lowest, spread).cdf(target_low_c)
-    z = quantile((1 + INTERVAL) / 2)
     foretold = chance >= h.alarm_chance.value
-    first = next((hour for hour, inside in by_hour if inside < target_low_c), None)
-    coldest = int(h.coldest_hour.value)
-    cold_from = (coldest if first is None else first) if foretold else None
-    return Night(lowest, lowest - z * spread, lowest + z * spread, chance, cold_from, foretold)
+    first = next((hour for hour, inside in by_hour if inside < target_low_c), NIGHT_HOURS[-1])
+    z = quantile((1 + INTERVAL) / 2)
+    low, high = lowest - z * spread, lowest + z * spread
+    return Night(lowest, low, high, chance, first if foretold else None, foretold)
 
 
 def night_fuel(
     loss: Loss, birds_w: float, outside: Outside, target_c: float, h: Husbandry
 ) -> NightFuel:
-    """Fuel [kg] for 12 hours that holds the target at the coldest hour; 0 where the birds do. The
-    range is the interval of loss and weather, and at least a factor two. Valid for 10-36 C."""
+    """Fuel [kg an hour] that holds the target at the coldest hour; 0 where the birds do. The range
+    is the interval of loss, weather and outside air, and at least a factor two: round it up to the
+    farmer's measure. Valid for 10-36 C."""
     check("target_c", target_c, 10, 36, "degrees C")
     birds = birds_as_fuel_kg_h(birds_w, loss.kind, h)
-    difference = max(0.0, target_c - outside.low_c)
     z = quantile((1 + INTERVAL) / 2)
-    share = sqrt(loss.sd**2 + h.weather_sd.value**2)
-    usual = max(0.0, loss.value * difference - birds) * HOURS_OF_NIGHT
-    cold = max(0.0, target_c - outside.low_c + z * outside.sd_c)
-    most = max(0.0, loss.value * (1 + z * share) * cold - birds) * HOURS_OF_NIGHT
-    least = max(0.0, loss.value / (1 + z * share) * difference - birds) * HOURS_OF_NIGHT
-    return NightFuel(
-        usual, min(least, usual / sqrt(FACTOR_TWO)), max(most, usual * sqrt(FACTOR_TWO))
+    off = 1 + z * sqrt(loss.sd**2 + h.weather_sd.value**2)
+    coldest = outside.felt(NIGHT_HOURS[-1], h)
+    rise = max(0.0, target_c - coldest)
+    colder = max(0.0, target_c - coldest + z * outside.sd_c)
+    usual, least, most = (
+        max(0.0, kg - birds)
+        for kg in (loss.value * rise, loss.value / off * rise, loss.value * off * colder)
     )
+    factor = sqrt(FACTOR_TWO)
+    return NightFuel(usual, min(least, usual / factor), max(most, usual * factor))
+
+
+def _rise(loss: Loss, fuel_kg_h: float, birds_w: float, h: Husbandry) -> tuple[float, float]:
+    """How far inside lies above outside [C] by fuel and loss, and its spread."""
+    rate = fuel_kg_h + birds_as_fuel_kg_h(birds_w, loss.kind, h)
+    burnt = h.fill_sd.value * fuel_kg_h / rate if rate else 0.0
+    share = sqrt(loss.sd**2 + burnt**2 + h.weather_sd.value**2)
+    return rate / loss.value, rate / loss.value * share
+
+
+def _weighed(
+    rise: float, sd: float, reading: Reading, lag: Lag, h: Husbandry
+) -> tuple[float, float]:
+    """The rise by fuel and by a reading together [C], and its spread."""
+    if sd == 0:
+        return rise, sd
+    inside = h.reading_sd.value if reading.sd_c is None else reading.sd_c
+    read = inside**2 + h.outside_sd.value**2 + lag.sd_c**2
+    share = sd**2 / (sd**2 + read)
+    seen = reading.inside_c - reading.outside_c + lag.value_c
+    return rise + share * (seen - rise), sd * sqrt(1 - share)
 
 
 def _check_outside(high_c: float, low_c: float) -> None:

@@ -48,6 +48,7 @@ NAMES = [
     "gas-limit",
     "parts",
 ]
+AHEAD = ["weight-forecast", "cold-night", "sale-day"]
 KEYS = ["name", "inputs", "value", "unit", "low", "high", "source", "basis"]
 
 
@@ -59,10 +60,10 @@ def typed(*words: str) -> tuple[int, dict[str, object]]:
 
 
 def test_the_names_are_the_stable_ones() -> None:
-    assert {**REGISTRY, **MORE}.keys() == set(NAMES)
+    assert {**REGISTRY, **MORE}.keys() == {*NAMES, *AHEAD}
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", [*NAMES, *AHEAD])
 def test_the_example_of_every_figure_works(name: str) -> None:
     asked = {**REGISTRY, **MORE}[name]
     words = [asked.example] if name == "parts" else asked.example.split()
@@ -105,6 +106,11 @@ def test_the_example_of_every_figure_works(name: str) -> None:
         ("no-such-figure", "spot-temperature"),
         ("heat-needed outside_c=18 inside_c=30 count=200 weight_g=60", "shell_w_k"),
         ("heat-needed outside_c=18 inside_c=30 shell_w_k=25 count=200", "weight_g"),
+        ("weight-forecast age_days=35 weighings=7-190", "7:190"),
+        ("weight-forecast age_days=90", "0 to 49"),
+        ("weight-forecast age_days=35 weighings=7:-190", "25 to 6000"),
+        ("sale-day count=290 age_days=28 feed_price_kg=65", "a price"),
+        ("sale-day count=0 age_days=28 feed_price_kg=65 price_kg=250", "1 to 50000"),
     ],
 )
 def test_bad_input_is_refused_with_the_valid_range_and_exit_2(line: str, valid: str) -> None:
