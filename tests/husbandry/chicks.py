@@ -1,5 +1,5 @@
 """The bar of the weight forecast: ChickWeight, day 21 foretold from the weighings to an earlier
-day, each chick left out of the prior that is fitted on the others; the rivals see that chick alone."""
+day, each chick left out of the prior that is fitted on the others; the rivals see it alone."""
 
 from __future__ import annotations
 

@@ -152,10 +152,9 @@ def test_a_brooder_by_hand_is_cold_when_the_outside_is(h: Husbandry) -> None:
     assert mild.lowest_c == pytest.approx(18 + Outside(28, 16, 0).felt(6, h))
     assert (mild.foretold, mild.cold_from) == (False, None)
     assert cold.foretold
-    assert (
-        cold.cold_from == 4
-    )  # the mean of 1, 2 and 3 h is 9.7, below 29.5 - 18; at 3 h it is 11.6
-    assert cold.chance > 0.99
+    # felt at 4 h (the mean of 1, 2 and 3 h) is 9.7, below 29.5 - 18; at 3 h it is still 11.6
+    assert cold.cold_from == 4
+    assert cold.chance > 0.8
 
 
 def test_a_warm_reading_of_the_evening_calms_and_a_cold_one_warns(h: Husbandry) -> None:
