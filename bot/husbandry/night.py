@@ -105,7 +105,8 @@ def foretell_night(
     inside = outside (`felt`) + (fuel + birds counted as fuel) / loss, off by the loss, the fuel
     (20 %) and the weather together. A reading of the evening, two hours or more after tonight's
     fuel was filled, and how much the rise still grows until dawn (`learn_lag`) tell the same rise
-    by themselves; the two are weighed by their variances. A cold night is foretold from a chance of 48 % on. Valid for 0-50 kg an hour, a target of 10-36 C."""
+    by themselves; the two are weighed by their variances. A cold night is foretold from a chance
+    of 48 % on. Valid for 0-50 kg an hour, a target of 10-36 C."""
     check("fuel_kg_h", fuel_kg_h, 0, 50, "kilograms an hour")
     check("target_low_c", target_low_c, 10, 36, "degrees C")
     rise, sd = _rise(loss, fuel_kg_h, birds_w, h)
