@@ -60,7 +60,9 @@ def apply(
 
 
 def ask(doing: Applying, question: Question, batch_id: int | None, *, pushed: bool) -> None:
-    """Open a question on the phone; the one open before is closed by it."""
+    """Open a question on the phone; the one open before is closed by it. A stranger's phone is kept
+    from here on, so that the answer finds its question."""
+    _keep_phone(doing, "unknown")
     before = doing.case.question
     close_question(doing)
     doing.connection.execute(
@@ -125,18 +127,24 @@ def _set_language(doing: Applying, change: w.SetLanguage) -> None:
 
 
 def _set_consent(doing: Applying, change: w.SetConsent) -> None:
-    if not doing.phone_id:
-        doing.phone_id = _made(
-            doing,
-            insert(t.phone).values(
-                cooperative_id=doing.case.cooperative.id,
-                number=doing.case.phone.number,
-                consent=change.state,
-                created_at=doing.now,
-            ),
-        )
+    _keep_phone(doing, change.state)
     _phone(doing, {"consent": change.state})
     _consent(doing, change.state, change.how, doing.case.language)
+
+
+def _keep_phone(doing: Applying, consent: str) -> None:
+    """A phone that was never heard of gets its row, without a person."""
+    if doing.phone_id:
+        return
+    doing.phone_id = _made(
+        doing,
+        insert(t.phone).values(
+            cooperative_id=doing.case.cooperative.id,
+            number=doing.case.phone.number,
+            consent=consent,
+            created_at=doing.now,
+        ),
+    )
 
 
 def _consent(doing: Applying, state: str, how: str, language: str) -> None:

@@ -144,7 +144,8 @@ def _limits(meaning: Meaning, case: Case, text: str) -> Decision | None:
         return Decision(writes=(*kept, mute))
     if case.person is None and recent.answers_day >= STRANGER_LIMIT:
         return Decision(writes=kept)
-    if case.person is None and meaning.intent is Intent.OTHER and recent.answers_day >= 1:
+    aimless = meaning.intent is Intent.OTHER and not _is_answer(meaning, case)
+    if case.person is None and aimless and recent.answers_day >= 1:
         return Decision(writes=kept)
     limit = HOUR_LIMIT_TALKING if case.question else HOUR_LIMIT
     if recent.answers_hour >= limit or recent.answers_day >= DAY_LIMIT:

@@ -9,6 +9,8 @@ import pytest
 from sqlalchemy import func, insert, select
 
 from bot.facts.talk import Incoming
+from bot.handbook.load import content_folder
+from bot.handbook.words import load_examples
 from bot.records import tables as t
 from bot.records.session import Database
 from bot.settings import Settings
@@ -217,3 +219,29 @@ def test_a_turn_needs_few_statements(db: Database, text: Text) -> None:
     text("all piled at the stove and crying")
     watch.remove(db.engine, "before_cursor_execute", note)
     assert len(statements) <= 20
+
+
+@pytest.mark.parametrize(
+    ("first", "then", "told"),
+    [
+        ("the chicks stand along the walls", "1", "open beaks"),
+        ("temp 340", "29", "29 C"),
+        ("change language", "2", "Kiswahili"),
+    ],
+)
+def test_a_stranger_who_is_asked_something_is_heard_when_they_answer(
+    text: Text, first: str, then: str, told: str
+) -> None:
+    asked = text(first)
+    assert asked.decision.question is not None
+    assert told in said(text(then))
+
+
+@pytest.mark.parametrize("language", ["en", "sw", "fr"])
+def test_whatever_a_stranger_texts_first_the_turn_ends_well(
+    db: Database, text: Text, language: str
+) -> None:
+    bodies = [one.text for one in load_examples(content_folder() / "languages" / language)]
+    for turn, body in enumerate(bodies[::15]):
+        text(body, sender=f"+2547000{turn:05d}")
+    assert count(db, "turn") == len(bodies[::15])
