@@ -6,11 +6,12 @@ Called by `facts`. The figure of today where two days are named; "no deaths" is 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause
 from bot.understand.numbers import Number
+from bot.understand.patterns import Span
 from bot.understand.scene import Fact, Scene
 from bot.understand.supposed import of_others
 
@@ -110,12 +111,20 @@ def _deaths_in(scene: Scene, clause: Clause) -> tuple[int, int] | None:
         best = numbers[0]
         if best.weak and clause.has("@neg") and apart(best, word.start, word.end) <= 3:
             return best.start, 0
+        if best.value == 1 and _not_one(clause, best, words):
+            return best.start, 0
         return min(best.start, word.start), round(best.value)
     if any(span.denied for span in words) or clause.has("zero"):
         return word.start, 0
     if clause.has("a_bird") and not clause.has("@many", "@plural"):
         return word.start, 1
     return None
+
+
+def _not_one(clause: Clause, number: Number, words: Sequence[Span]) -> bool:
+    """ "not 1 died", "sijapoteza hata 1": a verb that denies, or a negator right before the one."""
+    denies = all(span.denied and span.denier < 0 for span in words)
+    return denies or any(span.end == number.start for span in clause.spans.get("@neg", ()))
 
 
 def _of_how_many(scene: Scene, number: Number) -> bool:

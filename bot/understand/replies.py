@@ -33,7 +33,7 @@ DEFAULT_OPTIONS = {
 CALL_DIGIT, NOT_ME_DIGIT = 8, 9
 MANY_BIRDS = 500  # above: 20 birds are weighed instead of 10
 _ONES = frozenset({"l", "i"})
-_LITTLE = frozenset("no number nr num n the a . , ( ) : = - + # ni na c est".split())
+_LITTLE = frozenset("no number nr num n the a . , ( ) : = - + # ni na c est of".split())
 _WHOLE = ("@polite", "ok", "@pronouns")
 
 
