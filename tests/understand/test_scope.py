@@ -201,3 +201,14 @@ def test_a_word_for_better_says_how_it_goes_before_we_ask(thinking: Thinking) ->
 
 def test_a_half_bag_is_half_of_its_weight(thinking: Thinking) -> None:
     assert read(thinking, "used half a bag of 50kg")["slots"]["kg"] == 25
+
+
+def test_not_one_dead_is_no_death(thinking: Thinking) -> None:
+    for text in ("not 1 died today", "leo sijapoteza hata 1"):
+        got = read(thinking, text)
+        assert (got["intent"], got["slots"].get("deaths")) == ("deaths", 0), text
+
+
+def test_what_a_neighbour_lost_is_no_batch_and_no_death(thinking: Thinking) -> None:
+    got = read(thinking, "my neighbour lost 20 yday mine r ok")
+    assert got["intent"] not in ("register", "deaths")
