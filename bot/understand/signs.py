@@ -62,7 +62,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         matches = [
             pair
             for pair in _clause_matches(clause, index, text.active)
-            if not of_others(text, clause, pair[0].start)
+            if _is_of_here(text, clause, pair[0])
         ]
         names = [match.name for match, absent in matches if not absent]
         matches = [
@@ -78,6 +78,14 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         found.extend(_judged(text, at, matches, count))
     found = [*_past_and_gone(text, found), *_fainting(text, found)]
     return _together(text, found, only_supposed)
+
+
+def _is_of_here(text: Text, clause: Clause, match: Match) -> bool:
+    """Said of this flock. People who faint beside a fire are in danger whoever they are."""
+    people = {span.start for span in clause.spans.get("person", ())}
+    if match.name == DROWSY and (match.used & people or not clause.has("bird")):
+        return True
+    return not of_others(text, clause, match.start)
 
 
 def _fainting(text: Text, found: Sequence[Sign]) -> Iterable[Sign]:

@@ -68,6 +68,9 @@ def test_illness_of_people_and_other_animals_is_none_of_the_birds(
 @pytest.mark.parametrize(
     "text",
     [
+        "kaka yangu amezimia karibu na jiko",
+        "mon frere est tombe evanoui pres du foyer a charbon",
+        "diarrhee avec sang kes ke je fais",
         "we have bloody droppings",
         "i found blood in the droppings",
         "there is smoke and i am coughing",
