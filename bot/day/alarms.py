@@ -4,13 +4,12 @@ In: where a batch stands. Out: Due, or its moment. Pure; called by `bot.day.due`
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 from bot.day.items import ASK, Due, until
-from bot.day.standing import LATEST, PUSH_FROM, Standing
+from bot.day.standing import PUSH_FROM, Standing
 from bot.day.walltime import moment
-from bot.facts.farm import Batch, Case, Event
+from bot.facts.farm import Event
 from bot.facts.talk import Line, Question
 
 FIRST = timedelta(hours=4)  # time to call and be called back; common practice, no source
@@ -18,21 +17,19 @@ TIMES = 3
 REACHED = "vet_reached"
 
 
-def alarm_moment(case: Case, batch: Batch, said: Mapping[str, date]) -> datetime | None:
-    """When the vet is next asked about; None where no alarm is open, or it was asked often enough.
-    said: row -> the last local day on which it was said."""
-    alarm = batch.open_alarm(case.today)
-    if alarm is None:
+def alarm_moment(at: Standing) -> datetime | None:
+    """When the vet is next asked about; None where no alarm is open, or it was asked often
+    enough."""
+    alarm = at.batch.open_alarm(at.today)
+    asked = () if alarm is None else _asked(alarm, at)
+    if alarm is None or len(asked) == TIMES:
         return None
-    zone = case.cooperative.zone
-    opens = max(case.cooperative.routine_at, case.cooperative.allowed_from, PUSH_FROM)
-    asked = [day for day in (said.get(_row(alarm, turn)) for turn in range(TIMES)) if day]
-    if len(asked) == TIMES:
-        return None
+    zone = at.case.cooperative.zone
+    opens = max(at.opens, PUSH_FROM)
     if asked:
         return moment(max(asked) + timedelta(days=1), opens, zone)
     soon = (alarm.at + FIRST).astimezone(zone)
-    if opens <= soon.time() < min(LATEST, case.cooperative.allowed_to):
+    if opens <= soon.time() < at.closes:
         return soon.astimezone(UTC)
     day = soon.date() if soon.time() < opens else soon.date() + timedelta(days=1)
     return moment(day, opens, zone)
@@ -40,13 +37,11 @@ def alarm_moment(case: Case, batch: Batch, said: Mapping[str, date]) -> datetime
 
 def alarm_back(at: Standing) -> Due | None:
     """The question about the vet, when its hour has come."""
-    due_at = alarm_moment(at.case, at.batch, at.said)
+    due_at = alarm_moment(at)
     alarm = at.batch.open_alarm(at.today)
-    closes: time = at.closes
-    if alarm is None or due_at is None or at.now < due_at or at.local.time() >= closes:
+    if alarm is None or due_at is None or at.now < due_at or at.local.time() >= at.closes:
         return None
-    turn = sum(_row(alarm, one) in at.said for one in range(TIMES))
-    row = _row(alarm, turn)
+    row = _row(alarm, len(_asked(alarm, at)))
     about = {"batch": str(at.batch.id)}
     line = Line("q_vet_reached")
     return Due(
@@ -56,8 +51,14 @@ def alarm_back(at: Standing) -> Due | None:
         lines=(),
         question=Question(REACHED, "menu", "yes_no", line, ("yes", "no"), about=about),
         klass="danger",
-        expires_at=until(at, closes),
+        expires_at=until(at, at.closes),
     )
+
+
+def _asked(alarm: Event, at: Standing) -> tuple[date, ...]:
+    """The local days on which this alarm was asked about."""
+    rows = [_row(alarm, turn) for turn in range(TIMES)]
+    return tuple(at.said[row] for row in rows if row in at.said)
 
 
 def _row(alarm: Event, turn: int) -> str:

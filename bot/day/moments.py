@@ -64,7 +64,7 @@ def _single(case: Case, batch: Batch, calendar: Calendar, after: datetime) -> It
     """The hours of the first day, the check-back, and the question about the vet."""
     yield from hour_moments(case, batch).values()
     here = standing(case, batch, calendar, after)
-    vet = alarm_moment(case, batch, here.said) if here is not None else None
+    vet = alarm_moment(here) if here is not None else None
     if vet is not None:
         yield vet
     found = open_check(batch)

@@ -44,8 +44,8 @@ def _weight_forecast(inputs: Inputs, h: Husbandry) -> Answer:
     found = forecast_weight(weighings, inputs.whole("age_days"), published_prior(h))
     basis = (
         f"{HOT_STRAIN} as what is usual, moved by {len(weighings)} weighings; low to high holds "
+        "80 of 100 batches"
     )
-    basis += "80 of 100 batches"
     cited = (h.growth[HOT_STRAIN], h.growth_pace_sd, h.bird_cv)
     low, high = tidy(found.low_g), tidy(found.high_g)
     return Answer(tidy(found.value_g), "g", cited, basis, low, high)
@@ -106,8 +106,8 @@ def _sale_day(inputs: Inputs, h: Husbandry) -> Answer:
     words = "the most money a day of the round" if again else "the most money of this batch"
     basis = (
         f"{words}; waiting costs feed, deaths and the house. Low to high: days within 1 % of the "
+        f"best. {h.empty_days.value:g} empty days between batches"
     )
-    basis += f"best. {h.empty_days.value:g} empty days between batches"
     extra: dict[str, Value] = {
         "weight_g": tidy(found.best.weight_g),
         "margin": tidy(found.best.margin),

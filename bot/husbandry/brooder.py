@@ -83,11 +83,9 @@ def learn_loss(prior: Loss, fills: Sequence[Fill], h: Husbandry) -> Loss:
     readings = sum(count for _, _, count in told)
     if readings < LEAST_READINGS:
         return Loss(prior.value, prior.low, prior.high, prior.sd, prior.kind, readings, False)
-    weights = [1 / prior.sd**2, *(1 / variance for _, variance, _ in told)]
-    values = [log(prior.value), *(value for value, _, _ in told)]
-    total = sum(weights)
-    middle = sum(w * v for w, v in zip(weights, values, strict=True)) / total
-    return _loss(middle, sqrt(1 / total), prior.kind, readings, True)
+    known = [(log(prior.value), prior.sd**2), *((value, variance) for value, variance, _ in told)]
+    middle, sd = _pooled(known)
+    return _loss(middle, sd, prior.kind, readings, True)
 
 
 def piling_reading(age_days: int, outside_c: float, h: Husbandry) -> Reading:
@@ -115,13 +113,17 @@ def learn_lag(nights: Sequence[tuple[Reading, Reading]], h: Husbandry) -> Lag:
     """The lag after nights with a reading in the evening and one at dawn: the mean growth of the
     rise, weighed with the prior by their variances."""
     usual = usual_lag(h)
-    weights, values = [1 / usual.sd_c**2], [usual.value_c]
+    known = [(usual.value_c, usual.sd_c**2)]
     for evening, dawn in nights:
-        weights.append(1 / (_reading_variance(evening, h) + _reading_variance(dawn, h)))
-        values.append(_rise_c(dawn) - _rise_c(evening))
-    total = sum(weights)
-    middle = sum(w * v for w, v in zip(weights, values, strict=True)) / total
-    return Lag(middle, sqrt(1 / total))
+        variance = _reading_variance(evening, h) + _reading_variance(dawn, h)
+        known.append((_rise_c(dawn) - _rise_c(evening), variance))
+    return Lag(*_pooled(known))
+
+
+def _pooled(known: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """The mean of values weighed by their variances, and its spread. known: (value, variance)."""
+    total = sum(1 / variance for _, variance in known)
+    return sum(value / variance for value, variance in known) / total, sqrt(1 / total)
 
 
 def _rise_c(reading: Reading) -> float:

@@ -101,19 +101,8 @@ def _join(doing: Applying, change: w.Join) -> None:
             created_at=doing.now,
         ),
     )
-    if doing.phone_id:
-        _phone(doing, {"person_id": person_id, "consent": "active"})
-    else:
-        doing.phone_id = _made(
-            doing,
-            insert(t.phone).values(
-                cooperative_id=doing.case.cooperative.id,
-                person_id=person_id,
-                number=doing.case.phone.number,
-                consent="active",
-                created_at=doing.now,
-            ),
-        )
+    _keep_phone(doing, "active")
+    _phone(doing, {"person_id": person_id, "consent": "active"})
     _consent(doing, "active", "own text", change.language)
 
 

@@ -122,9 +122,7 @@ def _ill_elsewhere(text: Text) -> bool:
 
 def _lone(text: Text, clause: Clause) -> bool:
     """One bird alone is no heap and no crowd."""
-    if clause.has("@plural", "@many", "@whole") and not clause.has("a_bird"):
-        return False
-    if clause.has("@plural", "@many"):
+    if clause.has("@plural", "@many") or (clause.has("@whole") and not clause.has("a_bird")):
         return False
     ones = [one for one in text.numbers if clause.start <= one.start < clause.end]
     return clause.has("a_bird") or (len(ones) == 1 and ones[0].value == 1 and clause.has("bird"))
