@@ -15,8 +15,9 @@ from functools import lru_cache
 from rapidfuzz import fuzz, process
 from rapidfuzz.distance import OSA
 
-from bot.understand.lexicon import WORDS_KEPT, Lexicon
+from bot.understand.lexicon import Lexicon
 
+SLIPS_KEPT = 1_000  # unknown words whose reading is remembered; the longest unused goes first
 SHORTEST = 5  # letters: shorter words are taken only as they stand
 CUT_OFF = {5: 88.0, 6: 83.0, 7: 85.0}
 LONG_CUT_OFF = 84.0
@@ -59,9 +60,9 @@ class Speller:
         self._by_length: dict[int, list[str]] = defaultdict(list)
         self._by_first: dict[tuple[int, str], list[str]] = defaultdict(list)
         self._by_sound: dict[str, set[str]] = defaultdict(set)
-        self._corrected = lru_cache(WORDS_KEPT)(self._find)
-        self._parts = lru_cache(WORDS_KEPT)(self._parted)
-        self._verbs = lru_cache(WORDS_KEPT)(self._find_verb)
+        self._corrected = lru_cache(SLIPS_KEPT)(self._find)
+        self._parts = lru_cache(SLIPS_KEPT)(self._parted)
+        self._verbs = lru_cache(SLIPS_KEPT)(self._find_verb)
         for word in sorted(set(known)):
             if len(word) >= SHORTEST and word.isalpha():
                 self._by_length[len(word)].append(word)
