@@ -228,7 +228,6 @@ class Husbandry:
     stress_from_age: Constant
     # a brooder of which nothing was measured
     brooder_height: Constant
-    day_swing: Constant
     guessed_night: Constant
     stove_burn: Mapping[str, Constant]
     fuel_measure: Mapping[str, Constant]

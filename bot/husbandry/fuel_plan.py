@@ -132,7 +132,7 @@ def _air_w_k(side_m: float, h: Husbandry) -> float:
 
 def _night(dawn_c: float, h: Husbandry) -> Outside:
     check("dawn_c", dawn_c, -10, 35, "degrees C outside, at its coldest")
-    return forecast_night(dawn_c + h.day_swing.value, dawn_c, h)
+    return forecast_night(dawn_c + h.night_swing.value, dawn_c, h)
 
 
 def _summed(

@@ -21,8 +21,6 @@ from bot.husbandry.fuel_plan import (
     second_curtain_saves,
 )
 
-DAWN_C = {"warm": 20.0, "cool": 15.0, "cold": 10.0}  # what a farmer said of the nights
-
 
 def _tonight(asked: Asked, h: Husbandry) -> Decision:
     if asked.count is None:
@@ -77,11 +75,17 @@ def _curtain(asked: Asked, h: Husbandry) -> Decision:
 
 
 def _dawn(asked: Asked, h: Husbandry) -> float:
-    """How cold the night gets [C]: as said, else by what is known of the nights, else a guess."""
+    """How cold the night gets [C]: as said, else by the cooperative's forecast or normals, else by
+    what the farmer said of the nights, else a guess; the answer names it."""
     if asked.slots.value_c is not None:
         return asked.slots.value_c
-    nights = asked.batch.nights if asked.batch else None
-    return DAWN_C.get(nights or "", h.guessed_night.value)
+    coop, today = asked.case.cooperative, asked.today
+    if today in coop.forecast:
+        return coop.forecast[today][1]
+    if coop.normals:
+        return coop.normals[today.month - 1][1]
+    word = h.nights_low.get((asked.batch.nights if asked.batch else None) or "")
+    return word.value if word else h.guessed_night.value
 
 
 def _kind(asked: Asked) -> str:
