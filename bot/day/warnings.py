@@ -1,4 +1,4 @@
-"""What a batch's own figures warn of before the eye sees it: feed or water that falls.
+"""What is warned of before the eye sees it: feed or water that falls, a hot day foretold.
 
 In: where a batch stands. Out: codes of shape_calendar.WARNINGS. Whole days count, so today's half
 day never does. Pure; the science is in bot.husbandry.feed_water. Called by conditions and morning.
@@ -10,7 +10,7 @@ from collections import defaultdict
 from collections.abc import Callable
 from datetime import date
 
-from bot.day.standing import Standing
+from bot.day.standing import Standing, strains
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.feed_water import intake_falls, water_ml
 from bot.husbandry.growth import feed_intake_g
@@ -25,7 +25,9 @@ def warnings(at: Standing) -> frozenset[str]:
     found = {
         code for code, (kind, name, usual) in _REPORTED.items() if _falls(at, kind, name, usual)
     }
-    return frozenset(found)
+    foretold = at.case.cooperative.forecast.get(at.today)
+    hot = {"hot_day"} if foretold is not None and strains(foretold[0], at) else set()
+    return frozenset(found | hot)
 
 
 def _falls(at: Standing, kind: str, name: str, usual: Callable[[int, Husbandry], float]) -> bool:

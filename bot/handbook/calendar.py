@@ -55,6 +55,7 @@ FIGURES = (
     "look",
     "before",
     "degrees",
+    "hot",
 )
 FEATHERED = ("yes", "no", "unknown")
 
