@@ -1,4 +1,4 @@
-"""The minute loop of the embedded service: look ahead, tick, then send. Runs in a thread of `serve`.
+"""The minute loop of the embedded service: look ahead, tick, send. Runs in a thread of `serve`.
 
 Real time: every minute is looked at within seconds. While a clock file is set, every second and
 at once when the file changes, so that an outside script can play days quickly. A fault in one
