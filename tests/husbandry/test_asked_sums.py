@@ -36,11 +36,8 @@ def test_no_house_is_twenty_one_metres_wide() -> None:
 def test_feed_by_phase_adds_up_to_the_published_total(h: Husbandry) -> None:
     """Ross 308 performance objectives 2019, as hatched: 358 g by day 11, 1673 by 25, 4702 by 42."""
     phases = feed_by_phase(100, 0, 42, h)
-    assert [(one.phase, one.kg) for one in phases] == [
-        ("starter", pytest.approx(35.8)),
-        ("grower", pytest.approx(131.5)),
-        ("finisher", pytest.approx(302.9)),
-    ]
+    assert [one.phase for one in phases] == ["starter", "grower", "finisher"]
+    assert [one.kg for one in phases] == pytest.approx([35.8, 131.5, 302.9])
     assert [one.bags for one in phases] == [1, 3, 7]
     assert [one.last_age for one in phases] == [10, 24, 41]
 
@@ -142,14 +139,14 @@ def test_a_budget_by_the_price_of_feed_alone_is_a_range(h: Husbandry) -> None:
     """300 birds to 42 days: 30 bags x 3200 = 96,000, which is 60 to 75 % of all."""
     found = batch_budget(300, 42, h, feed_bag=3200, chick=None)
     assert (found.bags, found.feed) == (30, 96_000)
-    assert (found.low, found.high) == (pytest.approx(128_000), pytest.approx(160_000))
+    assert (found.low, found.high) == pytest.approx((128_000, 160_000))
     assert found.bird_low == pytest.approx(128_000 / birds_left(300, 0, 42, h))
 
 
 def test_a_budget_with_both_prices_adds_ten_to_twenty_percent(h: Husbandry) -> None:
     """96,000 of feed and 30,000 of chicks are 126,000; / 0.9 and / 0.8."""
     found = batch_budget(300, 42, h, feed_bag=3200, chick=100)
-    assert (found.low, found.high) == (pytest.approx(140_000), pytest.approx(157_500))
+    assert (found.low, found.high) == pytest.approx((140_000, 157_500))
 
 
 def test_no_budget_is_made_without_a_price(h: Husbandry) -> None:
