@@ -81,8 +81,10 @@ def test_a_day_between_weekly_rows_is_interpolated_and_says_so(h: Husbandry) -> 
     assert "interpolated" not in ask(h, "weight age_days=7 strain=vencobb400").basis
 
 
-# Crop fill: 2, 4, 24, 48 h read in Early Feed Nutrition's crop check table.
-@pytest.mark.parametrize(("hours", "printed"), [(2, 75), (4, 80), (24, 95), (48, 100)])
+# Crop fill: read in Early Feed Nutrition's crop check table (8, 12 and 24 h as more than this).
+@pytest.mark.parametrize(
+    ("hours", "printed"), [(2, 75), (4, 80), (8, 80), (12, 85), (24, 95), (48, 100)]
+)
 def test_crop_fill_is_the_published_table(h: Husbandry, hours: int, printed: int) -> None:
     assert number(h, f"crop-full hours={hours}") == printed
 
