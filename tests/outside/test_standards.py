@@ -83,7 +83,7 @@ def test_the_wet_bulb_is_that_of_stulls_formula(
 
 
 # Ross Broiler Management Handbook, appendix on efficiency (from memory): two worked examples. The
-# third is Poultry Performance Plus, European broiler index (read): 361.5 with gains rounded to 61 g.
+# third is Poultry Performance Plus, European broiler index (read): 361.5, gain rounded to 61 g.
 @pytest.mark.parametrize(
     ("live", "kg", "days", "fcr", "printed"),
     [(97.2, 2.652, 42, 1.75, 351), (96.9, 3.006, 46, 1.83, 346), (96, 2.257, 37, 1.62, 361)],
