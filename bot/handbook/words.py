@@ -1,13 +1,15 @@
 """Loads what the reader knows of each language. In: the content folder. Out: `Words`.
 
-Reads language.yaml, words.yaml and signs.yaml of every folder under content/languages; the format
-is told in content/languages/README.md. Strict: a missing, unknown or doubled key is refused with
-HandbookError(file, key, why). Called by `handbook.load`, the tests and the proof; `understand`
-compiles the result once into a `Reader`.
+Reads language.yaml, words.yaml, wanted.yaml and signs.yaml of every folder under
+content/languages; the format is told in content/languages/README.md. Strict: a missing, unknown or
+doubled key is refused with HandbookError(file, key, why). Called by `handbook.load`, the tests and
+the proof; `understand` compiles the result once into a `Reader`.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from itertools import product
 from pathlib import Path
 
 from bot.handbook.shape_words import (
@@ -126,6 +128,7 @@ def _example(row: Section, language: str) -> Example:
 def _language(folder: Path, signs: tuple[str, ...]) -> Language:
     grammar = read_section(folder / "language.yaml")
     words = read_section(folder / "words.yaml")
+    figures = folder / "wanted.yaml"
     verbs = grammar.section("verbs")
     language = Language(
         code=folder.name,
@@ -141,10 +144,13 @@ def _language(folder: Path, signs: tuple[str, ...]) -> Language:
         help=grammar.texts("help"),
         denial=_denial(grammar),
         grammar={key: grammar.texts(key) for key in GRAMMAR},
-        verbs=_named(verbs, VERB_KINDS),
+        verbs={kind: _spelt_out(forms) for kind, forms in _named(verbs, VERB_KINDS).items()},
         classes=_lists(words.section("classes")),
         intents=_lists(words.section("intents")),
         topics=_lists(words.section("topics")),
+        figures=_lists(
+            Section({"figures": read_yaml(figures)}, content_name(figures)).section("figures")
+        ),
         heats=_lists(words.section("heats")),
         languages=_lists(words.section("languages")),
         common=words.texts("common"),
@@ -154,6 +160,12 @@ def _language(folder: Path, signs: tuple[str, ...]) -> Language:
     grammar.done()
     words.done()
     return language
+
+
+def _spelt_out(forms: Iterable[str]) -> tuple[str, ...]:
+    """Verb prefixes, those written in parts joined: "wa|a+na|me" is wana, wame, ana, ame."""
+    parts = ((part.strip().split("|") for part in form.split("+")) for form in forms)
+    return tuple(dict.fromkeys("".join(one) for each in parts for one in product(*each)))
 
 
 def _days(section: Section) -> Days:
