@@ -24,7 +24,7 @@ def deaths(scene: Scene) -> Iterator[Fact]:
     for at, clause in enumerate(scene.text.clauses):
         if not clause.has("dead", "lost", "culled"):
             if told:
-                told.extend(_none_today(scene, clause))
+                told.extend(_told_today(scene, clause))
             continue
         word = min(
             span.start for name in ("dead", "lost", "culled") for span in clause.spans.get(name, ())
@@ -35,6 +35,8 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         found = _deaths_in(scene, clause)
         if found is not None:
             told.append((found[0], day_in(scene, clause, found[0]), found[1]))
+            if at:
+                told.extend(_told_today(scene, scene.text.clauses[at - 1]))
             told.extend(_second_figure(scene, clause, *found))
         elif at and clause.has("dead"):
             told.extend(_before_comma(scene, at))
@@ -54,7 +56,7 @@ def deaths(scene: Scene) -> Iterator[Fact]:
     )
 
 
-def _none_today(scene: Scene, clause: Clause) -> Iterator[tuple[int, int | None, int]]:
+def _told_today(scene: Scene, clause: Clause) -> Iterator[tuple[int, int | None, int]]:
     """ "yesterday 2 died, today none", "hier 2 morts, aujourd'hui 1": only a day and a figure."""
     if day_in(scene, clause, clause.start) != 0:
         return

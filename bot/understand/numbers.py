@@ -145,7 +145,7 @@ def _multiplier_last(item: _Item, items: Mapping[int, _Item], spans: NumberSpans
             if not here.word and current != int(current):
                 last = here
                 break
-        elif here.word and _fits(current, here.value, total):
+        elif here.word and (item.word or last is not item) and _fits(current, here.value, total):
             current += here.value
         else:
             break

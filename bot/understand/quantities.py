@@ -18,6 +18,7 @@ FOOT_M = 0.3048
 PACE_M = 0.75
 _TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
 _OF = ("of", "de", "ya", "za", "wa", "x", "@", "each", "yenye", "d", "at")
+_BETWEEN = (":", "=", "ni", "of", "de", "mi", "ma", "vi", "wa")  # "kilo: 9", "mifuko mi4"
 _OF_HALF = ("a", "of", "the", "de", "d", "ya")
 _UNITS = (
     "celsius",
@@ -115,7 +116,7 @@ def _unit_before(text: Text, number: Number, used: set[int]) -> tuple[str, int] 
         at = number.start - back
         if at < 0 or at in used:
             return None
-        if back == 2 and text.tokens[number.start - 1].text not in (":", "=", "ni", "of", "de"):
+        if back == 2 and text.tokens[number.start - 1].text not in _BETWEEN:
             return None
         for name in _UNITS:
             for span in text.spans.get(f"@unit:{name}", ()):
@@ -214,9 +215,24 @@ def _joined(
         if size is not None:
             return Quantity("litres", count * size.value, one.start, size.end, "litre")
     if one.unit == "kg" and one.value == int(one.value):
+        bags = _bags_of(text, one, numbers)
+        if bags is not None:
+            return bags
         for number in numbers:
             if number.start == one.end and 100 <= number.value < 1000:
                 return Quantity("grams", one.value + number.value, one.start, number.end, "kg")
+    return None
+
+
+def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
+    """ "three 50kg bags", "3 x 25kg": a count right before the size of a bag."""
+    bag = any(span.start == one.end for span in text.spans.get("@unit:bag", ()))
+    for number in numbers:
+        gap = [token.text for token in text.tokens[number.end : one.start]]
+        times = len(gap) == 1 and gap[0] in ("x", "*")
+        if number.end <= one.start and (times or (bag and not gap)):
+            total = number.value * one.value
+            return Quantity("grams", total, number.start, one.end + bag, "kg", number.value)
     return None
 
 

@@ -15,11 +15,12 @@ from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import find_batch
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
-from bot.understand.replies import bare_figure, read_crops, read_reply
+from bot.understand.replies import bare_figure, place_said, read_crops, read_reply
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
 from bot.understand.talk import is_stop, question, small_talk, wish
 
+HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
 
 
@@ -34,7 +35,8 @@ class Reader:
         index = self._index
         annotated = annotate(text, index.lexicon, index.speller, hearing.language)
         scene = Scene(annotated, index, hearing)
-        meaning = _understood(scene, find_signs(annotated, index, hearing.count))
+        signs = _with_place(scene, find_signs(annotated, index, hearing.count))
+        meaning = _understood(scene, signs)
         if meaning.intent is Intent.ASK:
             meaning = self._with_told(meaning, annotated, hearing)
         language = annotated.languages[0] if annotated.languages else None
@@ -81,6 +83,14 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if told is not None:
         return told
     return small_talk(scene) or Meaning(Intent.OTHER, confidence=UNSURE)
+
+
+def _with_place(scene: Scene, signs: Signs) -> Signs:
+    """To "where are they": a place alone is a sign, unless the text tells one of places itself."""
+    place = place_said(scene)
+    if place is None or signs.absent or not HOW.issuperset(signs.present):
+        return signs
+    return replace(signs, present=(place, *signs.present), many=(place, *signs.many), at=0)
 
 
 def _with_facts(wished: Meaning, scene: Scene) -> Meaning:

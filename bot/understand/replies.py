@@ -19,6 +19,14 @@ BEHAVIOUR = {
     4: ("crowded_one_side",),
     5: ("at_edges_or_walls",),
 }
+PLACES = (  # where the chicks are, in the words of a short answer: all classes of a row are said
+    ("spread_evenly", ("everywhere",)),
+    ("away_from_heat", ("away", "heat")),
+    ("piled_near_heat", ("near", "heat")),
+    ("at_edges_or_walls", ("wall",)),
+    ("at_edges_or_walls", ("edge",)),
+    ("crowded_one_side", ("side",)),
+)
 LITTER = {1: "dry", 2: "wet", 3: "caked", 4: "smells"}
 LITTER_SIGNS = {"wet": ("litter_wet",), "caked": ("litter_caked",), "smells": ("ammonia_smell",)}
 HEATS = ("charcoal", "gas", "bulb", "kerosene", "wood")
@@ -32,6 +40,7 @@ DEFAULT_OPTIONS = {
 }
 CALL_DIGIT, NOT_ME_DIGIT = 8, 9
 MANY_BIRDS = 500  # above: 20 birds are weighed instead of 10
+SHORT = 5  # words of an answer that names no more than a place
 _ONES = frozenset({"l", "i"})
 _LITTLE = frozenset("no number nr num n the a . , ( ) : = - + # ni na c est of".split())
 _WHOLE = ("@polite", "ok", "@pronouns")
@@ -166,6 +175,19 @@ def _menu_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | No
     if prompt == "heat":
         return Meaning(Intent.REGISTER, Slots(heat=answer))
     return Meaning(Intent.OTHER, Slots(answer=answer))
+
+
+def place_said(scene: Scene) -> str | None:
+    """The sign that a place alone stands for, as an answer to where the chicks are: "at the stove",
+    "partout, calmes". None where it is denied, asked, or the text says more."""
+    text = scene.text
+    if scene.hearing.prompt != "behaviour" or len(text.words()) > SHORT:
+        return None
+    if any(not one.weak for one in text.numbers) or scene.has(
+        "@neg", "@negafter", "@question", "@others", "@gone", "@past"
+    ):
+        return None
+    return next((sign for sign, names in PLACES if all(text.has(name) for name in names)), None)
 
 
 def _litter(scene: Scene, digit: int | None) -> Meaning | None:

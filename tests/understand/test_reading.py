@@ -36,6 +36,55 @@ def test_deaths_are_counted(thinking: Thinking, text: str, dead: int) -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "price", "dead"),
+    [("sold 30 @650 one dead", 650, 1), ("vendu 30 à 2500 un mort", 2500, 1)],
+)
+def test_a_price_and_the_figure_behind_it_are_two_figures(
+    thinking: Thinking, text: str, price: float, dead: int
+) -> None:
+    sold, died = read(thinking, text)["slots"]["parts"]
+    assert (sold["slots"]["price"], died["slots"]["deaths"]) == (price, dead)
+
+
+@pytest.mark.parametrize(
+    ("text", "kg"),
+    [
+        ("i bought three 50kg bags", 150),
+        ("2 50kg bags mash eaten", 100),
+        ("nimenunua mifuko mi4 ya kilo 50", 200),
+    ],
+)
+def test_bags_are_counted_by_their_size(thinking: Thinking, text: str, kg: float) -> None:
+    assert read(thinking, text)["slots"]["kg"] == kg
+
+
+@pytest.mark.parametrize("text", ["today 3, yesterday 5 died", "yesterday 5 died, today 3"])
+def test_of_two_days_the_deaths_of_today_count(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text)["slots"]["deaths"] == 3
+
+
+@pytest.mark.parametrize(
+    ("text", "signs"),
+    [
+        ("walls", ["at_edges_or_walls"]),
+        ("one side", ["crowded_one_side"]),
+        ("partout, calmes", ["spread_evenly", "quiet_content"]),
+        ("pres du feu", ["piled_near_heat"]),
+        ("karibu na jiko", ["piled_near_heat"]),
+        ("dead near the stove", ["drowsy_people_or_birds_near_stove"]),
+    ],
+)
+def test_asked_where_they_are_a_place_alone_is_an_answer(
+    thinking: Thinking, text: str, signs: list[str]
+) -> None:
+    assert read(thinking, text, last_prompt="behaviour")["signals"] == signs
+
+
+def test_a_place_nobody_asked_for_is_no_answer(thinking: Thinking) -> None:
+    assert read(thinking, "near the stove")["signals"] == []
+
+
+@pytest.mark.parametrize(
     ("text", "sign"),
     [
         ("not piling any more", "piled_near_heat"),
