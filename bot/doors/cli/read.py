@@ -10,7 +10,7 @@ import click
 
 from bot.doors.cli.context import case_of, read_context
 from bot.doors.cli.lines import content_option, each_line
-from bot.facts.talk import Intent, Meaning
+from bot.facts.talk import Decision, Intent, Meaning
 from bot.turn.choose import choose
 from bot.turn.take import hearing
 from bot.wiring import Thinking, build_thinking
@@ -38,11 +38,15 @@ def read_one(thinking: Thinking, given: Mapping[str, Any]) -> Mapping[str, Any]:
     text = str(given["text"])
     heard = thinking.reader.read(text, hearing(case, context.today))
     decision = choose(heard, case, thinking.handbook, text)
+    return {"id": given.get("id"), **told(heard, decision)}
+
+
+def told(heard: Meaning, decision: Decision) -> Mapping[str, Any]:
+    """What was understood and decided, by the names of contract 1."""
     slots: dict[str, Any] = heard.slots.said()
     if heard.intent is Intent.MULTI:
         slots = {"parts": [_part(one) for one in heard.parts]}
     return {
-        "id": given.get("id"),
         "intent": _intent(heard),
         "slots": slots,
         "signals": list(heard.signals),
