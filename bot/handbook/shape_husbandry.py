@@ -197,12 +197,15 @@ class Husbandry:
     water_ratio: Constant
     water_rise: Constant
     water_rise_from: Constant
+    intake_fall: Constant
     crop_fill: Curve
     # losses
     first_week_deaths: Constant
     danger_least: Constant
     danger_pct: Constant
     quiet_pct: Constant
+    unusual_chance: Constant
+    unusual_chance_two: Constant
     # air and heat
     minimum_air: Constant
     air_changes: Constant
@@ -237,6 +240,7 @@ class Husbandry:
     growth_wander_sd: Constant
     scale_sd: Constant
     bird_cv: Constant
+    behind_errors: Constant
     loss_sd: Constant
     fill_sd: Constant
     weather_sd: Constant

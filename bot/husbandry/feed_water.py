@@ -3,8 +3,10 @@ Called by the calendar, the answers and `figures`."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
+from statistics import median
 
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.growth import feed_intake_g, feed_total_g
@@ -28,6 +30,16 @@ def feed_bags(kg: float, h: Husbandry) -> int:
     """Bags of 50 kg, rounded up."""
     check("kg", kg, 0, 1_000_000, "kilograms")
     return ceil(kg / h.feed_bag.value - 1e-9)
+
+
+def intake_falls(shares: Sequence[float], h: Husbandry) -> bool:
+    """Whether the last of some days' feed or water, each as a share of the table, has fallen by a
+    fifth against the days before it (the middle one of them, not above the table). Two days at
+    least; with fewer there is nothing to compare with."""
+    if len(shares) < 2:
+        return False
+    usual = min(1.0, median(shares[:-1]))
+    return shares[-1] < h.intake_fall.value * usual
 
 
 @dataclass(frozen=True, slots=True)

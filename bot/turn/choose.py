@@ -53,6 +53,7 @@ ANSWERS: dict[str, Decide] = {
     "arrived": arrived.answer_arrived,
     "more_or_all": deaths.answer_more_or_all,
     "withdrawal": entries.answer_withdrawal,
+    "behind": entries.answer_behind,
     "done": steps.answer_done,
     "vet_reached": steps.answer_vet,
     "feathers": steps.answer_feathers,
