@@ -8,7 +8,8 @@ and the proof; `understand` compiles the result once into a `Reader`.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from itertools import product
 from pathlib import Path
 
 from bot.handbook.shape_words import (
@@ -135,6 +136,7 @@ def _example(row: Section, language: str) -> Example:
 def _language(folder: Path, signs: tuple[str, ...], danger: frozenset[str]) -> Language:
     grammar = read_section(folder / "language.yaml")
     words = read_section(folder / "words.yaml")
+    verbs = _named(grammar.optional_section("verbs"), VERB_KINDS, may_lack=True)
     for key in SPEAKING:
         if grammar.has(key):
             grammar.take(key)
@@ -152,7 +154,7 @@ def _language(folder: Path, signs: tuple[str, ...], danger: frozenset[str]) -> L
         help=grammar.texts("help"),
         denial=_denial(grammar),
         grammar={key: grammar.texts(key, ()) for key in GRAMMAR},
-        verbs=_named(grammar.optional_section("verbs"), VERB_KINDS, may_lack=True),
+        verbs={kind: _spelt_out(forms) for kind, forms in verbs.items()},
         classes=_lists(words.section("classes")),
         intents=_lists(words.optional_section("intents")),
         topics=_lists(words.optional_section("topics")),
@@ -165,6 +167,12 @@ def _language(folder: Path, signs: tuple[str, ...], danger: frozenset[str]) -> L
     grammar.done()
     words.done()
     return language
+
+
+def _spelt_out(forms: Iterable[str]) -> tuple[str, ...]:
+    """Verb prefixes, those written in parts joined: "wa|a+na|me" is wana, wame, ana, ame."""
+    parts = ((part.strip().split("|") for part in form.split("+")) for form in forms)
+    return tuple(dict.fromkeys("".join(one) for each in parts for one in product(*each)))
 
 
 def _days(section: Section) -> Days:
