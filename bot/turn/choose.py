@@ -34,6 +34,7 @@ WANTS: dict[Intent, Decide] = {
     Intent.TREATED: entries.treated,
     Intent.SOLD: entries.sold,
     Intent.EXPENSE: entries.expense,
+    Intent.FUEL: entries.fuel,
     Intent.CROP_CHECK: entries.crop_check,
     Intent.STATUS: overview.status,
     Intent.UNDO: overview.undo,
