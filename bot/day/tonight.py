@@ -86,6 +86,13 @@ NONE = Tonight("none")
 
 def tonight(at: Standing) -> Tonight:
     """What is foretold of the night that follows the day of `at`."""
+    if "tonight" not in at.memo:
+        at.memo["tonight"] = _tonight(at)
+    found: Tonight = at.memo["tonight"]
+    return found
+
+
+def _tonight(at: Standing) -> Tonight:
     if not 0 <= at.age <= LAST_AGE or not at.batch.alive:
         return NONE
     try:

@@ -184,6 +184,8 @@ def _is_answer(meaning: Meaning, case: Case) -> bool:
         return False
     if meaning.slots.answer is not None:
         return True
+    if question.name == "nights" and meaning.slots.value_c is not None:
+        return True  # "12C" tells how cold the nights are
     expected = {
         "count": Intent.REGISTER,
         "date": Intent.REGISTER,
