@@ -12,7 +12,7 @@ from pathlib import Path
 from bot.handbook.shape_texts import Texts, TextShape, Tongue, Wording
 from bot.handbook.strict import Section, read_section
 
-FILES = ("answers", "daily", "actions")
+FILES = ("answers", "figures", "daily", "actions")
 PLURALS = ("one", "other")
 
 

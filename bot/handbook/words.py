@@ -1,9 +1,9 @@
 """Loads what the reader knows of each language. In: the content folder. Out: `Words`.
 
-Reads language.yaml, words.yaml and signs.yaml of every folder under content/languages; the format
-is told in content/languages/README.md. Strict: a missing, unknown or doubled key is refused with
-HandbookError(file, key, why). Called by `handbook.load`, the tests and the proof; `understand`
-compiles the result once into a `Reader`.
+Reads language.yaml, words.yaml, wanted.yaml and signs.yaml of every folder under
+content/languages; the format is told in content/languages/README.md. Strict: a missing, unknown or
+doubled key is refused with HandbookError(file, key, why). Called by `handbook.load`, the tests and
+the proof; `understand` compiles the result once into a `Reader`.
 """
 
 from __future__ import annotations
@@ -126,6 +126,7 @@ def _example(row: Section, language: str) -> Example:
 def _language(folder: Path, signs: tuple[str, ...]) -> Language:
     grammar = read_section(folder / "language.yaml")
     words = read_section(folder / "words.yaml")
+    figures = folder / "wanted.yaml"
     verbs = grammar.section("verbs")
     language = Language(
         code=folder.name,
@@ -145,6 +146,9 @@ def _language(folder: Path, signs: tuple[str, ...]) -> Language:
         classes=_lists(words.section("classes")),
         intents=_lists(words.section("intents")),
         topics=_lists(words.section("topics")),
+        figures=_lists(
+            Section({"figures": read_yaml(figures)}, content_name(figures)).section("figures")
+        ),
         heats=_lists(words.section("heats")),
         languages=_lists(words.section("languages")),
         common=words.texts("common"),

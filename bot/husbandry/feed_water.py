@@ -42,6 +42,32 @@ def intake_falls(shares: Sequence[float], h: Husbandry) -> bool:
     return shares[-1] < h.intake_fall.value * usual
 
 
+@dataclass(frozen=True, slots=True)
+class PhaseFeed:
+    """Feed of one phase: its name, the kilograms, bags of 50 kg rounded up, and the last age [days]
+    on which it is eaten."""
+
+    phase: str
+    kg: float
+    bags: int
+    last_age: int
+
+
+def feed_by_phase(count: int, from_age: int, to_age: int, h: Husbandry) -> tuple[PhaseFeed, ...]:
+    """What a batch eats from one age up to another (not included), phase by phase. Valid at ages
+    0-49."""
+    check("from_age", from_age, 0, to_age - 1, "days old, before to_age")
+    starts = [(start, name) for start, name in h.feed_phases.points if start < to_age]
+    ends = [*(start for start, _ in starts[1:]), to_age]
+    found = []
+    for (start, name), end in zip(starts, ends, strict=True):
+        first = max(start, from_age)
+        if first < end:
+            kg = feed_to_buy_kg(count, first, end, h)
+            found.append(PhaseFeed(name, kg, feed_bags(kg, h), end - 1))
+    return tuple(found)
+
+
 def feed_left_kg(
     bought_kg: float,
     since_age: int,
@@ -74,7 +100,7 @@ def feed_lasts(stock_kg: float, count: int, age_days: int, h: Husbandry) -> Last
     check("stock_kg", stock_kg, 0, 100_000, "kilograms of feed")
     check_count(count)
     check_age(age_days, LAST_TABLE_AGE)
-    spread = 0.15
+    spread = h.feed_spread.value
     usual, more, less = (
         _days_of(stock_kg / share, count, age_days, h) for share in (1, 1 + spread, 1 - spread)
     )

@@ -8,7 +8,8 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
 
-from bot.decide import arrived, ask, deaths, entries, overview, people, register, steps
+from bot.decide import arrived, deaths, entries, overview, people, register, steps
+from bot.decide.ask import answer as ask
 from bot.decide.common import behaviour_menu, not_understood, say
 from bot.decide.danger import danger, danger_kind
 from bot.decide.observe import observe
@@ -62,6 +63,9 @@ ANSWERS: dict[str, Decide] = {
     "language": people.language,
     "deaths": deaths.deaths,
     "sold": entries.sold,
+    "price": ask.answer_price,
+    "birds": ask.answer_birds,
+    "feed_left": ask.answer_feed_left,
 }
 OBSERVING = (Intent.OBSERVE, Intent.TEMPERATURE, Intent.HUMIDITY)
 HOUR_LIMIT, HOUR_LIMIT_TALKING, DAY_LIMIT, STRANGER_LIMIT = 10, 20, 30, 15
@@ -216,6 +220,8 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
         return observe(meaning, case, handbook)
     if meaning.intent is Intent.OTHER or meaning.confidence < SURE:
         return _other(meaning, case, text)
+    if meaning.slots.figure is not None:
+        return ask.ask(meaning, case, handbook)
     return WANTS[meaning.intent](meaning, case, handbook)
 
 

@@ -18,6 +18,7 @@ from bot.understand.treated import treated
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 FUELS = ("charcoal", "gas", "kerosene", "wood")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
+LEAST_MONEY = 100  # a smaller figure without a currency is no sum of money
 
 
 def find_facts(scene: Scene) -> list[Fact]:
@@ -101,6 +102,8 @@ def trade(scene: Scene) -> Iterator[Fact]:
         amounts = [one.value for one in scene.of_kind("money")]
         amounts += [one.value for one in scene.plain_numbers]
         match = scene.intents["expense"][0]
+        if max(amounts) < LEAST_MONEY and not scene.has("expense", "@unit:money"):
+            return  # "9 ya chakula" is no money
         yield Fact(Intent.EXPENSE, Slots(price=max(amounts)), match.start)
 
 
