@@ -23,9 +23,9 @@ TOPICS = {
     "ring": "space",
     "drinkers": "drinkers",
     "feeders": "feeders",
+    "curtain": "ventilation",
     "fuel_until": "heating",
     "fuel_night": "heating",
-    "curtain": "ventilation",
     "sale_day": "sale_age",
     "reach": "weight",
     "weight": "weight",
@@ -102,7 +102,7 @@ def _asks(scene: Scene, figure: str) -> bool:
     text = scene.text
     if text.has("@question", "@if") or any(clause.asked for clause in text.clauses):
         return True
-    if text.has("@neg", "@negafter"):
+    if text.has("@neg", "@negafter") and figure != "even":  # "the price to lose nothing"
         return False
     if figure in ("fuel_night", "fuel_until") and scene.of_kind("grams"):
         return False  # "4 kg charcoal": what was burnt
