@@ -24,6 +24,7 @@ EVENT_KINDS = (
     "sold",
     "observed",
     "expense",
+    "price",
     "fuel",
     "moved",
     "night",

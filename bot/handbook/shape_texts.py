@@ -16,9 +16,9 @@ Wording = str | Mapping[str, str]  # one text, or one a plural category ("one", 
 class TextShape:
     """One key: its role, its budget in septets, its placeholders (name -> type of value).
 
-    file: where it is listed ("answers", "daily", "actions"). fire: it adds heat, lights a stove or
-    closes curtains, so its wording must keep the top open on two sides. must: no language may leave
-    it to another one.
+    file: where it is listed ("answers", "figures", "daily", "actions"). fire: it adds heat, lights
+    a stove or closes curtains, so its wording must keep the top open on two sides. must: no
+    language may leave it to another one.
     """
 
     key: str

@@ -73,6 +73,7 @@ class Language:
     classes: Mapping[str, tuple[str, ...]]
     intents: Mapping[str, tuple[str, ...]]
     topics: Mapping[str, tuple[str, ...]]
+    figures: Mapping[str, tuple[str, ...]]
     heats: Mapping[str, tuple[str, ...]]
     languages: Mapping[str, tuple[str, ...]]
     common: tuple[str, ...]

@@ -1,9 +1,10 @@
 """Loads what the reader knows of each language. In: the content folder. Out: `Words`.
 
-Reads language.yaml, words.yaml and signs.yaml of every folder under content/languages; the format,
-and what a folder may leave out, is told in content/languages/README.md. Strict: a missing, unknown
-or doubled key is refused with HandbookError(file, key, why). Called by `handbook.load`, the tests
-and the proof; `understand` compiles the result once into a `Reader`.
+Reads language.yaml, words.yaml, wanted.yaml and signs.yaml of every folder under
+content/languages; the format, and what a folder may leave out, is told in
+content/languages/README.md. Strict: a missing, unknown or doubled key is refused with
+HandbookError(file, key, why). Called by `handbook.load`, the tests and the proof; `understand`
+compiles the result once into a `Reader`.
 """
 
 from __future__ import annotations
@@ -136,6 +137,8 @@ def _example(row: Section, language: str) -> Example:
 def _language(folder: Path, signs: tuple[str, ...], danger: frozenset[str]) -> Language:
     grammar = read_section(folder / "language.yaml")
     words = read_section(folder / "words.yaml")
+    figures = folder / "wanted.yaml"
+    wanted = read_yaml(figures) if figures.is_file() else {}
     verbs = _named(grammar.optional_section("verbs"), VERB_KINDS, may_lack=True)
     for key in SPEAKING:
         if grammar.has(key):
@@ -158,6 +161,7 @@ def _language(folder: Path, signs: tuple[str, ...], danger: frozenset[str]) -> L
         classes=_lists(words.section("classes")),
         intents=_lists(words.optional_section("intents")),
         topics=_lists(words.optional_section("topics")),
+        figures=_lists(Section(wanted, content_name(figures), "figures")),
         heats=_lists(words.optional_section("heats")),
         languages=_lists(words.optional_section("languages")),
         common=words.texts("common", ()),

@@ -45,7 +45,8 @@ _LITRES = {"litre": 1.0, "millilitre": 0.001}
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """kind: celsius, percent, grams, bags, litres, area, length, money or time."""
+    """kind: celsius, percent, grams, bags, litres, area, length, money or time. sides: of an area
+    told by its length and width [m]."""
 
     kind: str
     value: float
@@ -53,6 +54,7 @@ class Quantity:
     end: int
     unit: str = ""
     bags: float | None = None
+    sides: tuple[float, float] | None = None
 
 
 def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
@@ -168,7 +170,10 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
             scale = 1.0
         area = first.value * second.value * scale * scale
         if 0 < first.value <= 300 and 0 < second.value <= 300 and area <= 20_000:
-            yield Quantity("area", round(area, 1), first.start, second.end, "square_metre")
+            sides = (first.value * scale, second.value * scale)
+            yield Quantity(
+                "area", round(area, 1), first.start, second.end, "square_metre", sides=sides
+            )
 
 
 def _is_length(text: Text, at: int) -> bool:
