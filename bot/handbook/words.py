@@ -8,6 +8,8 @@ the proof; `understand` compiles the result once into a `Reader`.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from itertools import product
 from pathlib import Path
 
 from bot.handbook.shape_words import (
@@ -142,7 +144,7 @@ def _language(folder: Path, signs: tuple[str, ...]) -> Language:
         help=grammar.texts("help"),
         denial=_denial(grammar),
         grammar={key: grammar.texts(key) for key in GRAMMAR},
-        verbs=_named(verbs, VERB_KINDS),
+        verbs={kind: _spelt_out(forms) for kind, forms in _named(verbs, VERB_KINDS).items()},
         classes=_lists(words.section("classes")),
         intents=_lists(words.section("intents")),
         topics=_lists(words.section("topics")),
@@ -158,6 +160,12 @@ def _language(folder: Path, signs: tuple[str, ...]) -> Language:
     grammar.done()
     words.done()
     return language
+
+
+def _spelt_out(forms: Iterable[str]) -> tuple[str, ...]:
+    """Verb prefixes, those written in parts joined: "wa|a+na|me" is wana, wame, ana, ame."""
+    parts = ((part.strip().split("|") for part in form.split("+")) for form in forms)
+    return tuple(dict.fromkeys("".join(one) for each in parts for one in product(*each)))
 
 
 def _days(section: Section) -> Days:
