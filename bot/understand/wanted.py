@@ -105,6 +105,8 @@ def _asks(scene: Scene, figure: str) -> bool:
         return True
     if text.has("@neg", "@negafter") and figure != "even":  # "the price to lose nothing"
         return False
+    if figure in ("fuel_night", "fuel_until") and scene.of_kind("grams"):
+        return False  # "4 kg charcoal": what was burnt
     if figure in ("profit", "cost", "even", "sale_day") and not scene.has("sold", "expense"):
         return len(text.words()) <= _MOST_WORDS
     tells = [one for one in _TELLS if one != "@past" or figure != "fuel_night"]  # "cette nuit"
