@@ -53,6 +53,7 @@ _TELLS = ("bought", "fed", "sold", "arrived", "placed", "lost", "culled", "treat
 _MOST_WORDS = 12  # of a question that goes without a question word
 _DEGREES = 45  # a bare figure up to here, in a question about tonight, is a temperature
 _PLANS = ("capacity", "floor", "budget")  # what who thinks of chicks asks for
+_UP_TO = ("feed_until", "fuel_until", "budget")
 _BY_AGE = ("weight", "temperature", "light")
 
 
@@ -126,11 +127,10 @@ def _slots(scene: Scene, figure: str) -> Slots:
     lengths = scene.of_kind("length")
     width = sides[1] if sides else lengths[0].value if lengths else None
     masses = [one.value * _sign(scene, one.start) for one in grams]
-    ages = scene.ages
     return Slots(
         topic=TOPICS[figure],
         figure=figure,
-        age_days=ages[0].days * int(_sign(scene, ages[0].start)) if ages else None,
+        age_days=_age_days(scene, figure),
         count=_count(scene, numbers),
         house_m2=round(areas[0].value, 1) if areas else None,
         length_m=sides[0] if sides else None,
@@ -146,6 +146,16 @@ def _slots(scene: Scene, figure: str) -> Slots:
         feed_price=prices["feed"][1] if "feed" in prices else None,
         chick_price=prices["chick"][1] if "chick" in prices else None,
     )
+
+
+def _age_days(scene: Scene, figure: str) -> int | None:
+    """The age asked about; where something is counted up to the end of "day 20", the 20 days."""
+    if not scene.ages:
+        return None
+    age = scene.ages[0]
+    days = age.days * int(_sign(scene, age.start))
+    told = [one.value for one in scene.text.numbers if age.start <= one.start < age.end]
+    return days + 1 if figure in _UP_TO and told == [days + 1] else days
 
 
 def _sign(scene: Scene, at: int) -> float:
