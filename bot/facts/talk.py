@@ -50,6 +50,7 @@ class Intent(StrEnum):
     THANKS = "thanks"
     CULLED = "culled"
     EXPENSE = "expense"
+    FUEL = "fuel"
     WHY = "why"
 
 

@@ -35,6 +35,7 @@ WANTS: dict[Intent, Decide] = {
     Intent.TREATED: entries.treated,
     Intent.SOLD: entries.sold,
     Intent.EXPENSE: entries.expense,
+    Intent.FUEL: entries.fuel,
     Intent.CROP_CHECK: entries.crop_check,
     Intent.STATUS: overview.status,
     Intent.UNDO: overview.undo,
@@ -187,6 +188,8 @@ def _is_answer(meaning: Meaning, case: Case) -> bool:
         return False
     if meaning.slots.answer is not None:
         return True
+    if question.name == "nights" and meaning.slots.value_c is not None:
+        return True  # "12C" tells how cold the nights are
     expected = {
         "count": Intent.REGISTER,
         "date": Intent.REGISTER,

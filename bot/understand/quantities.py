@@ -65,8 +65,9 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
     first = any(name.startswith("@first:") for name in text.spans)
     for number in numbers:
         unit = _unit_after(text, number)
-        if unit is not None and first and any(one.start == unit[1] for one in numbers):
-            continue  # "kuku kumi kilo 4.5": the unit belongs to the figure behind it
+        counted = first or text.at("bird", number.start - 1)
+        if unit is not None and counted and any(one.start == unit[1] for one in numbers):
+            continue  # "kuku 10 kilo 4.5": the unit belongs to the figure behind it
         if unit is not None:
             found.append(_quantity(number, *unit))
             used |= set(range(number.start, unit[1]))

@@ -53,6 +53,7 @@ _TELLS = ("bought", "fed", "sold", "arrived", "placed", "lost", "culled", "treat
 _MOST_WORDS = 12  # of a question that goes without a question word
 _DEGREES = 45  # a bare figure up to here, in a question about tonight, is a temperature
 _PLANS = ("capacity", "floor", "budget")  # what who thinks of chicks asks for
+_UP_TO = ("feed_until", "fuel_until", "budget")
 _BY_AGE = ("weight", "temperature", "light")
 
 
@@ -104,6 +105,8 @@ def _asks(scene: Scene, figure: str) -> bool:
         return True
     if text.has("@neg", "@negafter") and figure != "even":  # "the price to lose nothing"
         return False
+    if figure in ("fuel_night", "fuel_until") and scene.of_kind("grams"):
+        return False  # "4 kg charcoal": what was burnt
     if figure in ("profit", "cost", "even", "sale_day") and not scene.has("sold", "expense"):
         return len(text.words()) <= _MOST_WORDS
     tells = [one for one in _TELLS if one != "@past" or figure != "fuel_night"]  # "cette nuit"
@@ -124,11 +127,10 @@ def _slots(scene: Scene, figure: str) -> Slots:
     lengths = scene.of_kind("length")
     width = sides[1] if sides else lengths[0].value if lengths else None
     masses = [one.value * _sign(scene, one.start) for one in grams]
-    ages = scene.ages
     return Slots(
         topic=TOPICS[figure],
         figure=figure,
-        age_days=ages[0].days * int(_sign(scene, ages[0].start)) if ages else None,
+        age_days=_age_days(scene, figure),
         count=_count(scene, numbers),
         house_m2=round(areas[0].value, 1) if areas else None,
         length_m=sides[0] if sides else None,
@@ -144,6 +146,16 @@ def _slots(scene: Scene, figure: str) -> Slots:
         feed_price=prices["feed"][1] if "feed" in prices else None,
         chick_price=prices["chick"][1] if "chick" in prices else None,
     )
+
+
+def _age_days(scene: Scene, figure: str) -> int | None:
+    """The age asked about; where something is counted up to the end of "day 20", the 20 days."""
+    if not scene.ages:
+        return None
+    age = scene.ages[0]
+    days = age.days * int(_sign(scene, age.start))
+    told = [one.value for one in scene.text.numbers if age.start <= one.start < age.end]
+    return days + 1 if figure in _UP_TO and told == [days + 1] else days
 
 
 def _sign(scene: Scene, at: int) -> float:

@@ -21,6 +21,9 @@ from bot.husbandry.fuel_plan import (
     second_curtain_saves,
 )
 
+WARM_DAWN_C = 27.0  # from here on a dawn is about as warm as the last line asks (practice)
+BROODED_DAYS = 14
+
 
 def _tonight(asked: Asked, h: Husbandry) -> Decision:
     if asked.count is None:
@@ -29,6 +32,8 @@ def _tonight(asked: Asked, h: Husbandry) -> Decision:
     if age > LAST_HEATED_AGE:
         return tell(say("temperature_grown"))
     dawn, kind = _dawn(asked, h), _kind(asked)
+    if dawn >= WARM_DAWN_C:
+        return tell(say("no_fire_tonight", c=round(dawn)))
     told: dict[str, Value] = {"n": asked.count, "c": round(dawn), "day": age + 1}
     if kind == "bulb":
         low, high = bulbs_tonight(asked.count, age, dawn, h)
@@ -47,23 +52,26 @@ def _tonight(asked: Asked, h: Husbandry) -> Decision:
 
 
 def _until(asked: Asked, h: Husbandry) -> Decision:
+    """From today to the end of the day asked for; the slot counts the days up to there."""
     if asked.count is None:
         return tell(say("on_heating"))
     start = asked.batch_age or 0
-    said = asked.slots.age_days
-    end = min(LAST_HEATED_AGE, 13 if said is None else said)
-    if start > LAST_HEATED_AGE or end < start:
+    end = min(LAST_HEATED_AGE + 1, asked.slots.age_days or BROODED_DAYS)
+    if start >= end:
         return tell(say("temperature_grown"))
     dawn, kind = _dawn(asked, h), _kind(asked)
-    if kind == "bulb":
+    if kind == "bulb" or dawn >= WARM_DAWN_C:
         return tell(say("on_heating"))
-    found = fuel_until(asked.count, start, end + 1, dawn, kind, h)
+    found = fuel_until(asked.count, start, end, dawn, kind, h)
     low, high = _rounded(found)
-    told: dict[str, Value] = {"n": asked.count, "c": round(dawn), "day": end + 1}
+    told: dict[str, Value] = {"n": asked.count, "c": round(dawn), "day": end}
     if kind == "charcoal":
         sack = h.charcoal_sack.value
         sacks = (ceil(found.low_kg / sack), ceil(found.high_kg / sack))
         return tell(say("charcoal_until", **told, low=sacks[0], high=sacks[1]))
+    if kind == "kerosene":
+        litre = h.fuel_measure[kind].value
+        return tell(say("kerosene_until", **told, low=ceil(low / litre), high=ceil(high / litre)))
     return tell(say("fuel_until", **told, low=low, high=high, fuel=kind))
 
 

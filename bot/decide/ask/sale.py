@@ -62,6 +62,8 @@ def _sale_day(asked: Asked, h: Husbandry) -> Decision:
 def _at_weight(asked: Asked, h: Husbandry) -> Decision:
     """Without any price: when they weigh what most buyers want, and how to tell the prices."""
     found = age_of_weight(weighings(asked.batch), USUAL_SALE_G, published_prior(h))
+    if found.value is None:
+        return tell(say("reach_never", g=USUAL_SALE_G))
     today = asked.batch_age or 0
     likely, early, late = (
         max(today, 49 if age is None else age)
