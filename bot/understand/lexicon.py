@@ -174,6 +174,7 @@ def _grammar(language: Language) -> Iterable[tuple[str, tuple[str, ...]]]:
     yield from ((f"@answer:{name}", forms) for name, forms in language.answers.items())
     yield from ((f"@heat:{name}", forms) for name, forms in language.heats.items())
     yield from ((f"@language:{name}", forms) for name, forms in language.languages.items())
+    yield f"@language:{language.code}", (language.name, language.own_name)
     yield from _number_words(language)
     yield from _day_words(language)
 
