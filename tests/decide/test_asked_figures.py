@@ -441,3 +441,34 @@ def test_a_report_is_never_taken_for_a_question(
     rehearsal: Rehearsal, language: str, text: str, intent: str
 ) -> None:
     assert played(rehearsal, language, text, age_days=5)[-1]["intent"] == intent
+
+
+WITH_DEATHS = [
+    ("en", "12 dead, drinkers for 300"),
+    ("en", "20 died how many drinkers for 300"),
+    ("sw", "wamekufa 20, vinywesheo vya kuku 300"),
+    ("fr", "20 morts, abreuvoirs pour 300"),
+    ("fr", "charbon cette nuit 14C et 15 morts"),
+]
+
+
+@pytest.mark.parametrize(("language", "text"), WITH_DEATHS)
+def test_danger_told_beside_a_question_is_answered_first(
+    rehearsal: Rehearsal, language: str, text: str
+) -> None:
+    turn = played(rehearsal, language, text, age_days=5)[-1]
+    assert turn["referred"]
+
+
+@pytest.mark.parametrize("text", ["2 dead, drinkers for 300", "drinkers for 300, and 1 died"])
+def test_the_dead_are_not_the_birds_that_are_asked_about(rehearsal: Rehearsal, text: str) -> None:
+    turn = played(rehearsal, "en", text, age_days=5)[-1]
+    assert "300" in turn["out"][0]["text"]
+
+
+@pytest.mark.parametrize(
+    "text", ["smoke in the house how much charcoal tonight", "we are dizzy how many stoves tonight"]
+)
+def test_bad_air_is_never_answered_with_kilos_of_charcoal(rehearsal: Rehearsal, text: str) -> None:
+    said = played(rehearsal, "en", text, age_days=3)[-1]["out"][0]["text"]
+    assert "kg" not in said
