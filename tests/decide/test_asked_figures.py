@@ -461,9 +461,13 @@ def test_danger_told_beside_a_question_is_answered_first(
 
 
 @pytest.mark.parametrize("text", ["2 dead, drinkers for 300", "drinkers for 300, and 1 died"])
-def test_the_dead_are_not_the_birds_that_are_asked_about(rehearsal: Rehearsal, text: str) -> None:
-    turn = played(rehearsal, "en", text, age_days=5)[-1]
-    assert "300" in turn["out"][0]["text"]
+def test_deaths_are_noted_and_the_question_beside_them_has_a_text_of_its_own(
+    rehearsal: Rehearsal, text: str
+) -> None:
+    noted, answered = played(rehearsal, "en", text, age_days=5)[-1]["out"]
+    assert "dead" in noted["text"]
+    assert {300, 6} <= set(numbers(answered["text"]))
+    assert (noted["parts"], answered["parts"]) == (1, 1)
 
 
 @pytest.mark.parametrize(
