@@ -12,6 +12,8 @@ from bot.facts.talk import Decision, Meaning
 from bot.facts.writes import AddEvent, ChangeBatch, CloseQuestion, TellAdviser
 from bot.handbook.shapes import Handbook
 
+COLDEST_NIGHT, WARMEST_NIGHT = -10, 32  # C; beyond these it is no night where chicks are raised
+
 
 def answer_done(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """1 done: good. 2 not yet: a late essential step is told to the adviser."""
@@ -56,12 +58,14 @@ def answer_nights(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     nights = meaning.slots.answer or _by_degrees(meaning.slots.value_c)
     if nights not in ("warm", "cool", "cold"):
         return answer(say("nights_again"))
-    writes = (ChangeBatch(batch.id, {"nights": nights}), CloseQuestion())
+    degrees = meaning.slots.value_c
+    told = () if degrees is None else (AddEvent(batch.id, "night", case.today, {"low_c": degrees}),)
+    writes = (ChangeBatch(batch.id, {"nights": nights}), *told, CloseQuestion())
     return Decision((say(f"nights_{nights}"),), writes)
 
 
 def _by_degrees(degrees: float | None) -> str | None:
     """Common practice, no source: 20 C and more is a warm night, under 15 C a cold one."""
-    if degrees is None:
+    if degrees is None or not COLDEST_NIGHT <= degrees <= WARMEST_NIGHT:
         return None
     return "warm" if degrees >= 20 else "cool" if degrees >= 15 else "cold"

@@ -17,6 +17,8 @@ from bot.handbook.shape_calendar import (
     HEATS,
     NIGHTS,
     SLOTS,
+    TONIGHT,
+    WARNINGS,
     Ask,
     Calendar,
     Pace,
@@ -48,6 +50,13 @@ FIGURES = (
     "dark",
     "name",
     "count",
+    "brooder",
+    "cold",
+    "look",
+    "before",
+    "degrees",
+    "hot",
+    "bags",
 )
 FEATHERED = ("yes", "no", "unknown")
 
@@ -190,6 +199,8 @@ def _when(section: Section) -> When:
         several=_maybe(section, "several"),
         silent=_maybe(section, "silent"),
         well=section.texts("well", ()),
+        tonight=_all_of(section, "tonight", TONIGHT),
+        warned=_all_of(section, "warned", WARNINGS),
     )
     section.done()
     return when
