@@ -12,6 +12,7 @@ from math import ceil
 
 from bot.day.standing import Standing, stoves_of
 from bot.day.tonight import NEW_HOUSE_AGE, tonight
+from bot.day.warnings import bags_for_a_week
 from bot.facts.talk import Value
 from bot.husbandry.feed_water import feed_to_buy_kg, water_ml
 from bot.husbandry.growth import feed_intake_g
@@ -158,6 +159,7 @@ _COUNTED: dict[str, Callable[[Standing], Value | None]] = {
     "look": lambda at: at.local.replace(hour=tonight(at).look, minute=0),
     "before": lambda at: at.local.replace(hour=tonight(at).before, minute=0),
     "hot": _hot,
+    "bags": bags_for_a_week,
     "degrees": lambda at: tonight(at).degrees,
     "name": lambda at: at.batch.name,
 }

@@ -6,8 +6,9 @@ files beside it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
+from typing import Any
 
 from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case, Event
@@ -28,7 +29,8 @@ NEWS = "heard_nothing"  # the row that asks for news
 @dataclass(frozen=True, slots=True)
 class Standing:
     """A batch at a moment. local: `now` on the farm's wall clock. age: days since placement.
-    said: row -> the last local day on which it was said. slots: the slots said today."""
+    said: row -> the last local day on which it was said. slots: the slots said today. memo: what
+    was worked out of this standing, so that its many rows need not do it again."""
 
     case: Case
     batch: Batch
@@ -38,6 +40,7 @@ class Standing:
     age: int
     said: Mapping[str, date]
     slots: frozenset[str]
+    memo: dict[str, Any] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def today(self) -> date:

@@ -7,7 +7,7 @@ that follows from it. Called by `turn.choose`.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
+from datetime import date, timedelta
 
 from bot.decide.common import (
     answer,
@@ -37,6 +37,7 @@ from bot.husbandry.growth import HOT_STRAIN, weight_g
 
 CROPS_SLACK = 5  # percent: half of one chick in ten
 BAG_KG = 50  # the common bag where no weight is said; common practice, no source
+NOON = 12
 FEW, MANY, MANY_BIRDS = 10, 20, 500  # birds weighed together; common practice
 BEHIND = ("feed", "water", "cold", "none")
 
@@ -211,6 +212,23 @@ def expense(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     values = {"amount": meaning.slots.price, "product": meaning.slots.product or ""}
     write = AddEvent(batch.id, "expense", day_of(case, meaning), values)
     return Decision((say("fact_expense", money=meaning.slots.price),), (write,))
+
+
+def fuel(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Fuel burnt in a night: by it this brooder's loss is learnt. Told before noon it is last
+    night's. Fuel bought is money spent."""
+    del handbook
+    batch = running(case)
+    if batch is None:
+        return no_batch(case)
+    if meaning.slots.feed_move == "in":
+        return answer(say("expense_how_much"))
+    kg = meaning.slots.kg
+    if kg is None or not kg:
+        return answer(say("fuel_how_much"))
+    night = case.today if case.local.hour >= NOON else case.today - timedelta(days=1)
+    write = AddEvent(batch.id, "fuel", night, {"kg": kg, "heat": meaning.slots.heat})
+    return Decision((say("fact_fuel", kg=kg),), (write,))
 
 
 def crop_check(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

@@ -45,6 +45,7 @@ SAY_ADVISER = ("watch", "all_tried")  # these say by themselves that the adviser
 REFERS = ("sick_more",)
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
 SIDES = {"far_below": "cold", "below": "cold", "above": "hot", "far_above": "hot"}
+HEAT_PLAIN = "hot_open"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
 LAST_SPOT_AGE = 20  # from 21 no warm spot is needed, so no day's figure is named
 
@@ -273,13 +274,21 @@ def _safest(scene: Scene, weighed: Weighed) -> Decision:
 
 def _advise(scene: Scene, weighed: Weighed, cause: str, *before: Line) -> Decision:
     """The next action for a cause; when all were tried, the adviser."""
-    story, causes = scene.story, scene.handbook.causes
-    advice = advise(cause, story.signals, scene.circumstances, story.tried, causes)
-    if cause == "hot" and scene.heat == "danger" and HEAT_DANGER not in story.tried:
-        advice = Advice(HEAT_DANGER, HEAT_CHECK)
+    advice = _left(scene, cause)
     if advice is None:
         return _all_tried(scene, weighed, cause)
     return _advice(scene, weighed, cause, advice, *before)
+
+
+def _left(scene: Scene, cause: str) -> Advice | None:
+    """The first action that is left for a cause. A deadly reading has its own; after it the plain
+    one of heat would say less."""
+    tried = scene.story.tried
+    if cause == "hot" and scene.heat == "danger" and HEAT_DANGER not in tried:
+        return Advice(HEAT_DANGER, HEAT_CHECK)
+    done = (*tried, HEAT_PLAIN) if HEAT_DANGER in tried else tried
+    causes = scene.handbook.causes
+    return advise(cause, scene.story.signals, scene.circumstances, done, causes)
 
 
 def _advice(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Line) -> Decision:
@@ -367,8 +376,7 @@ def _advise_again(scene: Scene, worked: str) -> Decision:
 def _next(scene: Scene, cause: str) -> Decision:
     """The next action while the cause still leads, else the next cause, or a question."""
     weighed = scene.weigh()
-    story, causes = scene.story, scene.handbook.causes
-    left = advise(cause, story.signals, scene.circumstances, story.tried, causes)
+    left = _left(scene, cause)
     if weighed.top == cause and left is not None:
         return _advice(scene, weighed, cause, left)
     if weighed.sure and weighed.top not in (COMFORTABLE, cause):

@@ -56,6 +56,7 @@ FIGURES = (
     "before",
     "degrees",
     "hot",
+    "bags",
 )
 FEATHERED = ("yes", "no", "unknown")
 

@@ -199,6 +199,7 @@ class Husbandry:
     water_rise_from: Constant
     intake_fall: Constant
     crop_fill: Curve
+    feed_spread: Constant
     # losses
     first_week_deaths: Constant
     danger_least: Constant
@@ -228,6 +229,18 @@ class Husbandry:
     stress_act: Constant
     stress_danger: Constant
     stress_from_age: Constant
+    # a brooder of which nothing was measured
+    brooder_height: Constant
+    guessed_night: Constant
+    stove_burn: Mapping[str, Constant]
+    fuel_measure: Mapping[str, Constant]
+    charcoal_sack: Constant
+    bulb_w: Constant
+    # money
+    feed_cost_share: Constant
+    other_cost_share: Constant
+    price_ratio: Constant
+    sold_from: Constant
     # groups and sale
     uniformity_band: Constant
     confidence_z: Constant

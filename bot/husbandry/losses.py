@@ -34,6 +34,16 @@ def expected_deaths(count: int, age_days: int, h: Husbandry) -> float:
     return count * death_rate_a_day(age_days, h)
 
 
+def birds_left(count: int, from_age: int, to_age: int, h: Husbandry) -> float:
+    """Birds of `count` still alive at a later age, by the rates expected. Valid at ages 0-56."""
+    check_count(count)
+    check("from_age", from_age, 0, to_age, "days old, not after to_age")
+    alive = float(count)
+    for age in range(from_age, to_age):
+        alive *= 1 - death_rate_a_day(age, h)
+    return alive
+
+
 def deaths_tail(count: int, age_days: int, dead: int, h: Husbandry) -> float:
     """Exact binomial probability of at least `dead` deaths on one day. Valid for dead <= count."""
     check_count(count)

@@ -109,3 +109,48 @@ def test_the_warning_is_one_part_in_every_language(language: str) -> None:
     voice = Voice(language, "M" * 11)
     text = compose(told.due.lines, told.question, voice, load_texts(CONTENT), pushed=True)
     assert measure(text).parts == 1
+
+
+# Feed that ends. 300 birds at ages 20-22 eat 300 times the table's day, by hand from the table.
+
+
+def bought(age: int, kg: float) -> Event:
+    return replace(event("feed_in", PLACED + timedelta(days=age), 10, kg=kg), id=70 + age)
+
+
+def table_kg(first: int, after: int) -> float:
+    """What 300 birds eat from one age up to another by the table [kg]."""
+    days = range(first, after)
+    return sum(BIRDS * feed_intake_g(age, calendar().book) for age in days) / 1000
+
+
+def ending(told: Play) -> list[tuple[int, str]]:
+    rows = ("feed_two_days", "feed_today")
+    return [(one.age, row) for one in told.told for row in one.rows if row in rows]
+
+
+def test_feed_about_to_run_out_is_told_two_days_before_with_the_bags_of_a_week() -> None:
+    told = play(batch(events=(bought(15, table_kg(15, 25)),)), 30)
+    assert ending(told) == [(23, "feed_two_days")]
+    week = table_kg(25, 32)
+    bags = -(-week // 50)
+    assert f"feed for 2 more days. Bags to buy: {bags:.0f}." in told.day(23).text
+
+
+def test_feed_bought_since_puts_the_end_off() -> None:
+    events = (bought(15, table_kg(15, 25)), bought(22, table_kg(25, 28)))
+    assert ending(play(batch(events=events), 32)) == [(26, "feed_two_days")]
+
+
+def test_what_they_were_reported_to_eat_counts_before_the_table() -> None:
+    half = fed(dict.fromkeys(range(15, 24), 0.5))
+    told = play(batch(events=(bought(15, table_kg(15, 25)), *half)), 32)
+    assert ending(told)[0][0] > 24
+
+
+def test_without_a_word_of_feed_bought_nothing_is_said_of_its_end() -> None:
+    assert ending(play(batch(events=fed({20: 1.0})), 30)) == []
+
+
+def test_where_two_days_were_already_gone_the_day_itself_is_told_once() -> None:
+    assert ending(play(batch(events=(bought(20, table_kg(20, 21)),)), 30)) == [(20, "feed_today")]

@@ -50,6 +50,13 @@ def test_deadly_heat_names_the_vet_and_is_looked_at_again_in_half_an_hour(
     assert "How are they now?" in rehearsal.heard()[-1].text
 
 
+def test_worse_after_deadly_heat_never_goes_back_to_saying_less(rehearsal: Rehearsal) -> None:
+    at_age(rehearsal, 28)
+    rehearsal.say("34C and panting")
+    rehearsal.wait(timedelta(minutes=40))
+    assert "Still too hot" in rehearsal.say("3")[0].texts[0]
+
+
 def test_no_heat_index_is_taken_for_chicks(rehearsal: Rehearsal) -> None:
     at_age(rehearsal, 5)
     assert "Deadly" not in rehearsal.say("36C")[0].texts[0]

@@ -94,3 +94,14 @@ def test_a_mild_day_foretold_is_no_hot_day(rehearsal: Rehearsal) -> None:
     bot(rehearsal, Foreteller({DAY + timedelta(days=1): (27.0, 21.0)})).look_ahead()
     rehearsal.wait(timedelta(days=1))
     assert not any("C today" in one.text for one in rehearsal.heard())
+
+
+def test_degrees_told_of_the_nights_are_the_air_outside_of_the_next_ones(
+    rehearsal: Rehearsal,
+) -> None:
+    at_age(rehearsal, 12)
+    rehearsal.wait(timedelta(days=1))
+    assert "Your nights?" in rehearsal.heard()[-1].text
+    rehearsal.say("8C")
+    assert rehearsal.case().batches[0].live_events("night")[-1].values == {"low_c": 8.0}
+    assert any("cold about" in text for text in evening(rehearsal))
