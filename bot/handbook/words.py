@@ -8,6 +8,7 @@ compiles the result once into a `Reader`.
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from bot.handbook.shape_words import (
@@ -150,10 +151,26 @@ def _language(folder: Path, signs: tuple[str, ...]) -> Language:
         common=words.texts("common"),
         harmless=words.texts("harmless"),
         signs=_signs(read_section(folder / "signs.yaml"), signs),
+        sounds=_sounds(grammar),
+        elisions=grammar.texts("elisions", ()),
     )
     grammar.done()
     words.done()
     return language
+
+
+def _sounds(grammar: Section) -> tuple[tuple[str, str], ...]:
+    rules = []
+    for rule in grammar.texts("sounds", ()):
+        pattern, sign, put = (part.strip() for part in rule.rpartition(">"))
+        try:
+            re.compile(pattern)
+        except re.error as error:
+            grammar.refuse("sounds", f"{rule!r}: {error}")
+        if not sign or not pattern:
+            grammar.refuse("sounds", f"{rule!r} must be: spelling > sound")
+        rules.append((pattern, put))
+    return tuple(rules)
 
 
 def _days(section: Section) -> Days:

@@ -8,10 +8,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from typing import Protocol
 
 from bot.understand.lexicon import DENIED, IF, MINE, PAST, VERB, Entry, Lexicon
 from bot.understand.numbers import Number, NumberSpans, find_numbers
 from bot.understand.patterns import Match, Span
+from bot.understand.sounds import Sounds
 from bot.understand.spelling import Speller
 from bot.understand.tidy import BREAKS, Token, plain, tokens
 
@@ -63,13 +65,18 @@ class Text:
         return [token.text for token in self.tokens if token.kind != "mark"]
 
 
-def annotate(raw: str, lexicon: Lexicon, speller: Speller, language: str | None) -> Text:
+def annotate(raw: str, words: Known, language: str | None) -> Text:
     """Tidy, cut into tokens and mark them."""
+    lexicon, speller = words.lexicon, words.speller
     text, cut = plain(raw)
     found = tokens(text, lexicon.exact.__contains__)[:MAX_TOKENS]
     found = _apart(found, lexicon, speller)
     entries, guessed, unknown = _entries(found, lexicon, speller)
     scores = _language_scores(found, entries, lexicon, language)
+    best = max(range(len(scores)), key=lambda at: scores[at])
+    if unknown and scores[best]:
+        found, entries, heard = _by_ear(found, entries, lexicon, words.sounds[best])
+        guessed, unknown = [*guessed, *heard], unknown - len(heard)
     active = _active(scores, 0.4)
     kept = [_kept(one, active) for one in entries]
     spans = _spans(kept, lexicon)
@@ -93,6 +100,47 @@ def annotate(raw: str, lexicon: Lexicon, speller: Speller, language: str | None)
         cut,
         _active(scores, 0.25),
     )
+
+
+class Known(Protocol):
+    """What `annotate` looks words up in; `index.Index` is one."""
+
+    @property
+    def lexicon(self) -> Lexicon:
+        """Words, forms and phrases of all languages."""
+        ...
+
+    @property
+    def speller(self) -> Speller:
+        """Misspelt words."""
+        ...
+
+    @property
+    def sounds(self) -> tuple[Sounds, ...]:
+        """Words written by ear, for each language."""
+        ...
+
+
+def _by_ear(
+    found: Sequence[Token], entries: list[tuple[Entry, ...]], lexicon: Lexicon, sounds: Sounds
+) -> tuple[list[Token], list[tuple[Entry, ...]], list[int]]:
+    """Words still unknown, as the language of the text hears them."""
+    whole: list[Token] = []
+    known: list[tuple[Entry, ...]] = []
+    heard: list[int] = []
+    for token, entry in zip(found, entries, strict=True):
+        parts = sounds.apart(token.text) if not entry and token.kind == "word" else None
+        if parts is not None:
+            whole.append(Token(parts[0], "word"))
+            known.append(lexicon.look_up(parts[0]))
+            token, entry = Token(parts[1], "word"), lexicon.look_up(parts[1])
+        meant = sounds.heard(token.text) if not entry and token.kind == "word" else None
+        if meant is not None:
+            entry = lexicon.look_up(meant)
+            heard.append(len(whole))
+        whole.append(token)
+        known.append(entry)
+    return whole, known, heard
 
 
 def _apart(found: list[Token], lexicon: Lexicon, speller: Speller) -> list[Token]:

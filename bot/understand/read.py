@@ -33,7 +33,7 @@ class Reader:
     def read(self, text: str, hearing: Hearing) -> Meaning:
         """What the text means to this listener."""
         index = self._index
-        annotated = annotate(text, index.lexicon, index.speller, hearing.language)
+        annotated = annotate(text, index, hearing.language)
         scene = Scene(annotated, index, hearing)
         signs = _with_place(scene, find_signs(annotated, index, hearing.count))
         meaning = _understood(scene, signs)
@@ -51,7 +51,7 @@ class Reader:
             " ".join(token.text for token in text.tokens[one.start : one.end]) for one in telling
         )
         index = self._index
-        part = annotate(words, index.lexicon, index.speller, hearing.language)
+        part = annotate(words, index, hearing.language)
         told = _told(Scene(part, index, hearing), Signs())
         return beside(asked, told, hearing, first=telling[0].start == text.clauses[0].start)
 
