@@ -14,6 +14,8 @@ from bot.errors import SettingsError
 from bot.say.plain import plain
 
 PREFIX = "BROODPOST_"
+MONTHS = 12
+COLDEST_C, HOTTEST_C = -20, 50
 LOOPBACK = ("localhost", "127.0.0.1", "::1")
 
 
@@ -29,7 +31,9 @@ class Settings:
     the first cooperative. name: the signer, with its colon at most 12 plain characters. vet: the
     vet's number for the first cooperative. unsigned: accept unsigned requests (loopback only).
     clock_file: a file of seconds to add to real time (loopback only). content: another content
-    folder. rate: texts a second the sender number may send.
+    folder. rate: texts a second the sender number may send. normals: the usual air outside [C] of
+    the first cooperative, day/night for each month, January first: "27/13,28/13,..."; empty where
+    not known: then no cold hour is foretold from it.
     """
 
     gateway_url: str = ""
@@ -49,6 +53,7 @@ class Settings:
     clock_file: str = ""
     content: str = ""
     rate: str = "10"
+    normals: str = ""
 
     @property
     def accepts_unsigned(self) -> bool:
@@ -57,6 +62,12 @@ class Settings:
     @property
     def clock_path(self) -> Path | None:
         return Path(self.clock_file) if self.clock_file else None
+
+    @property
+    def monthly_normals(self) -> tuple[tuple[float, float], ...]:
+        """Warmest and coldest of a usual day [C], January first; () where not set."""
+        months = [one.split("/") for one in self.normals.split(",")] if self.normals else []
+        return tuple((float(day), float(night)) for day, night in months)
 
     @property
     def texts_a_second(self) -> float:
@@ -102,8 +113,22 @@ def _check(settings: Settings) -> None:
             "BROODPOST_GATEWAY_TOKEN is not set: nothing that comes in could be verified "
             "(on loopback BROODPOST_UNSIGNED=1 does without)"
         )
+    _check_normals(settings)
     try:
         if settings.texts_a_second <= 0:
             raise ValueError("not above 0")
     except ValueError as error:
         raise SettingsError(f"BROODPOST_RATE {settings.rate!r} is no number above 0") from error
+
+
+def _check_normals(settings: Settings) -> None:
+    try:
+        months = settings.monthly_normals
+    except ValueError:
+        months = ((0.0, 0.0),)
+    right = all(COLDEST_C <= night <= day <= HOTTEST_C for day, night in months)
+    if len(months) not in (0, MONTHS) or not right:
+        raise SettingsError(
+            f"BROODPOST_NORMALS {settings.normals!r}: twelve months of day/night in C, like "
+            "27/13,28/14,28/15,26/15,25/14,24/12,23/11,24/12,26/12,27/14,25/14,25/13"
+        )

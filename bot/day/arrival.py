@@ -11,9 +11,10 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.day.compose import head, sign
+from bot.day.conditions import holds
 from bot.day.figures import FEED_AFTER
 from bot.day.rows import line_of, night_in_answer
-from bot.day.standing import LATEST, PUSH_FROM, Standing, holds, standing
+from bot.day.standing import LATEST, PUSH_FROM, Standing, standing
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Line
 from bot.handbook.shape_calendar import Calendar

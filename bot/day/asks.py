@@ -7,9 +7,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import timedelta
 
+from bot.day.conditions import holds
 from bot.day.figures import figure
 from bot.day.items import ASK
-from bot.day.standing import Standing, holds
+from bot.day.standing import Standing
 from bot.facts.talk import Line, Question
 from bot.handbook.shape_calendar import Ask
 

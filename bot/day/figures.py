@@ -11,6 +11,7 @@ from datetime import datetime, timedelta
 from math import ceil
 
 from bot.day.standing import Standing, stoves_of
+from bot.day.tonight import NEW_HOUSE_AGE, tonight
 from bot.facts.talk import Value
 from bot.husbandry.feed_water import feed_to_buy_kg, water_ml
 from bot.husbandry.growth import feed_intake_g
@@ -112,6 +113,20 @@ def _hour(at: Standing) -> datetime | None:
     return (at.batch.arrived_at + FEED_AFTER).astimezone(at.case.cooperative.zone)
 
 
+def _brooder(at: Standing) -> str | None:
+    """Whose brooder or house it is that gets cold tonight."""
+    kind = tonight(at).kind
+    if kind not in ("yours", "most"):
+        return None
+    return f"{kind}_house" if at.age >= NEW_HOUSE_AGE else kind
+
+
+def _cold(at: Standing) -> datetime | None:
+    """The hour, local, at which it gets too cold tonight."""
+    hour = tonight(at).cold_from
+    return None if hour is None else at.local.replace(hour=hour, minute=0)
+
+
 def _days_to_go(at: Standing) -> int:
     return -at.age
 
@@ -132,5 +147,10 @@ _COUNTED: dict[str, Callable[[Standing], Value | None]] = {
     "sample": _sample,
     "hour": _hour,
     "dark": _dark,
+    "brooder": _brooder,
+    "cold": _cold,
+    "look": lambda at: at.local.replace(hour=tonight(at).look, minute=0),
+    "before": lambda at: at.local.replace(hour=tonight(at).before, minute=0),
+    "degrees": lambda at: tonight(at).degrees,
     "name": lambda at: at.batch.name,
 }

@@ -6,8 +6,9 @@ from __future__ import annotations
 
 from datetime import time
 
+from bot.day.conditions import holds
 from bot.day.figures import figure
-from bot.day.standing import Standing, holds
+from bot.day.standing import Standing
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Line, Value
 from bot.handbook.shape_calendar import Row

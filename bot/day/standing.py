@@ -1,5 +1,5 @@
-"""Where a batch stands at a moment: its age, what was said to it, and whether a row's conditions
-hold for it. In: case, batch, calendar, moment. Out: `Standing` and `holds`. Pure; called by the
+"""Where a batch stands at a moment: its age, what was said to it, and what its record says of
+heat, sale and silence. In: case, batch, calendar, moment. Out: `Standing`. Pure; called by the
 files beside it.
 """
 
@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
 from bot.facts.farm import Batch, Case, Event
-from bot.handbook.shape_calendar import UNVENTED, Calendar, When
+from bot.handbook.shape_calendar import UNVENTED, Calendar
 from bot.husbandry.space import stoves_needed
 
 LATEST = time(20, 0)  # nothing routine later, whatever the operator allows
@@ -129,45 +129,7 @@ def is_ready(batch: Batch) -> bool:
     return batch.nights == "warm" and batch.feathered is True
 
 
-def holds(when: When, at: Standing) -> bool:
-    """Whether all the conditions of a row hold for this batch now."""
-    batch = at.batch
-    return (
-        (not when.heat or heat_of(batch) in when.heat)
-        and (not when.nights or (batch.nights or "unknown") in when.nights)
-        and (not when.feathered or _feathered(batch) in when.feathered)
-        and (when.ready is None or is_ready(batch) == when.ready)
-        and (when.thermometer is None or (batch.thermometer is True) == when.thermometer)
-        and (when.held is None or batch.held == when.held)
-        and (when.awaited is None or is_awaited(batch, at.age) == when.awaited)
-        and (when.mix is None or at.case.cooperative.water_mix == when.mix)
-        and (not when.well or _well(batch, when.well))
-        and (when.several is None or (stoves_of(at) > 1) == when.several)
-        and _holds_by_record(when, at)
-    )
-
-
-def _holds_by_record(when: When, at: Standing) -> bool:
-    """The conditions that need a look into the batch's record."""
-    return (
-        (when.hot is None or is_hot(at) == when.hot)
-        and (when.weighed is None or weighed_lately(at) == when.weighed)
-        and (when.may_sell is None or may_sell(at.batch, at.today) == when.may_sell)
-        and (when.last_wait_day is None or is_last_wait_day(at) == when.last_wait_day)
-        and (when.silent is None or is_silent(at) == when.silent)
-    )
-
-
-def _feathered(batch: Batch) -> str:
-    return {True: "yes", False: "no", None: "unknown"}[batch.feathered]
-
-
-def _well(batch: Batch, causes: tuple[str, ...]) -> bool:
-    complaint = batch.complaint
-    return complaint is None or complaint.state != "open" or complaint.cause not in causes
-
-
-def _lately(batch: Batch, kind: str, today: date, days: int) -> list[Event]:
+def lately(batch: Batch, kind: str, today: date, days: int) -> list[Event]:
     since = today - timedelta(days=days)
     return [one for one in batch.events if one.kind == kind and not one.undone
             and one.on_date > since]  # fmt: skip
@@ -175,11 +137,11 @@ def _lately(batch: Batch, kind: str, today: date, days: int) -> list[Event]:
 
 def is_hot(at: Standing) -> bool:
     """Heat was seen in the last three days: a reading, panting or spread wings."""
-    for one in _lately(at.batch, "temperature", at.today, 3):
+    for one in lately(at.batch, "temperature", at.today, 3):
         value = one.values.get("value_c")
         if isinstance(value, int | float) and value >= HOT_C:
             return True
-    for one in _lately(at.batch, "observed", at.today, 3):
+    for one in lately(at.batch, "observed", at.today, 3):
         signals = one.values.get("signals")
         if isinstance(signals, list | tuple) and {"panting", "wings_spread"} & set(signals):
             return True
@@ -188,7 +150,7 @@ def is_hot(at: Standing) -> bool:
 
 def weighed_lately(at: Standing) -> bool:
     """A weight came in the last four days."""
-    return bool(_lately(at.batch, "weight", at.today, 4))
+    return bool(lately(at.batch, "weight", at.today, 4))
 
 
 def wait_ends(batch: Batch) -> date | None:

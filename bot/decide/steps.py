@@ -56,7 +56,9 @@ def answer_nights(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     nights = meaning.slots.answer or _by_degrees(meaning.slots.value_c)
     if nights not in ("warm", "cool", "cold"):
         return answer(say("nights_again"))
-    writes = (ChangeBatch(batch.id, {"nights": nights}), CloseQuestion())
+    degrees = meaning.slots.value_c
+    told = () if degrees is None else (AddEvent(batch.id, "night", case.today, {"low_c": degrees}),)
+    writes = (ChangeBatch(batch.id, {"nights": nights}), *told, CloseQuestion())
     return Decision((say(f"nights_{nights}"),), writes)
 
 

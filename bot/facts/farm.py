@@ -24,6 +24,7 @@ EVENT_KINDS = (
     "sold",
     "observed",
     "expense",
+    "fuel",
     "moved",
     "night",
     "alarm",
@@ -36,7 +37,11 @@ BROODING_DAYS = 14  # common practice, no source
 
 @dataclass(frozen=True, slots=True)
 class Cooperative:
-    """Who signs, who is called, and when texts may go. name: at most 11 plain characters."""
+    """Who signs, who is called, and when texts may go. name: at most 11 plain characters.
+
+    normals: the usual warmest and coldest air [C] of a day in each month, January first; () where
+    none were set. forecast: the same by local day, the coldest of the night that follows it.
+    """
 
     id: int
     name: str
@@ -49,6 +54,8 @@ class Cooperative:
     allowed_from: time = time(6, 0)
     allowed_to: time = time(20, 0)
     water_mix: bool = True
+    normals: tuple[tuple[float, float], ...] = ()
+    forecast: Mapping[date, tuple[float, float]] = field(default_factory=dict)
 
     @property
     def zone(self) -> ZoneInfo:

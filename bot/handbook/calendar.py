@@ -17,6 +17,7 @@ from bot.handbook.shape_calendar import (
     HEATS,
     NIGHTS,
     SLOTS,
+    TONIGHT,
     Ask,
     Calendar,
     Pace,
@@ -48,6 +49,11 @@ FIGURES = (
     "dark",
     "name",
     "count",
+    "brooder",
+    "cold",
+    "look",
+    "before",
+    "degrees",
 )
 FEATHERED = ("yes", "no", "unknown")
 
@@ -190,6 +196,7 @@ def _when(section: Section) -> When:
         several=_maybe(section, "several"),
         silent=_maybe(section, "silent"),
         well=section.texts("well", ()),
+        tonight=_all_of(section, "tonight", TONIGHT),
     )
     section.done()
     return when

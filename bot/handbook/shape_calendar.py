@@ -16,6 +16,9 @@ SLOTS = ("arrival", "feed", "crop", "morning", "night", "fire", "fumes", "sale")
 UNVENTED = ("charcoal", "kerosene", "gas", "wood")
 HEATS = ("fire", "gas", "bulb", "unknown", "none")
 NIGHTS = ("warm", "cool", "cold", "unknown")
+# What is foretold of the coming night (bot.day.tonight): this brooder falls below its target, as
+# its own record shows; most do; it would on a night of so many degrees, where none is foretold.
+TONIGHT = ("yours", "most", "degrees")
 # What a text tells to do, so that two texts of one day can't contradict each other. The part of
 # the day stands first, because less heat by day and stoves at night belong together.
 DOES = (
@@ -56,7 +59,7 @@ class When:
     hot: heat was seen lately. awaited: planned and not yet said to be here. weighed: (not) weighed
     in the last four days. mix: the cooperative allows the first water with glucose and vitamins.
     silent: nothing was heard for days on which we wrote. well: no open complaint of any of these
-    causes ("cold", "hot" ...).
+    causes ("cold", "hot" ...). tonight: any of TONIGHT.
     """
 
     heat: tuple[str, ...] = ()
@@ -74,6 +77,7 @@ class When:
     several: bool | None = None
     silent: bool | None = None
     well: tuple[str, ...] = ()
+    tonight: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -247,6 +247,12 @@ class Husbandry:
     evening_lag_sd: Constant
     normal_sd: Constant
     persistence: Constant
+    stove_heat: Constant
+    usual_night: Constant
+    usual_night_house: Constant
+    nights_low: Mapping[str, Constant]
+    night_swing: Constant
+    calm_sd: Constant
     piling_below: Constant
     piling_sd: Constant
     alarm_chance: Constant

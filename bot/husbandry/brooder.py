@@ -72,6 +72,23 @@ def usual_loss(shell_w_k: float, air_w_k: float, kind: str, h: Husbandry) -> Los
     return _loss(log(value), h.loss_sd.value, kind, 0, False)
 
 
+def practice_loss(
+    limit_c: float, night_c: float, fuel_kg_h: float, birds_w: float, kind: str, h: Husbandry
+) -> Loss:
+    """The prior where the walls are not known: the usual fire [kg an hour] and birds [W] hold a low
+    limit down to a usual night outside. OutsideRange where the limit is not warmer, or no fire."""
+    check("limit_c", limit_c, night_c + LEAST_DIFFERENCE_C, 36, "degrees C, warmer than the night")
+    check("fuel_kg_h", fuel_kg_h, 0.001, 50, "kilograms an hour")
+    rate = fuel_kg_h + birds_as_fuel_kg_h(birds_w, kind, h)
+    return _loss(log(rate / (limit_c - night_c)), h.loss_sd.value, kind, 0, False)
+
+
+def stoves_as_fuel_kg_h(stoves: int, kind: str, h: Husbandry) -> float:
+    """The fuel [kg an hour] that so many stoves usually burn."""
+    check("stoves", stoves, 0, 100, "stoves")
+    return stoves * h.stove_heat.value / _watts_of_kg_h(kind, h)
+
+
 def learn_loss(prior: Loss, fills: Sequence[Fill], h: Husbandry) -> Loss:
     """The loss after these fills, oldest or newest first alike. With fewer than 4 readings the
     prior comes back, its count of readings told.
@@ -93,6 +110,12 @@ def piling_reading(age_days: int, outside_c: float, h: Husbandry) -> Reading:
     give or take 2. Valid at ages 0-20."""
     low = spot_temperature_c(age_days, h).low_c
     return Reading(low - h.piling_below.value, outside_c, h.piling_sd.value)
+
+
+def calm_reading(age_days: int, outside_c: float, h: Husbandry) -> Reading:
+    """What chicks spread out and quiet at night tell: the target of their age, give or take 2.5 C.
+    Valid at ages 0-20."""
+    return Reading(spot_temperature_c(age_days, h).value_c, outside_c, h.calm_sd.value)
 
 
 @dataclass(frozen=True, slots=True)

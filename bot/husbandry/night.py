@@ -123,6 +123,13 @@ def foretell_night(
     return Night(lowest, low, high, chance, first if foretold else None, foretold)
 
 
+def coldest_held_c(
+    loss: Loss, fuel_kg_h: float, birds_w: float, target_low_c: float, h: Husbandry
+) -> float:
+    """The night outside [C, felt at dawn] down to which this fire holds the target."""
+    return target_low_c - _rise(loss, fuel_kg_h, birds_w, h)[0]
+
+
 def night_fuel(
     loss: Loss, birds_w: float, outside: Outside, target_c: float, h: Husbandry
 ) -> NightFuel:

@@ -26,6 +26,8 @@ MEETINGS = "calendar/meetings.yaml"
 SIGNER = "Mkulimabora"  # 11 letters, the most a signer may have
 NAME = "Wanjikuuuu"  # 10 letters, the most a batch's name may have
 MANY = 2000
+Normals = tuple[tuple[float, float], ...]
+COLD: Normals = ((18.0, 7.0),) * 12  # every night is foretold to be cold
 
 
 def check_meetings(calendar: Calendar, listed: Mapping[str, tuple[str, ...]]) -> Iterator[Fault]:
@@ -41,8 +43,9 @@ def check_days(calendar: Calendar, texts: Texts) -> Iterator[Fault]:
     """Texts of a day that would not fit into one part."""
     told: set[tuple[str, str]] = set()
     for kind, batch in KINDS.items():
-        for crowded in (False, True):
-            for age, lines, question in _life(_at_most(batch), calendar, crowded=crowded):
+        for crowded, normals in ((False, ()), (True, ()), (True, COLD)):
+            lived = _life(_at_most(batch), calendar, crowded=crowded, normals=normals)
+            for age, lines, question in lived:
                 for code in texts.tongues:
                     text = _whole(lines, question, code, texts)
                     size = measure(text).units
@@ -67,12 +70,12 @@ def _whole(lines: tuple[Line, ...], question: Question | None, code: str, texts:
 
 
 def _life(
-    batch: Batch, calendar: Calendar, *, crowded: bool
+    batch: Batch, calendar: Calendar, *, crowded: bool, normals: Normals
 ) -> Iterator[tuple[int, tuple[Line, ...], Question | None]]:
     """Everything that is pushed to a batch that never answers; with another one on the phone, its
-    name stands in every text."""
+    name stands in every text. normals: the air outside, as in Cooperative."""
     placed = batch.placed_on or date(2026, 3, 31)
-    case = _case(batch, crowded=crowded)
+    case = _case(batch, crowded=crowded, normals=normals)
     begin = batch.arrived_at or datetime.combine(
         placed + timedelta(days=calendar.first_age), time(0), UTC
     )
@@ -90,9 +93,9 @@ def _life(
         at = next_moment(case, batch, calendar, at)
 
 
-def _case(batch: Batch, *, crowded: bool) -> Case:
+def _case(batch: Batch, *, crowded: bool, normals: Normals) -> Case:
     phone = Phone(1, "+15005550001", "active")
-    cooperative = Cooperative(1, SIGNER, "Africa/Nairobi", "KE")
+    cooperative = Cooperative(1, SIGNER, "Africa/Nairobi", "KE", normals=normals)
     older = replace(batch, id=2, placed_on=date(2026, 2, 1), arrived_at=None, state="running")
     batches = (batch, older) if crowded else (batch,)
     return Case(batch.arrived_at or datetime(2026, 3, 1, tzinfo=UTC), cooperative, phone,

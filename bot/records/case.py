@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from datetime import datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from sqlalchemy import Connection, Row, SelectLabelStyle, and_, func, or_, select
@@ -111,7 +111,10 @@ def _cooperative(row: Mapping[Any, Any], prefix: str) -> Cooperative:
         allowed_from=at("allowed_from"),
         allowed_to=at("allowed_to"),
         water_mix=at("water_mix"),
-    )
+        normals=tuple((high, low) for high, low in at("normals")),
+        forecast={date.fromisoformat(day): (high, low)
+                  for day, (high, low) in at("forecast").items()},
+    )  # fmt: skip
 
 
 def _batches(

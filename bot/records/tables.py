@@ -82,6 +82,8 @@ cooperative = Table(
     Column("allowed_from", Time, nullable=False),
     Column("allowed_to", Time, nullable=False),
     Column("water_mix", Boolean, nullable=False),
+    Column("normals", JSON, nullable=False, default=list),
+    Column("forecast", JSON, nullable=False, default=dict),
 )
 
 person = Table(

@@ -1,0 +1,59 @@
+"""Whether the conditions of a row or question hold for a batch now. In: a `When`, where the batch
+stands. Out: yes or no. Pure; called by rows, asks and arrival."""
+
+from __future__ import annotations
+
+from bot.day.standing import (
+    Standing,
+    heat_of,
+    is_awaited,
+    is_hot,
+    is_last_wait_day,
+    is_ready,
+    is_silent,
+    may_sell,
+    stoves_of,
+    weighed_lately,
+)
+from bot.day.tonight import tonight
+from bot.facts.farm import Batch
+from bot.handbook.shape_calendar import When
+
+
+def holds(when: When, at: Standing) -> bool:
+    """Whether all the conditions of a row hold for this batch now."""
+    batch = at.batch
+    return (
+        (not when.heat or heat_of(batch) in when.heat)
+        and (not when.nights or (batch.nights or "unknown") in when.nights)
+        and (not when.feathered or _feathered(batch) in when.feathered)
+        and (when.ready is None or is_ready(batch) == when.ready)
+        and (when.thermometer is None or (batch.thermometer is True) == when.thermometer)
+        and (when.held is None or batch.held == when.held)
+        and (when.awaited is None or is_awaited(batch, at.age) == when.awaited)
+        and (when.mix is None or at.case.cooperative.water_mix == when.mix)
+        and (not when.well or _well(batch, when.well))
+        and (when.several is None or (stoves_of(at) > 1) == when.several)
+        and _holds_by_record(when, at)
+    )
+
+
+def _holds_by_record(when: When, at: Standing) -> bool:
+    """The conditions that need a look into the batch's record."""
+    return (
+        (when.hot is None or is_hot(at) == when.hot)
+        and (when.weighed is None or weighed_lately(at) == when.weighed)
+        and (when.may_sell is None or may_sell(at.batch, at.today) == when.may_sell)
+        and (when.last_wait_day is None or is_last_wait_day(at) == when.last_wait_day)
+        and (when.silent is None or is_silent(at) == when.silent)
+        and (not when.tonight or tonight(at).kind in when.tonight)
+    )
+
+
+def _feathered(batch: Batch) -> str:
+    return {True: "yes", False: "no", None: "unknown"}[batch.feathered]
+
+
+def _well(batch: Batch, causes: tuple[str, ...]) -> bool:
+    complaint = batch.complaint
+    return complaint is None or complaint.state != "open" or complaint.cause not in causes
