@@ -56,8 +56,8 @@ class SignPatterns:
 class Language:
     """One language folder, as written; patterns are still text.
 
-    sounds: (regular expression, put) in order, from a spelling to how it is heard; elisions: letters run
-    into the next word.
+    sounds: (regular expression, put) in order, from a spelling to how it is heard; elisions:
+    letters run into the next word.
     """
 
     code: str

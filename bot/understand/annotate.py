@@ -74,9 +74,13 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     entries, guessed, unknown = _entries(found, lexicon, speller)
     scores = _language_scores(found, entries, lexicon, language)
     best = max(range(len(scores)), key=lambda at: scores[at])
-    if unknown and scores[best]:
-        found, entries, heard = _by_ear(found, entries, lexicon, words.sounds[best])
-        guessed, unknown = [*guessed, *heard], unknown - len(heard)
+    if scores[best]:
+        foreign = frozenset(range(len(scores))) - _active(scores, 0.4)
+        found, entries, heard = _by_ear(found, entries, words, best, foreign)
+        guessed = [*guessed, *heard]
+        unknown = sum(
+            not known and token.kind == "word" for token, known in zip(found, entries, strict=True)
+        )
     active = _active(scores, 0.4)
     kept = [_kept(one, active) for one in entries]
     spans = _spans(kept, lexicon)
@@ -122,21 +126,29 @@ class Known(Protocol):
 
 
 def _by_ear(
-    found: Sequence[Token], entries: list[tuple[Entry, ...]], lexicon: Lexicon, sounds: Sounds
+    found: Sequence[Token],
+    entries: list[tuple[Entry, ...]],
+    words: Known,
+    language: int,
+    foreign: frozenset[int],
 ) -> tuple[list[Token], list[tuple[Entry, ...]], list[int]]:
-    """Words still unknown, as the language of the text hears them."""
+    """Words that the language of the text does not know, as it hears them. foreign: languages that
+    carry no part of the text; a word of theirs is as good as unknown ("kolé" in French)."""
+    sounds = words.sounds[language]
     whole: list[Token] = []
     known: list[tuple[Entry, ...]] = []
     heard: list[int] = []
     for token, entry in zip(found, entries, strict=True):
-        parts = sounds.apart(token.text) if not entry and token.kind == "word" else None
+        strange = token.kind == "word" and all(one.language in foreign for one in entry)
+        parts = sounds.apart(token.text) if strange else None
         if parts is not None:
             whole.append(Token(parts[0], "word"))
-            known.append(lexicon.look_up(parts[0]))
-            token, entry = Token(parts[1], "word"), lexicon.look_up(parts[1])
-        meant = sounds.heard(token.text) if not entry and token.kind == "word" else None
+            known.append(words.lexicon.look_up(parts[0]))
+            token, entry = Token(parts[1], "word"), words.lexicon.look_up(parts[1])
+            strange = not entry
+        meant = sounds.heard(token.text) if strange else None
         if meant is not None:
-            entry = lexicon.look_up(meant)
+            entry = words.lexicon.look_up(meant)
             heard.append(len(whole))
         whole.append(token)
         known.append(entry)

@@ -61,8 +61,8 @@ def test_bags_are_counted_by_their_size(thinking: Thinking, text: str, kg: float
 @pytest.mark.parametrize(
     ("text", "signs"),
     [
-        ("kolé o mur", ["at_edges_or_walls"]),
-        ("les ptit son pre du rechau et tombe de someil", ["drowsy_people_or_birds_near_stove"]),
+        ("lé poussin son tous kolé o mur", ["at_edges_or_walls"]),
+        ("ils son en tas kontre le rechau", ["piled_near_heat"]),
         ("mosh umejaa bandani macho yanatuchoma", ["smoke_or_fumes"]),
     ],
 )
@@ -75,7 +75,7 @@ def test_words_written_by_ear_are_understood(
 def test_a_spelling_that_could_be_blood_or_without_is_not_taken_for_blood(
     thinking: Thinking,
 ) -> None:
-    assert read(thinking, "san odeur")["signals"] == []
+    assert "bloody_droppings" not in read(thinking, "caca san odeur")["signals"]
 
 
 @pytest.mark.parametrize("text", ["today 3, yesterday 5 died", "yesterday 5 died, today 3"])
