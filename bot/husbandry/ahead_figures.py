@@ -5,11 +5,12 @@ from __future__ import annotations
 
 from bot.errors import OutsideRange
 from bot.handbook.shape_husbandry import Husbandry
-from bot.husbandry.asking import Answer, Asked, Inputs, Value, tidy
+from bot.husbandry.asking import ECHOED, Answer, Asked, Inputs, Value, read_number, tidy
 from bot.husbandry.brooder import Fill, Loss, Reading, learn_loss, usual_loss
 from bot.husbandry.forecast import Weighing, forecast_weight, published_prior
 from bot.husbandry.growth import HOT_STRAIN, weight_g
 from bot.husbandry.heat import SECONDS_AN_HOUR, bird_heat_w
+from bot.husbandry.limits import check
 from bot.husbandry.night import forecast_night, foretell_night, night_fuel
 from bot.husbandry.sale import Costs, Price, best_sale_day, growth_ahead
 from bot.husbandry.temperature import spot_temperature_c
@@ -22,11 +23,11 @@ def _rows(inputs: Inputs, key: str, width: int, like: str) -> list[tuple[float, 
         if not part.strip():
             continue
         try:
-            row = tuple(float(number) for number in part.split(":"))
-        except ValueError:
+            row = tuple(read_number(key, number) for number in part.split(":"))
+        except OutsideRange:
             row = ()
         if len(row) != width:
-            raise OutsideRange(f"{key} {part[:40]} can't be read", like)
+            raise OutsideRange(f"{key} {part[:ECHOED]} can't be read", like)
         found.append(row)
     return found
 
@@ -56,6 +57,9 @@ def _loss(inputs: Inputs, birds_w: float, h: Husbandry) -> Loss:
     air = inputs.number("air_m3h", 0) * h.air_density.value * h.air_heat.value / SECONDS_AN_HOUR
     prior = usual_loss(inputs.number("shell_w_k"), air, kind, h)
     rows = _rows(inputs, "nights", 4, "kg:hours:inside:outside, such as 4:12:29:15,4:12:30:16")
+    for _, _, inside, outside in rows:
+        check("nights: inside", inside, 0, 50, "degrees C")
+        check("nights: outside", outside, -20, 50, "degrees C")
     fills = [
         Fill(kg, hours, birds_w, (Reading(inside, outside),), len(rows) - i)
         for i, (kg, hours, inside, outside) in enumerate(rows)

@@ -13,6 +13,7 @@ from bot.handbook.shape_husbandry import GasLimit, Husbandry
 from bot.husbandry.limits import check, check_count, check_weight
 
 POWER = 0.75  # metabolic body weight
+DAY_MINUTES = 1440.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,11 +63,12 @@ def gas_limit(gas: str, who: str, h: Husbandry, minutes: float | None = None) ->
         raise OutsideRange(
             f"gas {gas} for {who} has no limit here", "gas co, co2 or nh3; who people or birds"
         )
-    if len(entry.points) == 1 and entry.points[0][0] == 0:
-        return Limit(entry.points[0][1], 0, entry)
-    longest = entry.points[-1][0]
+    without_time = len(entry.points) == 1 and entry.points[0][0] == 0
+    longest = DAY_MINUTES if without_time else entry.points[-1][0]
     asked = 480.0 if minutes is None else minutes
     check("minutes", asked, 1, longest, "minutes of breathing it")
+    if without_time:
+        return Limit(entry.points[0][1], 0, entry)
     for time, limit in entry.points:
         if asked <= time:
             return Limit(limit, time, entry)

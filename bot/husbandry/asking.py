@@ -3,6 +3,7 @@ Figure, Entry. Used by the registry in `figures` and by the files that fill it."
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import isfinite
@@ -12,13 +13,15 @@ from bot.handbook.shape_husbandry import Entry as Cited
 from bot.handbook.shape_husbandry import Husbandry
 
 Value = int | float | str
+ECHOED = 40  # letters of a slip that a refusal repeats
+THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(,\d{3})+")
 
 
 class UnknownFigure(OutsideRange):
     """A figure was asked for by a name that does not exist; `valid` lists those that do."""
 
     def __init__(self, name: str, names: Sequence[str]) -> None:
-        super().__init__(f"there is no figure called {name}", ", ".join(names))
+        super().__init__(f"there is no figure called {name[:ECHOED]}", ", ".join(names))
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,19 +109,22 @@ class Inputs:
         """One of some words."""
         value = self.text(key, default).lower()
         if value not in options:
-            raise OutsideRange(f"{key} {value} is not known", ", ".join(options))
+            raise OutsideRange(f"{key} {value[:ECHOED]} is not known", ", ".join(options))
         return value
 
     def number(self, key: str, default: float | None = None) -> float:
         """A plain number; 1,5 and 1.5 are the same. Without a default it must be given."""
         if default is not None and not self.has(key):
             return default
-        value = _number(key, self.text(key))
+        value = read_number(key, self.text(key))
         self.given[key] = int(value) if value.is_integer() else value
         return value
 
     def whole(self, key: str, default: int | None = None) -> int:
-        """A whole number."""
+        """A whole number. 1,000 is refused: it may be meant as a thousand or as one."""
+        typed = self._raw.get(key, "").strip()
+        if THOUSANDS.fullmatch(typed):
+            raise OutsideRange(f"{key} {typed[:ECHOED]} is unclear", "1000, without a comma")
         value = self.number(key, default)
         if not float(value).is_integer():
             raise OutsideRange(f"{key} {value:g} must be a whole number", "1, 2, 3, ...")
@@ -137,16 +143,17 @@ class Inputs:
         for key in self._raw:
             if key not in self._known:
                 known = ", ".join(dict.fromkeys(self._known)) or "no inputs at all"
-                raise OutsideRange(f"{key} is not asked for here", known)
+                raise OutsideRange(f"{key[:ECHOED]} is not asked for here", known)
 
 
-def _number(key: str, text: str) -> float:
+def read_number(key: str, text: str) -> float:
+    """A finite number as typed, decimal comma or point; OutsideRange, naming `key`, for else."""
     try:
-        value = float(text.replace(",", "."))
+        value = float("nan") if "_" in text else float(text.replace(",", "."))
     except ValueError:
         value = float("nan")
     if not isfinite(value):
-        raise OutsideRange(f"{key} {text[:40]} is not a number", "a number such as 3 or 2.5")
+        raise OutsideRange(f"{key} {text[:ECHOED]} is not a number", "a number such as 3 or 2.5")
     return value
 
 

@@ -18,6 +18,7 @@ from bot.husbandry.heat import (
     heat_needed,
     shell_w_k,
 )
+from bot.husbandry.limits import check_age
 from bot.husbandry.stress import heat_stress, wet_bulb_c
 
 FIRES = ("unvented", "flued", "none")
@@ -53,18 +54,21 @@ def _bird_heat(inputs: Inputs, h: Husbandry) -> Answer:
     )
 
 
-def _bird_weight(inputs: Inputs, h: Husbandry) -> tuple[float, str]:
-    """The weight [g] given, or the daily table's at age_days; and how to say so."""
+Said = tuple[float, str, tuple[Entry, ...]]  # a value, how to say it, the tables it rests on
+
+
+def _bird_weight(inputs: Inputs, h: Husbandry) -> Said:
+    """The weight [g] given, or the daily table's at age_days."""
     if inputs.has("weight_g"):
         given = inputs.number("weight_g")
         if inputs.has("age_days"):
-            inputs.whole("age_days")
-        return given, f"{given:g} g"
+            check_age(inputs.whole("age_days"))
+        return given, f"{given:g} g", ()
     if not inputs.has("age_days"):
         raise OutsideRange("weight_g or age_days is missing", "weight_g=... or age_days=...")
     age = inputs.whole("age_days")
     found = weight_g(age, h).value_g
-    return found, f"{found:g} g ({DAILY_STRAIN} at {age} days)"
+    return found, f"{found:g} g ({DAILY_STRAIN} at {age} days)", (h.growth[DAILY_STRAIN],)
 
 
 def _shell(inputs: Inputs, count: int, h: Husbandry) -> tuple[float, float | None, str]:
@@ -88,22 +92,22 @@ def _shell(inputs: Inputs, count: int, h: Husbandry) -> tuple[float, float | Non
     return shell, changes, words
 
 
-def _air(inputs: Inputs, minimum: float, changes: float | None, h: Husbandry) -> tuple[float, str]:
-    """The fresh air [m3/h] that must be warmed, and why this much."""
+def _air(inputs: Inputs, minimum: float, changes: float | None, h: Husbandry) -> Said:
+    """The fresh air [m3/h] that must be warmed."""
     if inputs.has("air_m3h"):
-        return inputs.number("air_m3h"), "air as given"
+        return inputs.number("air_m3h"), "air as given", ()
     if changes is not None and changes >= minimum:
         words = f"air: {h.air_changes.value:g} changes an hour, because a fire without a flue needs"
-        return changes, words + " the top open on two sides"
-    return minimum, "air: minimum ventilation of the birds (minimum-air)"
+        return changes, words + " the top open on two sides", (h.air_changes,)
+    return minimum, "air: minimum ventilation of the birds (minimum-air)", (h.minimum_air,)
 
 
 def _heat_needed(inputs: Inputs, h: Husbandry) -> Answer:
     count = inputs.whole("count")
-    weight, weight_words = _bird_weight(inputs, h)
+    weight, weight_words, weighed = _bird_weight(inputs, h)
     minimum = minimum_air_m3h(weight, count, h).value_m3h
     shell, changes, shell_words = _shell(inputs, count, h)
-    air, air_words = _air(inputs, minimum, changes, h)
+    air, air_words, aired = _air(inputs, minimum, changes, h)
     inside, outside = inputs.number("inside_c"), inputs.number("outside_c")
     need = heat_needed(inside, outside, shell, air, count, weight, h)
     basis = (
@@ -119,7 +123,7 @@ def _heat_needed(inputs: Inputs, h: Husbandry) -> Answer:
         "loss_w": tidy(need.loss_w),
         "birds_w": tidy(need.birds_w),
     }
-    cited: tuple[Entry, ...] = (h.bird_heat, h.minimum_air)
+    cited: tuple[Entry, ...] = (h.bird_heat, *aired, *weighed)
     if inputs.given.get("fire", FIRES[0]) == FIRES[0] and 0 < need.need_w < MOST_CHARCOAL_W:
         smoke, limit = _smoke_of_charcoal(need, h), gas_limit("co", "people", h).value
         if smoke > limit:  # a small fire's figure would read like a promise

@@ -18,7 +18,7 @@ from bot.errors import OutsideRange
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.forecast import Prior, Weighing, WeightForecast, forecast_weight
 from bot.husbandry.growth import HOT_STRAIN, feed_conversion, feed_total_g, weight_g
-from bot.husbandry.limits import LAST_TABLE_AGE, check, check_count, straight
+from bot.husbandry.limits import LAST_TABLE_AGE, check, check_count, check_weight, straight
 from bot.husbandry.losses import death_rate_a_day
 
 AS_GOOD = 0.01  # days within this share of the best day's revenue are called as good
@@ -159,6 +159,9 @@ def _check(birds: int, growth: Sequence[WeightForecast], price: Price, costs: Co
         check(name, value, 0, MOST_MONEY, "money")
     if price.a_kg == 0 and not price.grades:
         raise OutsideRange("no price was given", "a price a kilogram, or by size")
+    for from_g, paid in price.grades:
+        check_weight(from_g)
+        check("the price of a size", paid, 0, MOST_MONEY, "money a bird")
     if any(
         a[0] >= b[0] or a[1] > b[1] for a, b in zip(price.grades, price.grades[1:], strict=False)
     ):

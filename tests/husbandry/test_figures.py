@@ -110,6 +110,22 @@ def test_the_example_of_every_figure_works(name: str) -> None:
         ("weight-forecast age_days=90", "0 to 49"),
         ("weight-forecast age_days=35 weighings=7:-190", "25 to 6000"),
         ("sale-day count=290 age_days=28 feed_price_kg=65", "a price"),
+        ("brooder-area count=1,000 age_days=3", "1000, without a comma"),
+        ("weight age_days=1_0", "number"),
+        ("gas-limit gas=co who=birds minutes=-5", "1 to 1440"),
+        (
+            "heat-needed outside_c=18 inside_c=30 shell_w_k=25 count=200 weight_g=60 age_days=90",
+            "0 to 56",
+        ),
+        ("weight age_days=7 strain=" + "x" * 5000, "ross308-2019"),
+        ("weight-forecast age_days=35 weighings=7:nan", "7:190"),
+        (
+            "cold-night age_days=3 count=300 shell_w_k=110 high_c=27 low_c=13 fuel_kg_h=0.4 "
+            "nights=4:12:1e300:15",
+            "0 to 50",
+        ),
+        ("sale-day count=290 age_days=28 feed_price_kg=65 grades=nan:nan", "1200:300"),
+        ("sale-day count=290 age_days=28 feed_price_kg=65 grades=-5:3,0:3", "25 to 6000"),
         ("sale-day count=0 age_days=28 feed_price_kg=65 price_kg=250", "1 to 50000"),
     ],
 )
@@ -118,6 +134,15 @@ def test_bad_input_is_refused_with_the_valid_range_and_exit_2(line: str, valid: 
     assert code == 2
     assert list(found) == ["error", "valid"]
     assert valid in str(found["valid"])
+    assert len(str(found["error"])) < 200  # a slip is not repeated at full length
+
+
+def test_bytes_that_are_no_letters_are_refused() -> None:
+    # the shell hands over the byte 0xFF as this half of a pair: it can't be printed as JSON again
+    for words in (["parts", "text=\udcff"], ["wei\udcff", "age_days=3"]):
+        code, found = typed(*words)
+        assert code == 2
+        assert found["valid"] == "letters in UTF-8"
 
 
 @pytest.mark.parametrize("size", ["length_m=60 width_m=40", "length_m=30 width_m=18"])
@@ -135,6 +160,7 @@ def test_the_open_top_for_a_fire_without_a_flue_counts_as_a_loss(h: Husbandry) -
     flued = figure("heat-needed", {**house, **batch, "fire": "flued"}, h)
     given_air = figure("heat-needed", {**house, **batch, "air_m3h": "50"}, h)
     assert unvented.extra["air_m3h"] == 3 * 40  # 3 changes an hour of 40 m3: common practice
+    assert "common practice" in unvented.source
     assert "3 changes an hour" in unvented.basis
     assert flued.extra["air_m3h"] == pytest.approx(300 * 0.702 * 0.079**0.75, abs=0.01)
     assert given_air.extra["air_m3h"] == 50
@@ -170,6 +196,36 @@ def test_the_text_of_parts_is_counted_as_typed() -> None:
 def test_the_list_shows_an_example_of_every_figure() -> None:
     lines = CliRunner().invoke(figure_command, ["--list"]).output.splitlines()
     assert [line.split()[0] for line in lines] == [*REGISTRY, *MORE]
+
+
+WHOLE = {
+    "brooder-area": "count=300 age_days=0 drinkers=6 feeders=3 stoves=2",
+    "fuel": "heat_w=370 hours=24 kind=charcoal efficiency=0.5",
+    "heat-needed": "outside_c=18 inside_c=30 length_m=5 width_m=4 height_m=2 walls=mud count=300 "
+    "age_days=2 air_m3h=50 fire=flued",
+    "cold-night": "age_days=3 count=300 shell_w_k=110 high_c=27 low_c=13 fuel_kg_h=0.4 kind=gas "
+    "air_m3h=10 nights=4:12:29:15,4:12:30:16,4:12:30:16,4:12:30:16",
+    "sale-day": "count=290 age_days=28 weighings=21:840 price_kg=250 feed_price_kg=65 birds=20 "
+    "grades=1200:300,1500:380 house_day=10 spent=1000 again=no",
+}  # with every input that may be left out
+SLIPS = [
+    *("90", "-1", "1.5", "70", "0", "nan", "-inf", "1e9", "1e308", "-1e308", "5e-324"),
+    *("word", "", " ", "null", "-0", "1e-9"),
+    *("1,5", "1,500", "0x10", "5C", "70%", "\x00", "9" * 400, "7:190", "0:0", "nan:1", "1e-300:1"),
+    *("1e308:1e308", "0:0:0:0", "4:12:1e300:15,4:12:29:15,4:12:29:15,4:12:29:15", ":", ",", "-5:3"),
+]
+
+
+@pytest.mark.parametrize("name", sorted(REGISTRY))
+def test_a_slip_in_any_input_gives_a_figure_or_a_kind_refusal(h: Husbandry, name: str) -> None:
+    words = WHOLE.get(name, REGISTRY[name].example).split()
+    good = dict(word.split("=", 1) for word in words)
+    figure(name, good, h)
+    for key in good:
+        left_out = {other: value for other, value in good.items() if other != key}
+        for inputs in (left_out, *({**good, key: slip} for slip in SLIPS)):
+            with suppress(OutsideRange):
+                assert json.dumps(figure(name, inputs, h).as_dict(), allow_nan=False)
 
 
 @given(

@@ -98,3 +98,10 @@ def test_crates_by_the_transport_rule(h: Husbandry) -> None:
     assert birds_a_crate(2000, h) == 12
     assert crates_needed(300, 2000, h) == 25
     assert crates_needed(1, 2000, h) == 1
+
+
+def test_a_crate_never_holds_more_heavy_birds_than_light_ones(h: Husbandry) -> None:
+    # the rule's space a kg falls at 1.6 and at 3 kg; read to the letter 12 birds of 1.59 kg would
+    # fill a crate that takes 16 of 1.6 kg
+    held = [birds_a_crate(grams, h) for grams in range(200, 5001, 10)]
+    assert held == sorted(held, reverse=True)

@@ -3,34 +3,10 @@ that the command line uses. "From memory" stands where a row was recalled and no
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
-from bot.handbook.husbandry import load_husbandry
 from bot.handbook.shape_husbandry import Husbandry
-from bot.husbandry.asking import Figure
-from bot.husbandry.figures import figure
-
-CONTENT = Path(__file__).resolve().parents[2] / "content"
-
-
-@pytest.fixture(scope="session")
-def h() -> Husbandry:
-    return load_husbandry(CONTENT)
-
-
-def ask(h: Husbandry, line: str) -> Figure:
-    """A figure as typed after the command."""
-    name, *words = line.split()
-    return figure(name, dict(word.split("=", 1) for word in words), h)
-
-
-def number(h: Husbandry, line: str) -> float:
-    value = ask(h, line).value
-    assert not isinstance(value, str)
-    return float(value)
-
+from tests.outside.asking import ask, number
 
 # Ross Broiler Management Handbook 2018 (same in 2009 and 2014), dry bulb by humidity, from memory.
 ROSS_AIR = {

@@ -7,6 +7,7 @@ splits texts). smsutil counts an empty text as one part, which no gateway sends;
 from __future__ import annotations
 
 import gsm0338
+import pytest
 import smsutil
 from hypothesis import example, given
 from hypothesis import strategies as st
@@ -45,3 +46,24 @@ def test_parts_agree_with_smsutil(text: str) -> None:
     ours = measure(text)
     assert ours.parts == len(theirs.parts)
     assert ours.encoding == {"gsm0338": "gsm7", "utf_16_be": "ucs2"}[theirs.encoding]
+
+
+# 3GPP TS 23.040, 9.2.3.24.1: an escape and its letter, or the two halves of a surrogate pair, are
+# not parted between two messages; so one septet or unit may be left empty at the end of a part.
+@pytest.mark.parametrize(
+    ("text", "parts"),
+    [
+        ("a" * 151 + "€" + "a" * 153, 2),
+        ("a" * 152 + "€" + "a" * 151, 2),
+        ("a" * 152 + "€" + "a" * 152, 3),  # 306 septets would fit were the pair parted
+        ("ж" * 65 + "🐥" + "ж" * 67, 2),
+        ("ж" * 66 + "🐥" + "ж" * 65, 2),
+        ("ж" * 66 + "🐥" + "ж" * 66, 3),
+        ("a" * 158 + "€", 1),
+        ("a" * 159 + "€", 2),
+        ("ж" * 68 + "🐥", 1),
+        ("ж" * 69 + "🐥", 2),
+    ],
+)
+def test_a_pair_is_never_parted(text: str, parts: int) -> None:
+    assert measure(text).parts == parts

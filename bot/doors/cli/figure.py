@@ -17,7 +17,7 @@ from bot.errors import OutsideRange
 from bot.handbook.husbandry import load_husbandry
 from bot.handbook.load import content_folder
 from bot.handbook.shape_husbandry import Husbandry
-from bot.husbandry.asking import Answer, Asked, Inputs
+from bot.husbandry.asking import ECHOED, Answer, Asked, Inputs
 from bot.husbandry.figures import figure, help_lines
 from bot.say.segments import measure
 
@@ -45,12 +45,19 @@ def figure_command(listing: bool, name: str | None, inputs: Sequence[str]) -> No
             click.echo(line)
         return
     try:
-        asked = _read(inputs)
-        found = figure(name or "", asked, load_husbandry(content_folder()), MORE)
+        _check_letters((name or "", *inputs))
+        found = figure(name or "", _read(inputs), load_husbandry(content_folder()), MORE)
     except OutsideRange as error:
         _print({"error": error.name, "valid": error.valid})
         sys.exit(BAD_INPUT)
     _print(found.as_dict())
+
+
+def _check_letters(words: Sequence[str]) -> None:
+    """OutsideRange for bytes that are no letters: they could not be printed again as JSON."""
+    for word in words:
+        if any("\ud800" <= letter <= "\udfff" for letter in word):
+            raise OutsideRange(f"{ascii(word)[:ECHOED]} can't be read", "letters in UTF-8")
 
 
 def _read(inputs: Sequence[str]) -> dict[str, str]:
@@ -59,9 +66,9 @@ def _read(inputs: Sequence[str]) -> dict[str, str]:
     for word in inputs:
         key, equals, value = word.partition("=")
         if not equals or not key:
-            raise OutsideRange(f"{word[:40]} is not an input", "key=value, such as age_days=3")
+            raise OutsideRange(f"{word[:ECHOED]} is not an input", "key=value, such as age_days=3")
         if key in found:
-            raise OutsideRange(f"{key} was given twice", "each key once")
+            raise OutsideRange(f"{key[:ECHOED]} was given twice", "each key once")
         found[key] = value
     return found
 
