@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable
+from functools import cached_property
 
 from rapidfuzz import fuzz
 
@@ -30,23 +31,26 @@ class Sounds:
     def __init__(self, language: Language, at: int, lexicon: Lexicon) -> None:
         self._rules = [(re.compile(pattern), put) for pattern, put in language.sounds]
         self._elisions = sorted(language.elisions, key=len, reverse=True)
-        self._words: dict[str, set[str]] = defaultdict(set)
-        self._stems: dict[str, set[str]] = defaultdict(set)
         self._lexicon, self._at = lexicon, at
         self._cache: dict[str, str | None] = {}
-        if self._rules:
-            self._index(lexicon.exact, self._words, 2)
-            self._index(lexicon.prefixes, self._stems, SHORTEST_STEM)
 
-    def _index(
-        self, table: dict[str, list[Entry]], into: dict[str, set[str]], shortest: int
-    ) -> None:
+    @cached_property
+    def _words(self) -> dict[str, set[str]]:
+        return self._by_key(self._lexicon.exact, SHORTEST_KEY)
+
+    @cached_property
+    def _stems(self) -> dict[str, set[str]]:
+        return self._by_key(self._lexicon.prefixes, SHORTEST_STEM)
+
+    def _by_key(self, table: dict[str, list[Entry]], shortest: int) -> dict[str, set[str]]:
+        found: dict[str, set[str]] = defaultdict(set)
         for word, entries in table.items():
             own = any(entry.language == self._at for entry in entries)
             if own and word.isalpha() and word not in self._lexicon.unspelt:
                 key = self.key(word)
                 if len(key) >= shortest:
-                    into[key].add(word)
+                    found[key].add(word)
+        return found
 
     def key(self, word: str) -> str:
         """How the word sounds, by the rules of its language."""
