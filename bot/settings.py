@@ -33,7 +33,8 @@ class Settings:
     clock_file: a file of seconds to add to real time (loopback only). content: another content
     folder. rate: texts a second the sender number may send. normals: the usual air outside [C] of
     the first cooperative, day/night for each month, January first: "27/13,28/13,..."; empty where
-    not known: then no cold hour is foretold from it.
+    not known: then no cold hour is foretold from it. weather_url: the whole address, with its
+    place, of a weather service with daily lists (gateway/weather.py); empty: none is asked.
     """
 
     gateway_url: str = ""
@@ -54,6 +55,7 @@ class Settings:
     content: str = ""
     rate: str = "10"
     normals: str = ""
+    weather_url: str = ""
 
     @property
     def accepts_unsigned(self) -> bool:
@@ -114,6 +116,8 @@ def _check(settings: Settings) -> None:
             "(on loopback BROODPOST_UNSIGNED=1 does without)"
         )
     _check_normals(settings)
+    if settings.weather_url and urlsplit(settings.weather_url).scheme not in ("http", "https"):
+        raise SettingsError("BROODPOST_WEATHER_URL is no address; it begins with https://")
     try:
         if settings.texts_a_second <= 0:
             raise ValueError("not above 0")

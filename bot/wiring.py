@@ -16,14 +16,16 @@ from bot.clock import Clock, FileClock, SystemClock
 from bot.facts.farm import Cooperative
 from bot.facts.talk import Incoming
 from bot.gateway.client import Gateway, TwilioCompatible
+from bot.gateway.weather import DailyWeather, Weather
 from bot.handbook.load import content_folder, load_handbook
 from bot.handbook.shapes import Handbook
 from bot.handbook.words import load_words
 from bot.outbox.bucket import Bucket
 from bot.outbox.dispatch import send_waiting
 from bot.records import tables as t
+from bot.records.air import keep_forecast
 from bot.records.case import next_due_of_all
-from bot.records.heartbeat import last_beat
+from bot.records.heartbeat import beat, last_beat
 from bot.records.migrate import upgrade
 from bot.records.session import Database
 from bot.settings import Settings
@@ -31,6 +33,7 @@ from bot.turn.take import Taken, take_turn
 from bot.turn.tick import tick
 from bot.understand.read import Reader, compile_words
 
+WEATHER, WEATHER_EVERY = "weather", timedelta(hours=1)
 PASSING = timedelta(hours=2)  # a longer silence of the clock is an outage
 BURST_S = 5  # seconds' worth of texts at once: the time between two rounds of the loop
 
@@ -51,7 +54,8 @@ def build_thinking(content: str = "") -> Thinking:
 
 @dataclass
 class Bot:
-    """The whole service: what a door may do with it. bucket: the pace of our sender number."""
+    """The whole service: what a door may do with it. bucket: the pace of our sender number.
+    weather: who foretells the air outside; None where nobody does."""
 
     settings: Settings
     thinking: Thinking
@@ -59,6 +63,7 @@ class Bot:
     gateway: Gateway
     clock: Clock
     bucket: Bucket | None = None
+    weather: Weather | None = None
 
     def take(self, incoming: Incoming) -> Taken:
         """One message in, one answer out."""
@@ -86,6 +91,20 @@ class Bot:
             moment = max(due, moment + timedelta(seconds=1))
             said += tick(self.db, self.thinking.handbook, moment)
 
+    def look_ahead(self) -> None:
+        """Ask what weather is foretold, once an hour; without an answer the normals stand."""
+        if self.weather is None:
+            return
+        now = self.clock.now()
+        with self.db.read() as connection:
+            before = last_beat(connection, WEATHER)
+        if before is not None and timedelta(0) <= now - before < WEATHER_EVERY:
+            return
+        found = self.weather.foretell()
+        with self.db.write() as connection:
+            keep_forecast(connection, found, now.date())
+            beat(connection, WEATHER, now)
+
     def send(self) -> int:
         """Send what waits in the outbox."""
         return send_waiting(self.db, self.gateway, self.clock.now(), bucket=self.bucket).sent
@@ -111,6 +130,7 @@ def build(settings: Settings, data: Path) -> Bot:
         ),
         clock=clock,
         bucket=Bucket(settings.texts_a_second, max(1, ceil(settings.texts_a_second * BURST_S))),
+        weather=DailyWeather(settings.weather_url) if settings.weather_url else None,
     )
 
 

@@ -16,6 +16,7 @@ from bot.day.standing import (
     weighed_lately,
 )
 from bot.day.tonight import tonight
+from bot.day.warnings import warnings
 from bot.facts.farm import Batch
 from bot.handbook.shape_calendar import When
 
@@ -47,6 +48,7 @@ def _holds_by_record(when: When, at: Standing) -> bool:
         and (when.last_wait_day is None or is_last_wait_day(at) == when.last_wait_day)
         and (when.silent is None or is_silent(at) == when.silent)
         and (not when.tonight or tonight(at).kind in when.tonight)
+        and (not when.warned or bool(warnings(at).intersection(when.warned)))
     )
 
 

@@ -12,6 +12,7 @@ from math import ceil
 
 from bot.day.standing import Standing, stoves_of
 from bot.day.tonight import NEW_HOUSE_AGE, tonight
+from bot.day.warnings import bags_for_a_week
 from bot.facts.talk import Value
 from bot.husbandry.feed_water import feed_to_buy_kg, water_ml
 from bot.husbandry.growth import feed_intake_g
@@ -127,6 +128,12 @@ def _cold(at: Standing) -> datetime | None:
     return None if hour is None else at.local.replace(hour=hour, minute=0)
 
 
+def _hot(at: Standing) -> int | None:
+    """The warmest air foretold for today [C]."""
+    foretold = at.case.cooperative.forecast.get(at.today)
+    return None if foretold is None else round(foretold[0])
+
+
 def _days_to_go(at: Standing) -> int:
     return -at.age
 
@@ -151,6 +158,8 @@ _COUNTED: dict[str, Callable[[Standing], Value | None]] = {
     "cold": _cold,
     "look": lambda at: at.local.replace(hour=tonight(at).look, minute=0),
     "before": lambda at: at.local.replace(hour=tonight(at).before, minute=0),
+    "hot": _hot,
+    "bags": bags_for_a_week,
     "degrees": lambda at: tonight(at).degrees,
     "name": lambda at: at.batch.name,
 }

@@ -48,8 +48,14 @@ def _of_day(case: Case, batch: Batch, calendar: Calendar, day: date) -> Iterator
         return
     if _may_have_morning(at):
         yield max(moment(day, opens, zone), first_text_at(at) or moment(day, opens, zone))
-    if has_evening(at):
+    if has_evening(at) or _may_turn_cold(at):
         yield moment(day, at.night_opens, zone)
+
+
+def _may_turn_cold(at: Standing) -> bool:
+    """Weather that comes in during the day may still foretell a cold night."""
+    rows = at.calendar.at("night", at.age)
+    return bool(at.case.cooperative.forecast) and any(row.when.tonight for row in rows)
 
 
 def _may_have_morning(at: Standing) -> bool:

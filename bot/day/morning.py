@@ -20,6 +20,7 @@ from bot.facts.writes import ChangeBatch, TellAdviser, Write
 
 SLOT = "morning"
 AFTER_JOINING = timedelta(hours=1)  # the first text leaves the farmer's own talk some room
+INTAKE = ("feed_falls", "water_falls")
 MOVE_ROWS = ("move_ready", "move_cool", "move_cool_bulbs", "move_cool_bare")
 
 
@@ -42,6 +43,7 @@ def morning(at: Standing, *, younger_asks: Callable[[], bool]) -> Due | None:
     writes: list[Write] = _silence(at)
     if check is not None and question is not None and question.name == "check_back":
         writes.append(noted(check))
+    writes += _warned(page, at)
     if any(row.id in MOVE_ROWS for row in page.jobs):
         writes.append(ChangeBatch(at.batch.id, {"house": "open", "moved_on": at.today}))
     silence = (SILENCE,) if silence_is_new(at) else ()
@@ -118,6 +120,13 @@ def _in_order(page: Page, mark: Line | None) -> tuple[Line, ...]:
 
 
 _HEADS = ("day", "day_before", "day_today", "whose", "whose_count")
+
+
+def _warned(page: Page, at: Standing) -> list[Write]:
+    """A warning that is said goes to the adviser too."""
+    told = [row for row in page.jobs if set(row.when.warned).intersection(INTAKE)]
+    reason = f"they eat or drink less than before, day {at.age + 1}"
+    return [TellAdviser("intake", reason, at.batch.id)] if told else []
 
 
 def _silence(at: Standing) -> list[Write]:

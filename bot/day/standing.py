@@ -6,17 +6,20 @@ files beside it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
+from typing import Any
 
+from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case, Event
 from bot.handbook.shape_calendar import UNVENTED, Calendar
 from bot.husbandry.space import stoves_needed
+from bot.husbandry.stress import heat_stress
+from bot.husbandry.temperature import JUDGED_HUMIDITY_PCT
 
 LATEST = time(20, 0)  # nothing routine later, whatever the operator allows
 PUSH_FROM, PUSH_TO = time(5, 0), time(22, 0)
 SILENT_EARLY, SILENT_LATE = 2, 5  # days without a word, ages 0-7 and later
-HOT_C = 30.0  # from age 21 a reading from here on is a hot day; common practice, no source
 EARLY_LAST = 7
 MOST_STOVES = 20
 SILENCE = "silence"  # the row under which it is noted that the adviser was told
@@ -26,7 +29,8 @@ NEWS = "heard_nothing"  # the row that asks for news
 @dataclass(frozen=True, slots=True)
 class Standing:
     """A batch at a moment. local: `now` on the farm's wall clock. age: days since placement.
-    said: row -> the last local day on which it was said. slots: the slots said today."""
+    said: row -> the last local day on which it was said. slots: the slots said today. memo: what
+    was worked out of this standing, so that its many rows need not do it again."""
 
     case: Case
     batch: Batch
@@ -36,6 +40,7 @@ class Standing:
     age: int
     said: Mapping[str, date]
     slots: frozenset[str]
+    memo: dict[str, Any] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def today(self) -> date:
@@ -136,16 +141,26 @@ def lately(batch: Batch, kind: str, today: date, days: int) -> list[Event]:
 
 
 def is_hot(at: Standing) -> bool:
-    """Heat was seen in the last three days: a reading, panting or spread wings."""
+    """Heat was seen in the last three days: a reading that strains grown birds, panting or spread
+    wings."""
     for one in lately(at.batch, "temperature", at.today, 3):
         value = one.values.get("value_c")
-        if isinstance(value, int | float) and value >= HOT_C:
+        if isinstance(value, int | float) and strains(value, at):
             return True
     for one in lately(at.batch, "observed", at.today, 3):
         signals = one.values.get("signals")
         if isinstance(signals, list | tuple) and {"panting", "wings_spread"} & set(signals):
             return True
     return False
+
+
+def strains(value_c: float, at: Standing) -> bool:
+    """Whether air of so many degrees calls for action at this age, by the published index."""
+    try:
+        stress = heat_stress(value_c, JUDGED_HUMIDITY_PCT, at.age, at.calendar.book)
+    except OutsideRange:
+        return False
+    return stress.level in ("act", "danger")
 
 
 def weighed_lately(at: Standing) -> bool:

@@ -86,6 +86,13 @@ NONE = Tonight("none")
 
 def tonight(at: Standing) -> Tonight:
     """What is foretold of the night that follows the day of `at`."""
+    if "tonight" not in at.memo:
+        at.memo["tonight"] = _tonight(at)
+    found: Tonight = at.memo["tonight"]
+    return found
+
+
+def _tonight(at: Standing) -> Tonight:
     if not 0 <= at.age <= LAST_AGE or not at.batch.alive:
         return NONE
     try:
@@ -218,14 +225,25 @@ def _fuel_kg_h(at: Standing, night: date | None = None) -> float:
     """The fuel of a night [kg an hour]: as told of it or of the nights before, else as so many
     stoves burn."""
     book, kind = at.calendar.book, _account(at)
-    told = _last_said(at, "fuel", "kg", night or at.today)
-    if told is not None:
+    told = _fuel_told(at, night or at.today)
+    if told:
         return told / NIGHT_HOURS
     if heat_of(at.batch) == "none":
         return 0.0
     if _in_new_house(at):
         return stoves_as_fuel_kg_h(1, kind, book)
     return stoves_as_fuel_kg_h(stoves_of(at) or stoves_needed(at.batch.alive, book), kind, book)
+
+
+def _fuel_told(at: Standing, night: date) -> float:
+    """The fuel [kg] told of a night or, up to three days back, of the last one told of; else 0."""
+    entries = [
+        (one.on_date, float(str(one.values.get("kg", 0))))
+        for one in at.batch.live_events("fuel")
+        if 0 <= (night - one.on_date).days < TOLD_DAYS
+    ]
+    last = max((day for day, _ in entries), default=None)
+    return sum(kg for day, kg in entries if day == last)
 
 
 def _account(at: Standing) -> str:

@@ -5,10 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 
+from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning, Question, Value
-from bot.facts.writes import CloseQuestion, KeepUnread
+from bot.facts.writes import CloseQuestion, KeepUnread, TellAdviser
+from bot.handbook.shape_husbandry import Husbandry
+from bot.husbandry.losses import DeathsOfDay, are_unusual
 
+DAY = timedelta(days=1)
 HEATS = ("charcoal", "gas", "bulb", "kerosene", "wood")
 ON_ARRIVAL_HOURS = 3  # dead this soon after arrival they came dead in the box; common practice
 
@@ -81,6 +85,31 @@ def on_arrival(case: Case, batch: Batch) -> bool:
 def deaths_kind(case: Case, batch: Batch) -> str:
     """The kind of event that deaths told now are."""
     return "dead_on_arrival" if on_arrival(case, batch) else "deaths"
+
+
+def tell_unusual(
+    case: Case, batch: Batch, day: date, more: int, h: Husbandry
+) -> tuple[TellAdviser, ...]:
+    """The line on the adviser's list where these deaths make a day that chance hardly explains,
+    once a day; () where they do not. day: the local day they belong to; more: dead in this text."""
+    if not more or more > batch.alive or on_arrival(case, batch):
+        return ()
+    try:
+        unusual = are_unusual(_deaths_of(batch, day, more), _deaths_of(batch, day - DAY), h)
+        known = are_unusual(_deaths_of(batch, day), _deaths_of(batch, day - DAY), h)
+    except OutsideRange:
+        return ()
+    if known or not unusual:
+        return ()
+    told = _deaths_of(batch, day, more)
+    reason = f"{told.dead} dead of {told.alive} on day {told.age_days + 1}, more than chance brings"
+    return (TellAdviser("deaths", reason, batch.id),)
+
+
+def _deaths_of(batch: Batch, day: date, more: int = 0) -> DeathsOfDay:
+    dead = batch.total("deaths", day)
+    age = batch.age(day)
+    return DeathsOfDay(batch.alive + dead, -1 if age is None else age, dead + more)
 
 
 def no_batch(case: Case) -> Decision:

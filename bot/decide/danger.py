@@ -21,6 +21,7 @@ from bot.decide.common import (
     menu,
     on_arrival,
     say,
+    tell_unusual,
 )
 from bot.diagnosis.danger import Danger, Verdict, find_danger, judge_deaths
 from bot.diagnosis.explain import because, explain
@@ -46,13 +47,16 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
     heard = _heard(meaning, case)
     dead = _deaths(meaning, case)
     verdict: Verdict = "quiet" if dead is None else _judge(case, dead, meaning)
+    tells = _unusual(meaning, case, handbook, batch, dead or 0)
+    if verdict == "quiet" and tells:
+        verdict = "doubt"
     found = find_danger(heard.signals, heard.many, circumstances_of(case, batch), verdict)
     if found is not None:
         return _alarm(found, meaning, case, handbook, heard, dead)
     if answers(case, LOOK) and meaning.slots.answer in LOOKS:
         return _looked(meaning, heard)
     if verdict == "doubt" and dead is not None:
-        return _doubt(meaning, case, batch, dead)
+        return _doubt(meaning, case, batch, dead, tells)
     return None
 
 
@@ -110,14 +114,25 @@ def _of_batch(batch: Batch, dead: int, before: int) -> Verdict:
     return judge_deaths(dead + before, batch.alive + before)
 
 
-def _doubt(meaning: Meaning, case: Case, batch: Batch | None, dead: int) -> Decision | None:
+def _unusual(
+    meaning: Meaning, case: Case, handbook: Handbook, batch: Batch | None, dead: int
+) -> tuple[Write, ...]:
+    """The adviser's line on deaths that chance hardly explains."""
+    if batch is None or batch.state != "running":
+        return ()
+    return tell_unusual(case, batch, _day(meaning, case), dead, handbook.husbandry)
+
+
+def _doubt(
+    meaning: Meaning, case: Case, batch: Batch | None, dead: int, tells: tuple[Write, ...]
+) -> Decision | None:
     """Neither danger nor quiet: taken down, and one question. A second number of the day, a phone
     that is stopped and a text of several facts are dealt with where deaths are counted."""
     day = _day(meaning, case)
     earlier = batch.total("deaths", day) if batch else 0
     if earlier or meaning.parts or case.phone.consent == "stopped":
         return None
-    writes = _death_events(meaning, case, batch)
+    writes = (*_death_events(meaning, case, batch), *tells)
     noted = say("danger_noted", n=dead)
     return Decision((noted,), writes, look_question(dead), Why(cause="unclear"))
 

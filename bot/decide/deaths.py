@@ -6,6 +6,8 @@ the batch. Called by `turn.choose`.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bot.decide.common import (
     about,
     answer,
@@ -17,6 +19,7 @@ from bot.decide.common import (
     on_arrival,
     running,
     say,
+    tell_unusual,
 )
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
@@ -25,8 +28,8 @@ from bot.handbook.shapes import Handbook
 
 
 def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
-    """Take down the deaths of a day; a second number for the same day is asked about."""
-    del handbook
+    """Take down the deaths of a day; a second number for the same day is asked about. Deaths that
+    chance hardly explains also go to the adviser."""
     batch = running(case)
     said = meaning.slots.deaths
     if batch is None:
@@ -37,9 +40,12 @@ def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if said > batch.alive:
         return answer(say("more_than_alive", n=said, alive=batch.alive))
     before = batch.total("deaths", day)
+    tells = tell_unusual(case, batch, day, said, handbook.husbandry)
     if said and before and not on_arrival(case, batch):
-        return _more_or_in_all(case, batch, said, before)
-    writes = (AddEvent(batch.id, deaths_kind(case, batch), day, {"n": said}),) if said else ()
+        asked = _more_or_in_all(case, batch, said, before)
+        return replace(asked, writes=(*asked.writes, *tells))
+    noted = AddEvent(batch.id, deaths_kind(case, batch), day, {"n": said})
+    writes: tuple[Write, ...] = (noted, *tells)
     if not said:
         return Decision((say("no_deaths"),), (AddEvent(batch.id, "deaths", day, {"n": 0}),))
     return Decision(_lines(case, batch, said), writes)

@@ -6,18 +6,40 @@ that follows from it. Called by `turn.choose`.
 
 from __future__ import annotations
 
-from datetime import date
+from collections.abc import Mapping
+from datetime import date, timedelta
 
-from bot.decide.common import answer, asked_batch, day_of, no_batch, number, running, say
+from bot.decide.common import (
+    answer,
+    asked_batch,
+    day_of,
+    maybe,
+    menu,
+    no_batch,
+    number,
+    running,
+    say,
+)
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
-from bot.facts.writes import AddEvent, ChangeBatch, UndoEvents, Write
+from bot.facts.writes import (
+    AddEvent,
+    ChangeBatch,
+    CloseQuestion,
+    TellAdviser,
+    UndoEvents,
+    Write,
+)
 from bot.handbook.shapes import Handbook
 from bot.husbandry.feed_water import crop_full_pct
+from bot.husbandry.forecast import Weighing, is_behind
 from bot.husbandry.growth import HOT_STRAIN, weight_g
 
 CROPS_SLACK = 5  # percent: half of one chick in ten
 BAG_KG = 50  # the common bag where no weight is said; common practice, no source
+NOON = 12
+FEW, MANY, MANY_BIRDS = 10, 20, 500  # birds weighed together; common practice
+BEHIND = ("feed", "water", "cold", "none")
 
 
 def feed(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -65,15 +87,63 @@ def weight(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         values["weights_g"] = list(meaning.slots.weights_g)
     day = day_of(case, meaning)
     write = AddEvent(batch.id, "weight", day, values)
-    return Decision((say("fact_weight", g=round(grams)), *_beside(batch, day, handbook)), (write,))
+    noted = say("fact_weight", g=round(grams))
+    usual = _usual_g(batch, day, handbook)
+    if usual is None:
+        return Decision((noted,), (write,))
+    if _is_behind(batch, day, values, handbook):
+        return _behind(batch, day, usual, noted, write, handbook)
+    beside = say("weight_at", day=(batch.age(day) or 0) + 1, g=round(usual))
+    return Decision((noted, beside), (write,))
 
 
-def _beside(batch: Batch, day: date, handbook: Handbook) -> tuple[Line, ...]:
+def _usual_g(batch: Batch, day: date, handbook: Handbook) -> float | None:
+    """The comparison curve on a day [g]: the hot-climate table. None before and after it."""
     age = batch.age(day)
     if age is None or not 7 <= age <= 42:
-        return ()
-    usual = weight_g(age, handbook.husbandry, HOT_STRAIN).value_g
-    return (say("weight_at", day=age + 1, g=round(usual)),)
+        return None
+    return weight_g(age, handbook.husbandry, HOT_STRAIN).value_g
+
+
+def _is_behind(batch: Batch, day: date, values: Mapping[str, object], handbook: Handbook) -> bool:
+    usual = _usual_g(batch, day, handbook)
+    if usual is None:
+        return False
+    single = values.get("weights_g")
+    told = len(single) if isinstance(single, list | tuple) else 0
+    birds = told or (MANY if batch.alive > MANY_BIRDS else FEW)
+    weighing = Weighing(batch.age(day) or 0, float(str(values["avg_g"])), birds)
+    return is_behind(weighing, usual, handbook.husbandry)
+
+
+def _behind(
+    batch: Batch, day: date, usual: float, noted: Line, write: Write, handbook: Handbook
+) -> Decision:
+    """More than two standard errors below the curve. The first time asks before it explains; after
+    that the adviser is told."""
+    age = batch.age(day) or 0
+    earlier = any(
+        one.on_date < day and _is_behind(batch, one.on_date, one.values, handbook)
+        for one in batch.live_events("weight")
+    )
+    beside = maybe("weight_at", day=age + 1, g=round(usual))
+    if not earlier:
+        return Decision((noted, beside), (write,), menu("behind", "ask_behind", BEHIND))
+    tell = TellAdviser("behind", f"weights stay behind, day {age + 1}", batch.id)
+    return Decision((noted, beside, say("behind_again")), (write, tell))
+
+
+def answer_behind(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """What may hold them back, as the farmer sees it, and what to do about it."""
+    del handbook
+    batch = asked_batch(case)
+    chosen = meaning.slots.answer
+    if batch is None or chosen not in BEHIND:
+        return Decision(question=menu("behind", "ask_behind", BEHIND))
+    tells: tuple[Write, ...] = ()
+    if chosen == "none":
+        tells = (TellAdviser("behind", "weights behind, no reason known", batch.id),)
+    return Decision((say(f"behind_{chosen}"),), (*tells, CloseQuestion()))
 
 
 def treated(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -142,6 +212,23 @@ def expense(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     values = {"amount": meaning.slots.price, "product": meaning.slots.product or ""}
     write = AddEvent(batch.id, "expense", day_of(case, meaning), values)
     return Decision((say("fact_expense", money=meaning.slots.price),), (write,))
+
+
+def fuel(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Fuel burnt in a night: by it this brooder's loss is learnt. Told before noon it is last
+    night's. Fuel bought is money spent."""
+    del handbook
+    batch = running(case)
+    if batch is None:
+        return no_batch(case)
+    if meaning.slots.feed_move == "in":
+        return answer(say("expense_how_much"))
+    kg = meaning.slots.kg
+    if kg is None or not kg:
+        return answer(say("fuel_how_much"))
+    night = case.today if case.local.hour >= NOON else case.today - timedelta(days=1)
+    write = AddEvent(batch.id, "fuel", night, {"kg": kg, "heat": meaning.slots.heat})
+    return Decision((say("fact_fuel", kg=kg),), (write,))
 
 
 def crop_check(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

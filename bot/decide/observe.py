@@ -31,6 +31,9 @@ from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Why
 from bot.facts.writes import TellAdviser, Write
 from bot.handbook.shapes import Handbook
+from bot.husbandry.limits import LAST_AGE
+from bot.husbandry.stress import Level, heat_stress
+from bot.husbandry.temperature import JUDGED_HUMIDITY_PCT
 
 CHECKS = 4  # check-backs a complaint at most
 WORSE_TELLS = 2  # so many times worse, and the adviser is told
@@ -42,6 +45,8 @@ SAY_ADVISER = ("watch", "all_tried")  # these say by themselves that the adviser
 REFERS = ("sick_more",)
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
 SIDES = {"far_below": "cold", "below": "cold", "above": "hot", "far_above": "hot"}
+HEAT_PLAIN = "hot_open"
+HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
 LAST_SPOT_AGE = 20  # from 21 no warm spot is needed, so no day's figure is named
 
 
@@ -71,6 +76,17 @@ class Scene:
 
     def weigh(self, evidence: Evidence | None = None) -> Weighed:
         return weigh(evidence or self.evidence, self.handbook.causes)
+
+    @property
+    def heat(self) -> Level:
+        """How hard the reading is on grown birds, by the published index; "none" below its age."""
+        age = self.circumstances.age
+        if self.value_c is None or self.verdict is None or age is None:
+            return "none"
+        book = self.handbook.husbandry
+        if not book.stress_from_age.value <= age <= LAST_AGE:
+            return "none"
+        return heat_stress(self.value_c, JUDGED_HUMIDITY_PCT, age, book).level
 
     def why(self, weighed: Weighed, cause: str | None = None) -> Why:
         return explain(self.evidence, weighed, self.handbook.causes, cause)
@@ -258,11 +274,21 @@ def _safest(scene: Scene, weighed: Weighed) -> Decision:
 
 def _advise(scene: Scene, weighed: Weighed, cause: str, *before: Line) -> Decision:
     """The next action for a cause; when all were tried, the adviser."""
-    story, causes = scene.story, scene.handbook.causes
-    advice = advise(cause, story.signals, scene.circumstances, story.tried, causes)
+    advice = _left(scene, cause)
     if advice is None:
         return _all_tried(scene, weighed, cause)
     return _advice(scene, weighed, cause, advice, *before)
+
+
+def _left(scene: Scene, cause: str) -> Advice | None:
+    """The first action that is left for a cause. A deadly reading has its own; after it the plain
+    one of heat would say less."""
+    tried = scene.story.tried
+    if cause == "hot" and scene.heat == "danger" and HEAT_DANGER not in tried:
+        return Advice(HEAT_DANGER, HEAT_CHECK)
+    done = (*tried, HEAT_PLAIN) if HEAT_DANGER in tried else tried
+    causes = scene.handbook.causes
+    return advise(cause, scene.story.signals, scene.circumstances, done, causes)
 
 
 def _advice(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Line) -> Decision:
@@ -350,8 +376,7 @@ def _advise_again(scene: Scene, worked: str) -> Decision:
 def _next(scene: Scene, cause: str) -> Decision:
     """The next action while the cause still leads, else the next cause, or a question."""
     weighed = scene.weigh()
-    story, causes = scene.story, scene.handbook.causes
-    left = advise(cause, story.signals, scene.circumstances, story.tried, causes)
+    left = _left(scene, cause)
     if weighed.top == cause and left is not None:
         return _advice(scene, weighed, cause, left)
     if weighed.sure and weighed.top not in (COMFORTABLE, cause):
@@ -367,6 +392,8 @@ def _next(scene: Scene, cause: str) -> Decision:
 def _bare_reading(scene: Scene, value_c: float) -> Decision:
     """A figure and nothing else: right, far off, or between (then: where does it hang?)."""
     weighed = scene.weigh()
+    if scene.heat == "watch" and not scene.story.tried:
+        return Decision((say("heat_watch", c=value_c),), (), None, Why(cause=COMFORTABLE))
     judged = scene.verdict or "right"
     if judged == "right":
         return _right(scene, value_c)

@@ -7,7 +7,7 @@ In: the meaning and the case. Out: consent written, language changed, the advise
 from __future__ import annotations
 
 from bot.decide.common import answer, menu, say
-from bot.facts.farm import LANGUAGES, Case
+from bot.facts.farm import Case
 from bot.facts.talk import Decision, Meaning
 from bot.facts.writes import CancelWaiting, CloseQuestion, SetConsent, SetLanguage, TellAdviser
 from bot.handbook.shapes import Handbook
@@ -39,10 +39,13 @@ def help_(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 
 def language(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """Change the language; without one named, ask."""
-    del case, handbook
+    del case
     wanted = meaning.slots.lang or meaning.slots.answer
-    if wanted not in LANGUAGES:
-        return Decision(question=menu("language", "ask_language", LANGUAGES, "yes_no"))
+    known = handbook.texts.tongues
+    if wanted is None or wanted not in known:
+        choices = handbook.texts.choices
+        asked = menu("language", "ask_language", tuple(known), "yes_no", choices=choices)
+        return Decision(question=asked)
     return Decision((say("language_set"),), (SetLanguage(wanted), CloseQuestion()))
 
 

@@ -12,6 +12,8 @@ from bot.facts.talk import Decision, Meaning
 from bot.facts.writes import AddEvent, ChangeBatch, CloseQuestion, TellAdviser
 from bot.handbook.shapes import Handbook
 
+COLDEST_NIGHT, WARMEST_NIGHT = -10, 32  # C; beyond these it is no night where chicks are raised
+
 
 def answer_done(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """1 done: good. 2 not yet: a late essential step is told to the adviser."""
@@ -64,6 +66,6 @@ def answer_nights(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 
 def _by_degrees(degrees: float | None) -> str | None:
     """Common practice, no source: 20 C and more is a warm night, under 15 C a cold one."""
-    if degrees is None:
+    if degrees is None or not COLDEST_NIGHT <= degrees <= WARMEST_NIGHT:
         return None
     return "warm" if degrees >= 20 else "cool" if degrees >= 15 else "cold"

@@ -24,6 +24,7 @@ EVENT_KINDS = (
     "sold",
     "observed",
     "expense",
+    "price",
     "fuel",
     "moved",
     "night",
@@ -31,7 +32,6 @@ EVENT_KINDS = (
     "vet",
 )
 ALARM_DAYS = 3  # so long a danger is asked after and no sale goes without a caution
-LANGUAGES = ("en", "sw", "fr")
 BROODING_DAYS = 14  # common practice, no source
 
 

@@ -50,6 +50,7 @@ class Intent(StrEnum):
     THANKS = "thanks"
     CULLED = "culled"
     EXPENSE = "expense"
+    FUEL = "fuel"
     WHY = "why"
 
 
@@ -95,7 +96,9 @@ class Slots:
 
     Temperatures in C, weights in g, feed in kg, water in litres, areas in m2. date_iso_offset:
     whole days from today, negative is past. answer: what a digit or word chose from the open menu
-    ("yes", "no", "better", "same", "worse", "done", "not_yet", "dry", "wet", ...).
+    ("yes", "no", "better", "same", "worse", "done", "not_yet", "dry", "wet", ...). figure: which
+    number a question asks for (understand.wanted names them); then count, kg and value_c may be
+    impossible ones, so that the answer can say why. feed_price: of a bag.
     """
 
     count: int | None = None
@@ -124,6 +127,11 @@ class Slots:
     heat_count: int | None = None
     crops_full: int | None = None
     crops_of: int | None = None
+    figure: str | None = None
+    length_m: float | None = None
+    width_m: float | None = None
+    feed_price: float | None = None
+    chick_price: float | None = None
 
     def said(self) -> dict[str, object]:
         """The slots that hold something, by name, tuples as lists: the shape of contract 1."""

@@ -18,6 +18,7 @@ from bot.handbook.shape_calendar import (
     NIGHTS,
     SLOTS,
     TONIGHT,
+    WARNINGS,
     Ask,
     Calendar,
     Pace,
@@ -54,6 +55,8 @@ FIGURES = (
     "look",
     "before",
     "degrees",
+    "hot",
+    "bags",
 )
 FEATHERED = ("yes", "no", "unknown")
 
@@ -197,6 +200,7 @@ def _when(section: Section) -> When:
         silent=_maybe(section, "silent"),
         well=section.texts("well", ()),
         tonight=_all_of(section, "tonight", TONIGHT),
+        warned=_all_of(section, "warned", WARNINGS),
     )
     section.done()
     return when

@@ -19,6 +19,8 @@ NIGHTS = ("warm", "cool", "cold", "unknown")
 # What is foretold of the coming night (bot.day.tonight): this brooder falls below its target, as
 # its own record shows; most do; it would on a night of so many degrees, where none is foretold.
 TONIGHT = ("yours", "most", "degrees")
+# What the record or the weather warns of (bot.day.warnings).
+WARNINGS = ("feed_falls", "water_falls", "feed_two_days", "feed_today", "hot_day")
 # What a text tells to do, so that two texts of one day can't contradict each other. The part of
 # the day stands first, because less heat by day and stoves at night belong together.
 DOES = (
@@ -59,7 +61,7 @@ class When:
     hot: heat was seen lately. awaited: planned and not yet said to be here. weighed: (not) weighed
     in the last four days. mix: the cooperative allows the first water with glucose and vitamins.
     silent: nothing was heard for days on which we wrote. well: no open complaint of any of these
-    causes ("cold", "hot" ...). tonight: any of TONIGHT.
+    causes ("cold", "hot" ...). tonight: any of TONIGHT. warned: any of WARNINGS.
     """
 
     heat: tuple[str, ...] = ()
@@ -78,6 +80,7 @@ class When:
     silent: bool | None = None
     well: tuple[str, ...] = ()
     tonight: tuple[str, ...] = ()
+    warned: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -197,12 +197,16 @@ class Husbandry:
     water_ratio: Constant
     water_rise: Constant
     water_rise_from: Constant
+    intake_fall: Constant
     crop_fill: Curve
+    feed_spread: Constant
     # losses
     first_week_deaths: Constant
     danger_least: Constant
     danger_pct: Constant
     quiet_pct: Constant
+    unusual_chance: Constant
+    unusual_chance_two: Constant
     # air and heat
     minimum_air: Constant
     air_changes: Constant
@@ -225,6 +229,18 @@ class Husbandry:
     stress_act: Constant
     stress_danger: Constant
     stress_from_age: Constant
+    # a brooder of which nothing was measured
+    brooder_height: Constant
+    guessed_night: Constant
+    stove_burn: Mapping[str, Constant]
+    fuel_measure: Mapping[str, Constant]
+    charcoal_sack: Constant
+    bulb_w: Constant
+    # money
+    feed_cost_share: Constant
+    other_cost_share: Constant
+    price_ratio: Constant
+    sold_from: Constant
     # groups and sale
     uniformity_band: Constant
     confidence_z: Constant
@@ -237,6 +253,7 @@ class Husbandry:
     growth_wander_sd: Constant
     scale_sd: Constant
     bird_cv: Constant
+    behind_errors: Constant
     loss_sd: Constant
     fill_sd: Constant
     weather_sd: Constant

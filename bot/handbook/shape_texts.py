@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+BASE = "en"  # every text is worded in it; what no other language words is said in it
 Wording = str | Mapping[str, str]  # one text, or one a plural category ("one", "other")
 
 
@@ -15,8 +16,9 @@ Wording = str | Mapping[str, str]  # one text, or one a plural category ("one", 
 class TextShape:
     """One key: its role, its budget in septets, its placeholders (name -> type of value).
 
-    file: where it is listed ("answers", "daily", "actions"). fire: it adds heat, lights a stove or
-    closes curtains, so its wording must keep the top open on two sides.
+    file: where it is listed ("answers", "figures", "daily", "actions"). fire: it adds heat, lights
+    a stove or closes curtains, so its wording must keep the top open on two sides. must: no
+    language may leave it to another one.
     """
 
     key: str
@@ -26,23 +28,59 @@ class TextShape:
     values: Mapping[str, str]
     source: tuple[str, ...] = ()
     fire: bool = False
+    must: bool = False
+
+    @property
+    def lists(self) -> frozenset[str]:
+        """The lists of terms.yaml that its values take words from."""
+        kinds = self.values.values()
+        named = {kind.removeprefix("word:") for kind in kinds if kind.startswith("word:")}
+        own = {"vet": "vet", "date": "weekday"}
+        return frozenset(named | {own[kind] for kind in kinds if kind in own})
 
 
 @dataclass(frozen=True, slots=True)
 class Tongue:
-    """What one language says: `wordings` by key, `terms` by list and code."""
+    """What one language says: `wordings` by key, `terms` by list and code.
+
+    own_name: as its speakers call it. falls_back_to: the language that says what is not worded
+    here; None where everything is. one_below: numbers smaller than this take the singular; None
+    where only 1 does (CLDR plural rules).
+    """
 
     code: str
+    own_name: str
     wordings: Mapping[str, Wording]
     terms: Mapping[str, Mapping[str, str]]
+    falls_back_to: str | None = None
+    one_below: int | None = None
+
+    def can_say(self, shape: TextShape) -> bool:
+        """Whether it words this text and every list that the text takes words from."""
+        return shape.key in self.wordings and shape.lists <= self.terms.keys()
 
 
 @dataclass(frozen=True, slots=True)
 class Texts:
-    """All outgoing texts. types: name of a value type -> its longest realistic value, or
-    "date", "vet", or "word:<list>" for types that a language words itself."""
+    """All outgoing texts. tongues: by the languages' own names, the order in which a farmer is
+    offered them. types: name of a value type -> its longest realistic value, or "date", "vet",
+    "languages", or "word:<list>" for types that a language words itself."""
 
     shapes: Mapping[str, TextShape]
     tongues: Mapping[str, Tongue]
     types: Mapping[str, str]
     roles: Mapping[str, int]
+
+    def speaker(self, key: str, code: str) -> Tongue:
+        """Who says a text to somebody of this language: its own tongue; where that can't, the one
+        it falls back to; English for a language whose folder was taken away."""
+        own = self.tongues.get(code)
+        behind = self.tongues.get(own.falls_back_to) if own and own.falls_back_to else None
+        found = (one for one in (own, behind) if one and one.can_say(self.shapes[key]))
+        return next(found, self.tongues[BASE])
+
+    @property
+    def choices(self) -> str:
+        """The languages as a menu: "1 English 2 Francais 3 Kiswahili"."""
+        names = (tongue.own_name for tongue in self.tongues.values())
+        return " ".join(f"{digit} {name}" for digit, name in enumerate(names, start=1))

@@ -77,6 +77,7 @@ class Language:
     classes: Mapping[str, tuple[str, ...]]
     intents: Mapping[str, tuple[str, ...]]
     topics: Mapping[str, tuple[str, ...]]
+    figures: Mapping[str, tuple[str, ...]]
     heats: Mapping[str, tuple[str, ...]]
     languages: Mapping[str, tuple[str, ...]]
     common: tuple[str, ...]
@@ -97,7 +98,8 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Example:
-    """A text as a farmer might send it, and what it means. `also`: intents that are as right."""
+    """A text as a farmer might send it, and what it means. also: intents that are as right.
+    context: of the farm, as in contract 1, complete."""
 
     language: str
     text: str

@@ -1,7 +1,8 @@
 """Loads what the reader knows of each language. In: the content folder. Out: `Words`.
 
-Reads language.yaml, words.yaml and signs.yaml of every folder under content/languages; the format
-is told in content/languages/README.md. Strict: a missing, unknown or doubled key is refused with
+Reads language.yaml, words.yaml, wanted.yaml and signs.yaml of every folder under
+content/languages; the format, and what a folder may leave out, is told in
+content/languages/README.md. Strict: a missing, unknown or doubled key is refused with
 HandbookError(file, key, why). Called by `handbook.load`, the tests and the proof; `understand`
 compiles the result once into a `Reader`.
 """
@@ -9,6 +10,8 @@ compiles the result once into a `Reader`.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Mapping
+from itertools import product
 from pathlib import Path
 
 from bot.handbook.shape_words import (
@@ -86,6 +89,14 @@ GRAMMAR = (
     "sees",
     "auxiliary",
 )
+EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
+    "has_batch": True,
+    "age_days": 5,
+    "count": 300,
+    "last_prompt": None,
+    "today": "2026-03-04",  # a Wednesday
+}
+SPEAKING = ("falls_back_to", "one_below")  # keys of language.yaml that handbook.texts reads
 VERB_KINDS = ("plain", "negative", "past", "if", "mine")
 
 
@@ -96,7 +107,7 @@ def load_words(content: Path) -> Words:
     signs = tuple(rows)
     danger = frozenset(name for name, row in rows.items() if row.number("danger") >= 3)
     folders = sorted(path for path in (content / "languages").iterdir() if path.is_dir())
-    return Words(tuple(_language(folder, signs) for folder in folders), signs, danger)
+    return Words(tuple(_language(folder, signs, danger) for folder in folders), signs, danger)
 
 
 def load_examples(folder: Path) -> tuple[Example, ...]:
@@ -118,39 +129,45 @@ def _example(row: Section, language: str) -> Example:
         not_signals=row.texts("not_signals", ()),
         cause=row.texts("cause", ()),
         red_flag=row.flag("red_flag", False),
-        context={key: context.take(key) for key in context.keys()},
+        context={**EXAMPLE_CONTEXT, **{key: context.take(key) for key in context.keys()}},
     )
     row.done()
     return example
 
 
-def _language(folder: Path, signs: tuple[str, ...]) -> Language:
+def _language(folder: Path, signs: tuple[str, ...], danger: frozenset[str]) -> Language:
     grammar = read_section(folder / "language.yaml")
     words = read_section(folder / "words.yaml")
-    verbs = grammar.section("verbs")
+    figures = folder / "wanted.yaml"
+    wanted = read_yaml(figures) if figures.is_file() else {}
+    verbs = _named(grammar.optional_section("verbs"), VERB_KINDS, may_lack=True)
+    for key in SPEAKING:
+        if grammar.has(key):
+            grammar.take(key)
     language = Language(
         code=folder.name,
         name=grammar.text("name"),
         own_name=grammar.text("own_name"),
         days=_days(grammar),
         numbers=_numbers(grammar.section("numbers")),
-        units=_named(grammar.section("units"), UNITS),
+        units=_named(grammar.optional_section("units"), UNITS, may_lack=True),
         answers=_named(grammar.section("answers"), ANSWERS),
         stop=grammar.texts("stop"),
-        stop_with=grammar.texts("stop_with"),
+        stop_with=grammar.texts("stop_with", ()),
         start=grammar.texts("start"),
         help=grammar.texts("help"),
         denial=_denial(grammar),
-        grammar={key: grammar.texts(key) for key in GRAMMAR},
-        verbs=_named(verbs, VERB_KINDS),
+        grammar={key: grammar.texts(key, ()) for key in GRAMMAR},
+        verbs={kind: _spelt_out(forms) for kind, forms in verbs.items()},
         classes=_lists(words.section("classes")),
-        intents=_lists(words.section("intents")),
-        topics=_lists(words.section("topics")),
-        heats=_lists(words.section("heats")),
-        languages=_lists(words.section("languages")),
-        common=words.texts("common"),
-        harmless=words.texts("harmless"),
-        signs=_signs(read_section(folder / "signs.yaml"), signs),
+        intents=_lists(words.optional_section("intents")),
+        topics=_lists(words.optional_section("topics")),
+        figures=_lists(Section(wanted, content_name(figures), "figures")),
+        heats=_lists(words.optional_section("heats")),
+        languages=_lists(words.optional_section("languages")),
+        common=words.texts("common", ()),
+        harmless=words.texts("harmless", ()),
+        signs=_signs(read_section(folder / "signs.yaml"), signs, danger),
         sounds=_sounds(grammar),
         elisions=grammar.texts("elisions", ()),
     )
@@ -173,28 +190,34 @@ def _sounds(grammar: Section) -> tuple[tuple[str, str], ...]:
     return tuple(rules)
 
 
+def _spelt_out(forms: Iterable[str]) -> tuple[str, ...]:
+    """Verb prefixes, those written in parts joined: "wa|a+na|me" is wana, wame, ana, ame."""
+    parts = ((part.strip().split("|") for part in form.split("+")) for form in forms)
+    return tuple(dict.fromkeys("".join(one) for each in parts for one in product(*each)))
+
+
 def _days(section: Section) -> Days:
     relative = section.section("relative_days")
     return Days(
         months=_twelve(section, "months", 12),
         weekdays=_twelve(section, "weekdays", 7),
         relative={_whole(relative, key): relative.texts(key) for key in relative.keys()},
-        in_days=section.texts("in_days"),
-        ago=section.texts("days_ago"),
+        in_days=section.texts("in_days", ()),
+        ago=section.texts("days_ago", ()),
         day_words=section.texts("day_words"),
         week_words=section.texts("week_words"),
     )
 
 
 def _numbers(section: Section) -> NumberWords:
-    words, dozen = section.section("words"), section.section("dozen")
+    words, dozen = section.section("words"), section.optional_section("dozen")
     numbers = NumberWords(
         values={_whole(words, key): words.texts(key) for key in words.keys()},
-        joiners=section.texts("joiners"),
-        multiplier_first=section.flag("multiplier_first"),
-        half=section.texts("half"),
+        joiners=section.texts("joiners", ()),
+        multiplier_first=section.flag("multiplier_first", False),
+        half=section.texts("half", ()),
         dozen={_amount(dozen, key): dozen.texts(key) for key in dozen.keys()},
-        never=section.texts("never"),
+        never=section.texts("never", ()),
     )
     section.done()
     return numbers
@@ -204,26 +227,31 @@ def _denial(grammar: Section) -> Denial:
     section = grammar.section("negation")
     denial = Denial(
         before=section.texts("before"),
-        after=section.texts("after"),
-        reach=section.whole("reach"),
-        no_denial=section.texts("not_negation"),
+        after=section.texts("after", ()),
+        reach=section.whole("reach", 4),
+        no_denial=section.texts("not_negation", ()),
     )
     section.done()
     return denial
 
 
-def _signs(section: Section, signs: tuple[str, ...]) -> dict[str, SignPatterns]:
+def _signs(
+    section: Section, signs: tuple[str, ...], danger: frozenset[str]
+) -> dict[str, SignPatterns]:
+    """The patterns of each sign; one that is no danger may be left to the shared patterns."""
     found: dict[str, SignPatterns] = {}
     for name in signs:
-        row = section.section(name)
-        found[name] = SignPatterns(row.texts("yes"), row.texts("no"))
+        row = section.section(name) if name in danger else section.optional_section(name)
+        found[name] = SignPatterns(row.texts("yes", ()), row.texts("no", ()))
         row.done()
     section.done()
     return found
 
 
-def _named(section: Section, keys: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
-    found = {key: section.texts(key) for key in keys}
+def _named(
+    section: Section, keys: tuple[str, ...], *, may_lack: bool = False
+) -> dict[str, tuple[str, ...]]:
+    found = {key: section.texts(key, () if may_lack else None) for key in keys}
     section.done()
     return found
 

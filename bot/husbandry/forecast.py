@@ -34,6 +34,13 @@ class Weighing:
     birds: int
 
 
+def is_behind(one: Weighing, usual_g: float, h: Husbandry) -> bool:
+    """Whether a weighing lies more than two standard errors below a usual weight [g]: the error of
+    the scale, and of which birds were caught."""
+    error = sqrt(h.scale_sd.value**2 + (h.bird_cv.value / 100) ** 2 / one.birds)
+    return one.mean_g < usual_g * (1 - h.behind_errors.value * error)
+
+
 @dataclass(frozen=True, slots=True)
 class Prior:
     """How batches grow. log_mean: logarithm of the usual weight [log g] at each of the n ages;

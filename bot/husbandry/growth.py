@@ -84,6 +84,14 @@ def sample_size(cv: float, error_pct: float, h: Husbandry) -> int:
     return max(1, ceil((h.confidence_z.value * cv / error_pct) ** 2 - 1e-9))
 
 
+def sample_error_pct(birds: int, cv: float, h: Husbandry) -> float:
+    """How far [%] the mean of so many birds may be off, 95 times in 100: 1.96 CV / sqrt(birds).
+    Valid for 1-1000 birds and CV 2-40 %."""
+    check("birds", birds, 1, 1000, "birds weighed")
+    check("cv_pct", cv, 2, 40, "percent")
+    return h.confidence_z.value * cv / sqrt(birds)
+
+
 def _table(strain: str, h: Husbandry) -> Growth:
     if strain not in h.growth:
         raise OutsideRange(f"strain {strain} has no table here", ", ".join(h.growth))

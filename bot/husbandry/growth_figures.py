@@ -72,8 +72,8 @@ def _water(inputs: Inputs, h: Husbandry) -> Answer:
 
 
 def _crop_full(inputs: Inputs, h: Husbandry) -> Answer:
-    basis = f"hours after the first feed; {h.crop_fill.note}; straight between. 8 h and later are "
-    basis += "printed as more than this. Feel 20 to 30 chicks from different places"
+    basis = f"hours after the first feed; {h.crop_fill.note}; straight between. Feel 20 to 30 "
+    basis += "chicks from different places"
     value = crop_full_pct(inputs.number("hours"), h)
     return Answer(tidy(value), "% of chicks", (h.crop_fill,), basis)
 

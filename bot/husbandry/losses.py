@@ -5,6 +5,7 @@ The fixed rule alone decides the danger text; the binomial tail only asks and li
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import exp, lgamma, log, log1p
 from typing import Literal
 
@@ -33,11 +34,44 @@ def expected_deaths(count: int, age_days: int, h: Husbandry) -> float:
     return count * death_rate_a_day(age_days, h)
 
 
+def birds_left(count: int, from_age: int, to_age: int, h: Husbandry) -> float:
+    """Birds of `count` still alive at a later age, by the rates expected. Valid at ages 0-56."""
+    check_count(count)
+    check("from_age", from_age, 0, to_age, "days old, not after to_age")
+    alive = float(count)
+    for age in range(from_age, to_age):
+        alive *= 1 - death_rate_a_day(age, h)
+    return alive
+
+
 def deaths_tail(count: int, age_days: int, dead: int, h: Husbandry) -> float:
     """Exact binomial probability of at least `dead` deaths on one day. Valid for dead <= count."""
     check_count(count)
     check("dead", dead, 0, count, "birds; not more than are alive")
     return binomial_tail(count, death_rate_a_day(age_days, h), dead)
+
+
+@dataclass(frozen=True, slots=True)
+class DeathsOfDay:
+    """Birds alive on the morning of a day, their age [days], and how many died that day."""
+
+    alive: int
+    age_days: int
+    dead: int
+
+
+def are_unusual(today: DeathsOfDay, yesterday: DeathsOfDay, h: Husbandry) -> bool:
+    """Whether more died than the expected rate explains: at least 3 with a binomial tail below
+    0.001, or a tail below 0.01 today and yesterday. A reason to ask, never the danger itself."""
+    tail = _tail(today, h)
+    if today.dead >= h.danger_least.value and tail < h.unusual_chance.value:
+        return True
+    return max(tail, _tail(yesterday, h)) < h.unusual_chance_two.value
+
+
+def _tail(day: DeathsOfDay, h: Husbandry) -> float:
+    known = day.dead > 0 and day.age_days >= 0
+    return deaths_tail(day.alive, day.age_days, day.dead, h) if known else 1.0
 
 
 def binomial_tail(count: int, rate: float, least: int) -> float:

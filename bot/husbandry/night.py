@@ -131,18 +131,24 @@ def coldest_held_c(
 
 
 def night_fuel(
-    loss: Loss, birds_w: float, outside: Outside, target_c: float, h: Husbandry
+    loss: Loss,
+    birds_w: float,
+    outside: Outside,
+    target_c: float,
+    h: Husbandry,
+    hour: int = NIGHT_HOURS[-1],
 ) -> NightFuel:
-    """Fuel [kg an hour] that holds the target at the coldest hour; 0 where the birds do. The range
+    """Fuel [kg an hour] that holds the target at an hour, the coldest by default; 0 where the
+    birds do. The range
     is the interval of loss, weather and outside air, and at least a factor two: round it up to the
     farmer's measure. Valid for 10-36 C."""
     check("target_c", target_c, 10, 36, "degrees C")
     birds = birds_as_fuel_kg_h(birds_w, loss.kind, h)
     z = quantile((1 + INTERVAL) / 2)
     off = 1 + z * sqrt(loss.sd**2 + h.weather_sd.value**2)
-    coldest = outside.felt(NIGHT_HOURS[-1], h)
-    rise = max(0.0, target_c - coldest)
-    colder = max(0.0, target_c - coldest + z * outside.sd_c)
+    air = outside.felt(hour, h)
+    rise = max(0.0, target_c - air)
+    colder = max(0.0, target_c - air + z * outside.sd_c)
     usual, least, most = (
         max(0.0, kg - birds)
         for kg in (loss.value * rise, loss.value / off * rise, loss.value * off * colder)

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import ceil, floor
+from math import ceil, floor, pi, sqrt
 
 from bot.errors import OutsideRange
 from bot.handbook.shape_husbandry import Equipment, Husbandry
@@ -71,6 +71,20 @@ def floor_needed(
         + stoves * h.stove_footprint.value
     )
     return Floor(count / density, equipment, feeders, feeder, drinkers, drinker, stoves)
+
+
+def ring_across_m(area_m2: float) -> float:
+    """Diameter [m] of a round ring of this floor. Valid for 0.5-5000 m2."""
+    check("area_m2", area_m2, 0.5, MOST_M2, "square metres")
+    return 2 * sqrt(area_m2 / pi)
+
+
+def strip_length_m(area_m2: float, width_m: float) -> float:
+    """Length [m] of a brooder of this floor where the house is only so wide. Valid for 0.5-5000 m2
+    and 0.5-20 m."""
+    check("area_m2", area_m2, 0.5, MOST_M2, "square metres")
+    check("width_m", width_m, 0.5, 20, "metres")
+    return area_m2 / width_m
 
 
 def capacity_birds(house_m2: float, age_days: int, h: Husbandry) -> int:

@@ -1,6 +1,6 @@
 """The fixed rules on fire and air, held over every text of every language.
 
-In: Texts and the word lists of content/fire.yaml. Out: faults. Called by proofread.
+In: Texts and the word lists of languages/<code>/fire.yaml. Out: faults. Called by proofread.
 Carbon monoxide kills people and birds: no text may say or imply that an opening makes a fire inside
 safe, none may tell to close everything, and whoever is told to add heat, light a stove or close
 curtains is told in the same text to leave the top open on two sides.
@@ -47,15 +47,16 @@ class FireWords:
 
 
 def load_fire_words(content: Path) -> Mapping[str, FireWords]:
-    """The phrases by language. Raises HandbookError naming the key."""
-    top = read_section(content / FILE)
-    found_words = {code: _words(top.section(code)) for code in top.keys()}
-    top.done()
-    return found_words
+    """The phrases of every language that has them. Raises HandbookError naming the key."""
+    files = sorted((content / "languages").glob(f"*/{FILE}"))
+    return {path.parent.name: _words(read_section(path)) for path in files}
 
 
 def _words(section: Section) -> FireWords:
     words = FireWords(**{one.name: section.texts(one.name) for one in fields(FireWords)})
+    for one in fields(FireWords):
+        if not getattr(words, one.name) and not one.name.endswith("_not"):
+            section.refuse(one.name, "needs a phrase: without one the fire rules hold nothing back")
     section.done()
     return words
 
@@ -64,7 +65,8 @@ def check_fire(texts: Texts, words: Mapping[str, FireWords]) -> Iterator[Fault]:
     """Every breach of the fire rules."""
     for tongue in texts.tongues.values():
         if tongue.code not in words:
-            yield Fault(FILE, tongue.code, "is missing: the fire rules need this language's words")
+            why = "is missing: the fire rules need this language's words"
+            yield Fault(f"languages/{tongue.code}/{FILE}", "(file)", why)
             continue
         for shape in texts.shapes.values():
             file = f"languages/{tongue.code}/{shape.file}.yaml"

@@ -50,6 +50,7 @@ def _roles(texts: Texts) -> Iterator[Fault]:
 
 
 def _terms(tongue: Tongue) -> Iterator[Fault]:
+    yield from _plain(f"languages/{tongue.code}/language.yaml", "own_name", tongue.own_name)
     for name, words in tongue.terms.items():
         for code, word in words.items():
             yield from _plain(f"languages/{tongue.code}/terms.yaml", f"{name}.{code}", word)

@@ -53,6 +53,8 @@ def longest(kind: str, tongue: Tongue, texts: Texts) -> str:
         return _longest(
             {code: one.format(number=texts.types["phone"]) for code, one in words.items()}
         )
+    if sample == "languages":
+        return texts.choices
     if sample == "date":
         return f"{_longest(tongue.terms['weekday'])} {LONGEST_DAY}"
     return sample

@@ -55,6 +55,8 @@ def check_words(content: Path) -> Iterator[Fault]:
             classes[name] |= set(listed)
         for key in ("intents", "topics", "heats", "languages"):
             yield from _doubles(f"languages/{folder.name}/words.yaml", key, _lists(words.get(key)))
+        wanted = _lists(_file(folder / "wanted.yaml"))
+        yield from _doubles(f"languages/{folder.name}/wanted.yaml", "figures", wanted)
         yield from _of_language(folder)
         yield from _of_signs(folder)
     for one, other in OPPOSITES:

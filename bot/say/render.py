@@ -46,9 +46,9 @@ def compose(
 
 
 def word(line: Line, voice: Voice, texts: Texts) -> str:
-    """The wording of one line with its values in place."""
+    """The wording of one line with its values in place, all of it in one language."""
     shape = texts.shapes[line.key]
-    tongue = texts.tongues[voice.language]
+    tongue = texts.speaker(line.key, voice.language)
     placed = {
         name: _value(kind, line.values.get(name, ""), voice, tongue)
         for name, kind in shape.values.items()
@@ -88,8 +88,8 @@ def _form(shape: TextShape, line: Line, tongue: Tongue) -> str:
         return wording
     number = line.values.get("n", 0)
     single = isinstance(number, int | float) and (
-        abs(number) < 2 if tongue.code == "fr" else number == 1
-    )  # CLDR plural rules of the languages we speak: French counts 0 and 1.5 as one
+        abs(number) < tongue.one_below if tongue.one_below else number == 1
+    )
     return wording["one" if single else "other"]
 
 

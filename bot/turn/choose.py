@@ -8,7 +8,8 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
 
-from bot.decide import arrived, ask, deaths, entries, overview, people, register, steps
+from bot.decide import arrived, deaths, entries, overview, people, register, steps
+from bot.decide.ask import answer as ask
 from bot.decide.common import behaviour_menu, not_understood, say
 from bot.decide.danger import danger, danger_kind
 from bot.decide.observe import observe
@@ -34,6 +35,7 @@ WANTS: dict[Intent, Decide] = {
     Intent.TREATED: entries.treated,
     Intent.SOLD: entries.sold,
     Intent.EXPENSE: entries.expense,
+    Intent.FUEL: entries.fuel,
     Intent.CROP_CHECK: entries.crop_check,
     Intent.STATUS: overview.status,
     Intent.UNDO: overview.undo,
@@ -53,6 +55,7 @@ ANSWERS: dict[str, Decide] = {
     "arrived": arrived.answer_arrived,
     "more_or_all": deaths.answer_more_or_all,
     "withdrawal": entries.answer_withdrawal,
+    "behind": entries.answer_behind,
     "done": steps.answer_done,
     "vet_reached": steps.answer_vet,
     "feathers": steps.answer_feathers,
@@ -60,6 +63,9 @@ ANSWERS: dict[str, Decide] = {
     "language": people.language,
     "deaths": deaths.deaths,
     "sold": entries.sold,
+    "price": ask.answer_price,
+    "birds": ask.answer_birds,
+    "feed_left": ask.answer_feed_left,
 }
 OBSERVING = (Intent.OBSERVE, Intent.TEMPERATURE, Intent.HUMIDITY)
 HOUR_LIMIT, HOUR_LIMIT_TALKING, DAY_LIMIT, STRANGER_LIMIT = 10, 20, 30, 15
@@ -182,6 +188,8 @@ def _is_answer(meaning: Meaning, case: Case) -> bool:
         return False
     if meaning.slots.answer is not None:
         return True
+    if question.name == "nights" and meaning.slots.value_c is not None:
+        return True  # "12C" tells how cold the nights are
     expected = {
         "count": Intent.REGISTER,
         "date": Intent.REGISTER,
@@ -212,6 +220,8 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
         return observe(meaning, case, handbook)
     if meaning.intent is Intent.OTHER or meaning.confidence < SURE:
         return _other(meaning, case, text)
+    if meaning.slots.figure is not None:
+        return ask.ask(meaning, case, handbook)
     return WANTS[meaning.intent](meaning, case, handbook)
 
 

@@ -238,11 +238,13 @@ def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, lis
             spans["@me"].append(Span(at, at + 1))
         for name, flag in flags.items():
             spans[name].append(Span(at, at + 1, bool(flag & DENIED), -1, bool(flag & PAST)))
+        following = names[at + 1] if at + 1 < len(names) else set()
         for name in names[at]:
             for parts, entry in lexicon.phrases.get(name, ()):
                 end = at + len(parts)
-                if end <= len(names) and all(
-                    part in names[at + step] for step, part in enumerate(parts)
+                if parts[1] in following and (
+                    end <= len(names)
+                    and all(part in names[at + step] for step, part in enumerate(parts))
                 ):
                     spans[entry.name].append(Span(at, end))
     for places in spans.values():

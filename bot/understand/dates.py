@@ -89,7 +89,8 @@ def _age_at(text: Text, number: Number) -> Age | None:
         if text.at(name, after) and not (number.weak and not text.at("old", after + 1)):
             return Age(number.start, after + 1, value * factor)
         if before >= 0 and text.at(name, before):
-            return Age(before, number.end, value * factor)
+            of_life = text.tokens[before].text in ("day", "jour", "j", "d")
+            return Age(before, number.end, max(value - 1, 0) if of_life else value * factor)
         linked = before - 1
         joined = text.tokens[before].text in ("ya", "za", "wa", "no", "number", "=", ":")
         if linked >= 0 and joined and text.at(name, linked) and not _this_day(text, linked):

@@ -170,8 +170,7 @@ def _second_figure(
         return
     if clause.has("@neg"):
         for span in clause.spans["@neg"]:
-            day = next((one for one in days if one.start == span.end), None)
-            end = day.end if day else span.end
+            end = next((one.end for one in days if one.start == span.end), span.end)
             alone = end == clause.end or scene.text.at("dead", end)
             if span.start > first.at and alone and day_in(scene, clause, span.start) == 0:
                 yield span.start, 0, 0

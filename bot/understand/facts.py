@@ -16,6 +16,9 @@ from bot.understand.scene import Fact, Scene
 from bot.understand.treated import treated
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
+FUELS = ("charcoal", "gas", "kerosene", "wood")
+BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
+LEAST_MONEY = 100  # a smaller figure without a currency is no sum of money
 
 
 def find_facts(scene: Scene) -> list[Fact]:
@@ -99,6 +102,8 @@ def trade(scene: Scene) -> Iterator[Fact]:
         amounts = [one.value for one in scene.of_kind("money")]
         amounts += [one.value for one in scene.plain_numbers]
         match = scene.intents["expense"][0]
+        if max(amounts) < LEAST_MONEY and not scene.has("expense", "@unit:money"):
+            return  # "9 ya chakula" is no money
         yield Fact(Intent.EXPENSE, Slots(price=max(amounts)), match.start)
 
 
@@ -147,6 +152,10 @@ def stores(scene: Scene) -> Iterator[Fact]:
         return
     weighed = any(True for _ in _weights(scene))
     masses = scene.of_kind("grams", "bags")
+    burnt = [one for one in masses if _burnt(scene, one)]
+    masses = [one for one in masses if one not in burnt]
+    if burnt and not scene.has("ask_only"):
+        yield _fuel(scene, burnt[0])
     if weighed or scene.has("sold"):
         masses = [one for one in masses if _eaten(scene, one)]
     if masses and not scene.has("ask_only"):
@@ -167,7 +176,7 @@ def stores(scene: Scene) -> Iterator[Fact]:
     if litres:
         one = _today(scene, litres)
         yield Fact(Intent.WATER, Slots(litres=round(one.value, 2)), one.start)
-    elif not masses:
+    elif not masses and not burnt:
         yield from _bare_store(scene)
 
 
@@ -256,6 +265,33 @@ def _eaten(scene: Scene, mass: Quantity) -> bool:
         for clause in scene.text.clauses
         if clause.start <= mass.start < clause.end
     )
+
+
+def _burnt(scene: Scene, mass: Quantity) -> bool:
+    """A mass with the name of a fuel right beside it, and none of feed."""
+    near = _beside(mass)
+    return _fuel_named(scene, mass) is not None and not any(
+        scene.text.at("feed", at) for at in near
+    )
+
+
+def _fuel(scene: Scene, mass: Quantity) -> Fact:
+    """Fuel burnt or bought, with its kind."""
+    kg = round(mass.value / 1000, 3) if mass.kind == "grams" else None
+    move = "in" if scene.has("bought") else "eaten"
+    slots = Slots(kg=kg, heat=_fuel_named(scene, mass), feed_move=move)
+    return Fact(Intent.FUEL, slots, mass.start)
+
+
+def _fuel_named(scene: Scene, mass: Quantity) -> str | None:
+    near = _beside(mass)
+    return next(
+        (kind for kind in FUELS if any(scene.text.at(f"@heat:{kind}", at) for at in near)), None
+    )
+
+
+def _beside(mass: Quantity) -> range:
+    return range(mass.start - BESIDE, mass.end + BESIDE)
 
 
 def _of_one_bird(scene: Scene, grams: float) -> bool:

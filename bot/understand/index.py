@@ -32,6 +32,7 @@ class Index:
     absent: PatternSet
     intents: PatternSet
     topics: PatternSet
+    figures: PatternSet
     stop: PatternSet
     ahead: PatternSet
     ago: PatternSet
@@ -44,6 +45,7 @@ def build_index(words: Words) -> Index:
     lexicon = build(words)
     present, absent, intents, topics = PatternSet(), PatternSet(), PatternSet(), PatternSet()
     stop, ahead, ago = PatternSet(), PatternSet(), PatternSet()
+    figures = PatternSet()
     for at, language in enumerate(words.languages):
         folder = f"languages/{language.code}"
 
@@ -70,12 +72,13 @@ def build_index(words: Words) -> Index:
         for name, sign in language.signs.items():
             fill(present, name, sign.present, "signs.yaml")
             fill(absent, name, sign.absent, "signs.yaml")
-        _fill_named(fill, intents, language.intents)
-        _fill_named(fill, topics, language.topics)
+        _fill_named(fill, intents, language.intents, "words.yaml")
+        _fill_named(fill, topics, language.topics, "words.yaml")
+        _fill_named(fill, figures, language.figures, "wanted.yaml")
         fill(stop, "stop", language.stop_with, "language.yaml")
         fill(ahead, "in_days", language.days.in_days, "language.yaml")
         fill(ago, "days_ago", language.days.ago, "language.yaml")
-    _refuse_unknown(lexicon, (present, absent, intents, topics, stop, ahead, ago))
+    _refuse_unknown(lexicon, (present, absent, intents, topics, figures, stop, ahead, ago))
     speller = Speller(_spellable(lexicon), _danger_words(lexicon))
     return Index(
         lexicon,
@@ -85,6 +88,7 @@ def build_index(words: Words) -> Index:
         absent,
         intents,
         topics,
+        figures,
         stop,
         ahead,
         ago,
@@ -93,10 +97,12 @@ def build_index(words: Words) -> Index:
     )
 
 
-def _fill_named(fill: object, into: PatternSet, named: Mapping[str, tuple[str, ...]]) -> None:
+def _fill_named(
+    fill: object, into: PatternSet, named: Mapping[str, tuple[str, ...]], file: str
+) -> None:
     assert callable(fill)
     for name, texts in named.items():
-        fill(into, name, texts, "words.yaml")
+        fill(into, name, texts, file)
 
 
 def _spellable(lexicon: Lexicon) -> list[str]:

@@ -9,12 +9,14 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from bot.handbook.shape_words import Language, Words
 
 _CLEAN = re.compile(r"[^a-z0-9*=\- ]+")
+WORDS_KEPT = 4_000  # words whose reading is remembered; the one longest unused goes first
 Flag = int
 DENIED, PAST, IF, VERB, MINE = 1, 2, 4, 8, 16
 _FLAGS = {"plain": VERB, "negative": DENIED | VERB, "past": PAST | VERB, "if": IF, "mine": MINE}
@@ -29,7 +31,7 @@ class Entry:
     flags: Flag = 0
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class Lexicon:
     """Looks up single words (with their verb forms) and phrases."""
 
@@ -43,7 +45,10 @@ class Lexicon:
         default_factory=lambda: defaultdict(list)
     )
     unspelt: set[str] = field(default_factory=set)
-    _cache: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
+    _found: Callable[[str], tuple[Entry, ...]] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self._found = lru_cache(WORDS_KEPT)(self._find)
 
     def add(self, name: str, form: str, language: int) -> None:
         """Put a form as written in a folder (word, phrase, stem) into a class."""
@@ -88,20 +93,15 @@ class Lexicon:
 
     def look_up(self, word: str) -> tuple[Entry, ...]:
         """All classes of a word as it stands; () when it is unknown."""
-        found = self._cache.get(word)
-        if found is None:
-            found = tuple(self._find(word))
-            if len(self._cache) < 50_000:
-                self._cache[word] = found
-        return found
+        return self._found(word)
 
-    def _find(self, word: str) -> Iterable[Entry]:
+    def _find(self, word: str) -> tuple[Entry, ...]:
         found = list(self.exact.get(word, ()))
         for length in range(2, len(word) + 1):
             found.extend(self.prefixes.get(word[:length], ()))
         if len(word) > 3:
             found.extend(self._verb_forms(word))
-        return dict.fromkeys(found)
+        return tuple(dict.fromkeys(found))
 
     def _verb_forms(self, word: str) -> Iterable[Entry]:
         for language, prefixes in enumerate(self.verb_prefixes):
@@ -174,6 +174,7 @@ def _grammar(language: Language) -> Iterable[tuple[str, tuple[str, ...]]]:
     yield from ((f"@answer:{name}", forms) for name, forms in language.answers.items())
     yield from ((f"@heat:{name}", forms) for name, forms in language.heats.items())
     yield from ((f"@language:{name}", forms) for name, forms in language.languages.items())
+    yield f"@language:{language.code}", (language.name, language.own_name)
     yield from _number_words(language)
     yield from _day_words(language)
 

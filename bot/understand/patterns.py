@@ -51,6 +51,7 @@ class Pattern:
     chunks: tuple[tuple[Element, ...], ...]
     forbidden: tuple[tuple[Element, ...], ...]
     language: int = 0
+    needed: tuple[tuple[str, ...], ...] = ()  # of each place one class must be in the clause
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +88,23 @@ class PatternSet:
             for pattern in self.by_first.get(name, ()):
                 if languages is not None and pattern.language not in languages:
                     continue
-                if id(pattern) not in seen:
-                    seen.add(id(pattern))
+                if id(pattern) in seen:
+                    continue
+                seen.add(id(pattern))
+                if _may_stand(pattern, spans):
                     yield from matches(pattern, spans)
+
+
+def _may_stand(pattern: Pattern, spans: Spans) -> bool:
+    """Whether each place has a class in the clause: most patterns go no further. Plain loops, for
+    speed."""
+    for names in pattern.needed:
+        for name in names:
+            if name in spans:
+                break
+        else:
+            return False
+    return True
 
 
 def compile_pattern(
@@ -123,7 +138,8 @@ def compile_pattern(
     own = {name for chunk in chunks for element in chunk for name in element.names}
     if not keep_denials:
         forbidden = [one for one in forbidden if not _denies_itself(one, own)]
-    return Pattern(name, text, tuple(chunks), tuple(forbidden), language)
+    needed = tuple(element.names for chunk in chunks for element in chunk)
+    return Pattern(name, text, tuple(chunks), tuple(forbidden), language, needed)
 
 
 def _denies_itself(forbidden: tuple[Element, ...], own: set[str]) -> bool:

@@ -46,7 +46,8 @@ _LITRES = {"litre": 1.0, "millilitre": 0.001}
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """kind: celsius, percent, grams, bags, litres, area, length, money or time."""
+    """kind: celsius, percent, grams, bags, litres, area, length, money or time. sides: of an area
+    told by its length and width [m]."""
 
     kind: str
     value: float
@@ -54,6 +55,7 @@ class Quantity:
     end: int
     unit: str = ""
     bags: float | None = None
+    sides: tuple[float, float] | None = None
 
 
 def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
@@ -64,8 +66,9 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
     first = any(name.startswith("@first:") for name in text.spans)
     for number in numbers:
         unit = _unit_after(text, number)
-        if unit is not None and first and any(one.start == unit[1] for one in numbers):
-            continue  # "kuku kumi kilo 4.5": the unit belongs to the figure behind it
+        counted = first or text.at("bird", number.start - 1)
+        if unit is not None and counted and any(one.start == unit[1] for one in numbers):
+            continue  # "kuku 10 kilo 4.5": the unit belongs to the figure behind it
         if unit is not None:
             found.append(_quantity(number, *unit))
             used |= set(range(number.start, unit[1]))
@@ -174,7 +177,10 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
             scale = 1.0
         area = first.value * second.value * scale * scale
         if 0 < first.value <= 300 and 0 < second.value <= 300 and area <= 20_000:
-            yield Quantity("area", round(area, 1), first.start, second.end, "square_metre")
+            sides = (first.value * scale, second.value * scale)
+            yield Quantity(
+                "area", round(area, 1), first.start, second.end, "square_metre", sides=sides
+            )
 
 
 def _is_length(text: Text, at: int) -> bool:

@@ -19,9 +19,11 @@ from bot.understand.replies import bare_figure, place_said, read_crops, read_rep
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
 from bot.understand.talk import is_stop, question, small_talk, wish
+from bot.understand.wanted import wanted
 
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
+_BESIDE_FIGURE = (Intent.DEATHS, Intent.CULLED, Intent.TREATED, Intent.SOLD, Intent.MULTI)
 
 
 class Reader:
@@ -53,6 +55,12 @@ class Reader:
         index = self._index
         part = annotate(words, index, hearing.language)
         told = _told(Scene(part, index, hearing), Signs())
+        if (
+            asked.slots.figure is not None
+            and told is not None
+            and told.intent not in _BESIDE_FIGURE
+        ):
+            return asked  # its other figures belong to the question
         return beside(asked, told, hearing, first=telling[0].start == text.clauses[0].start)
 
 
@@ -73,6 +81,9 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
         crops = read_crops(scene)
         if crops is not None:
             return crops
+    figure = wanted(scene, signs)
+    if figure is not None:
+        return figure
     wished = wish(scene, signs)
     if wished is not None:
         return _with_facts(wished, scene)

@@ -112,6 +112,10 @@ def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:
     if len(scene.quantities) != 1 or len(scene.text.words()) > 3:
         return None
     one = scene.quantities[0]
+    if prompt == "count" and one.kind == "money":
+        return Meaning(Intent.REGISTER, Slots(count=round(one.value)))
+    if prompt == "feed" and one.kind == "grams":
+        return Meaning(Intent.FEED, Slots(kg=one.value / 1000, feed_move="eaten"))
     if prompt == "weight" and one.kind == "grams":
         return Meaning(Intent.WEIGHT, Slots(avg_g=average_g(one.value, scene, grams=True)))
     return None

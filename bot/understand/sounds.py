@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from rapidfuzz import fuzz
 
@@ -18,6 +18,7 @@ from bot.handbook.shape_words import Language
 from bot.understand.lexicon import Entry, Lexicon
 
 SHORTEST, LONGEST = 3, 24
+MOST_REMEMBERED = 1_000  # words
 SHORTEST_KEY = 2
 SHORTEST_STEM = 3  # letters of a key that a longer word may begin with
 LONGEST_ENDING = 3
@@ -32,7 +33,7 @@ class Sounds:
         self._rules = [(re.compile(pattern), put) for pattern, put in language.sounds]
         self._elisions = sorted(language.elisions, key=len, reverse=True)
         self._lexicon, self._at = lexicon, at
-        self._cache: dict[str, str | None] = {}
+        self._remembered = lru_cache(MOST_REMEMBERED)(self._find)
 
     @cached_property
     def _words(self) -> dict[str, set[str]]:
@@ -62,13 +63,12 @@ class Sounds:
         """The known word that was meant, or None where none or two of other meaning fit."""
         if not self._rules or not SHORTEST <= len(word) <= LONGEST or not word.isalpha():
             return None
-        if word not in self._cache:
-            if len(self._cache) > 50_000:
-                self._cache.clear()
-            key = self.key(word)
-            found = self._words.get(key, set()) if len(key) >= SHORTEST_KEY else set()
-            self._cache[word] = self._best(word, found or self._begun(key))
-        return self._cache[word]
+        return self._remembered(word)
+
+    def _find(self, word: str) -> str | None:
+        key = self.key(word)
+        found = self._words.get(key, set()) if len(key) >= SHORTEST_KEY else set()
+        return self._best(word, found or self._begun(key))
 
     def _begun(self, key: str) -> set[str]:
         """Stems with which the word begins, the longest first."""

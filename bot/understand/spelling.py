@@ -10,12 +10,14 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Callable, Collection, Container, Iterable
+from functools import lru_cache
 
 from rapidfuzz import fuzz, process
 from rapidfuzz.distance import OSA
 
 from bot.understand.lexicon import Lexicon
 
+SLIPS_KEPT = 1_000  # unknown words whose reading is remembered; the longest unused goes first
 SHORTEST = 5  # letters: shorter words are taken only as they stand
 CUT_OFF = {5: 88.0, 6: 83.0, 7: 85.0}
 LONG_CUT_OFF = 84.0
@@ -56,64 +58,61 @@ class Speller:
     def __init__(self, known: Iterable[str], danger: frozenset[str]) -> None:
         self._danger = danger
         self._by_length: dict[int, list[str]] = defaultdict(list)
+        self._by_first: dict[tuple[int, str], list[str]] = defaultdict(list)
         self._by_sound: dict[str, set[str]] = defaultdict(set)
-        self._cache: dict[str, str | None] = {}
-        self._splits: dict[str, tuple[str, ...]] = {}
-        self._verbs: dict[str, str | None] = {}
+        self._corrected = lru_cache(SLIPS_KEPT)(self._find)
+        self._parts = lru_cache(SLIPS_KEPT)(self._parted)
+        self._verbs = lru_cache(SLIPS_KEPT)(self._find_verb)
         for word in sorted(set(known)):
             if len(word) >= SHORTEST and word.isalpha():
                 self._by_length[len(word)].append(word)
+                self._by_first[len(word), word[0]].append(word)
                 self._by_sound[sound(word)].add(word)
 
     def correct(self, word: str) -> str | None:
         """The known word that was meant, or None."""
         if len(word) < SHORTEST or len(word) > 24 or not word.isalpha():
             return None
-        if word not in self._cache:
-            if len(self._cache) > 50_000:
-                self._cache.clear()
-            self._cache[word] = self._find(word)
-        return self._cache[word]
+        return self._corrected(word)
 
     def _find(self, word: str) -> str | None:
         alike = self._by_sound.get(sound(word), set())
         safe = sorted(one for one in alike if one not in self._danger or one[0] == word[0])
         if safe and len(sound(word)) >= 4:
             return max(safe, key=lambda one: fuzz.ratio(word, one))
-        near = [
-            one
-            for length in range(len(word) - 2, len(word) + 3)
-            for one in self._by_length.get(length, ())
-        ]
         cut_off = CUT_OFF.get(len(word), LONG_CUT_OFF)
-        best = process.extractOne(word, near, scorer=fuzz.ratio, score_cutoff=cut_off)
+        best = process.extractOne(word, self._near(word), scorer=fuzz.ratio, score_cutoff=cut_off)
         if best is None:
             return None
         found, score, _ = best
-        if found[0] != word[0] and len(word) <= LONGEST_STRICT:
-            return None
         if found in self._danger and not _safe_slip(word, found, score):
             return None
         return found
+
+    def _near(self, word: str) -> list[str]:
+        """Known words of about this length that it may be meant for."""
+        lengths = range(len(word) - 2, len(word) + 3)
+        if len(word) <= LONGEST_STRICT:
+            return [one for at in lengths for one in self._by_first.get((at, word[0]), ())]
+        return [one for at in lengths for one in self._by_length.get(at, ())]
 
     def verb(self, word: str, lexicon: Lexicon) -> str | None:
         """A form of a known verb that a misspelt one was meant to be ("wanahma"), or None."""
         if not SHORTEST < len(word) <= LONGEST_RUN or not word.isalpha():
             return None
-        if word not in self._verbs:
-            if len(self._verbs) > 50_000:
-                self._verbs.clear()
-            stems = [stem for stem in lexicon.stems if len(stem) > 3]
-            self._verbs[word] = next(
-                (
-                    prefix + stem
-                    for prefix, rest in lexicon.verb_parts(word)
-                    for stem in [near_stem(rest, stems, self._danger)]
-                    if stem is not None
-                ),
-                None,
-            )
-        return self._verbs[word]
+        return self._verbs(word, lexicon)
+
+    def _find_verb(self, word: str, lexicon: Lexicon) -> str | None:
+        stems = [stem for stem in lexicon.stems if len(stem) > 3]
+        return next(
+            (
+                prefix + stem
+                for prefix, rest in lexicon.verb_parts(word)
+                for stem in [near_stem(rest, stems, self._danger)]
+                if stem is not None
+            ),
+            None,
+        )
 
     def split(self, word: str, known: Callable[[str], bool]) -> tuple[str, ...]:
         """Two or three known words written without the space ("birdspiling"), or ().
@@ -122,11 +121,7 @@ class Speller:
         """
         if not SHORTEST_RUN <= len(word) <= LONGEST_RUN or not word.isalpha():
             return ()
-        if word not in self._splits:
-            if len(self._splits) > 50_000:
-                self._splits.clear()
-            self._splits[word] = self._parted(word, known, 3)
-        return self._splits[word]
+        return self._parts(word, known, 3)
 
     def _parted(self, word: str, known: Callable[[str], bool], most: int) -> tuple[str, ...]:
         if most < 3 and known(word):

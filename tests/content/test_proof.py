@@ -217,7 +217,7 @@ def test_a_text_that_just_fits_is_right(copy: Path, standing: frozenset[str]) ->
 
 
 def test_what_a_missing_file_hides_is_all_that_is_hidden(copy: Path) -> None:
-    (copy / "fire.yaml").unlink()
+    (copy / EN / "fire.yaml").unlink()
     say("alive_now", "{alive} alive.")(copy)
     found = [str(fault) for fault in proofread(copy)]
     assert any("fire.yaml" in line for line in found)

@@ -96,6 +96,13 @@ def test_any_evening_to_age_20_with_a_cold_night_foretold_has_one_night_text() -
     assert [one.age for one in played(batch(), COLD, 23).of_slot("night")] == list(range(21))
 
 
+def test_birds_that_need_no_heat_still_get_the_night_text_when_it_turns_cold() -> None:
+    told = played(batch(nights="warm", feathered=True), COLD, 23)
+    assert [one.age for one in told.of_slot("night")] == list(range(21))
+    assert "stove" not in night(told, 18)
+    assert "top open on two sides" in night(told, 18)
+
+
 def test_no_more_than_a_routine_text_and_a_night_text_a_day_and_fire_weekly() -> None:
     told = played(batch(), COLD, 23)
     for age in range(1, 21):

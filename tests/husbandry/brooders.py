@@ -51,22 +51,27 @@ def book() -> Husbandry:
 
 @dataclass(frozen=True)
 class Evening:
-    """One evening at 17:30: what was foretold, and whether the night was cold after all."""
+    """One evening at 17:30: what was foretold, and whether the night was cold after all. read_c,
+    dawn_c: what the farmer read inside that evening and at 6 the next morning."""
 
     age: int
     night: Night
     was_cold: bool
+    read_c: float
+    dawn_c: float
 
 
 @dataclass(frozen=True)
 class Brooder:
     """A played brooder: its loss learnt after five days and the true one [kg/(h K)], the prior, and
-    every evening's foretelling."""
+    every evening's foretelling. count: birds. normals: usual warmest and coldest of a day [C]."""
 
     true_loss: float
     prior: Loss
     learnt: Loss
     evenings: tuple[Evening, ...]
+    count: int
+    normals: tuple[float, float]
 
     @property
     def error(self) -> float:
@@ -127,15 +132,17 @@ def play(seed: int, habit: str = "tins") -> Brooder:
         target = spot_temperature_c(age, h).low_c
         loss = learn_loss(place.usual, _as_of(age, fills), h)
         told = foretell_night(loss, fuel, birds, guess, target, h, (evening, learn_lag(nights, h)))
-        evenings.append(Evening(age, told, min(trace[8:]) < target))
         morning = Reading(trace[-1] + random.gauss(0, READING_SD), guess.felt(6, h))
+        was_cold = min(trace[8:]) < target
+        evenings.append(Evening(age, told, was_cold, evening.inside_c, morning.inside_c))
         fills.append(Fill(fuel * NIGHT_H, NIGHT_H, birds, (morning,)))
         if age:  # on the first evening the brooder was warmed since yesterday
             nights.append((evening, morning))
         if age == LEARNING_DAYS - 1:
             learnt = learn_loss(place.usual, _as_of(age + 1, fills), h)
     true = place.loss_w_k / (_heat_w(h) * place.stove)
-    return Brooder(true, place.usual, learnt, tuple(evenings))
+    normals = (place.normal_high, place.normal_low)
+    return Brooder(true, place.usual, learnt, tuple(evenings), place.count, normals)
 
 
 def _as_of(age: int, fills: Sequence[Fill]) -> list[Fill]:

@@ -226,7 +226,7 @@ def test_a_turn_needs_few_statements(db: Database, text: Text) -> None:
     [
         ("the chicks stand along the walls", "1", "open beaks"),
         ("temp 340", "29", "29 C"),
-        ("change language", "2", "Kiswahili"),
+        ("change language", "3", "Kiswahili"),
     ],
 )
 def test_a_stranger_who_is_asked_something_is_heard_when_they_answer(

@@ -6,18 +6,11 @@ from collections.abc import Mapping
 from typing import Any
 
 from bot.doors.cli.read import read_one
+from bot.handbook.words import EXAMPLE_CONTEXT
 from bot.wiring import Thinking
-
-DEFAULTS = {
-    "has_batch": True,
-    "age_days": 5,
-    "count": 300,
-    "last_prompt": None,
-    "today": "2026-03-04",
-}
 
 
 def read(thinking: Thinking, text: str, **context: object) -> Mapping[str, Any]:
     """What `broodpost read` prints for this text."""
-    given = {"id": text, "lang": None, "text": text, "context": {**DEFAULTS, **context}}
+    given = {"id": text, "lang": None, "text": text, "context": {**EXAMPLE_CONTEXT, **context}}
     return read_one(thinking, given)

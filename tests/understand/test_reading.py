@@ -197,3 +197,25 @@ def test_a_very_long_text_is_cut_and_said_so() -> None:
 @pytest.mark.parametrize("bait", ["a" * 1600, "no " * 533, "1 " * 800, "not piled " * 160])
 def test_bait_for_slow_patterns_is_read_with_bounded_work(bait: str) -> None:
     assert READER.read(bait, Hearing(TODAY, has_batch=True, age_days=5, count=300)) is not None
+
+
+@pytest.mark.parametrize(
+    ("text", "grams"),
+    [
+        ("kuku 10 kilo 4.5", 450.0),
+        ("kuku 10 kilo 13", 1300.0),
+        ("10 sujets 4,5 kg", 450.0),
+        ("10 birds 4.5 kg", 450.0),
+    ],
+)
+def test_a_weighing_is_read_as_our_own_texts_ask_for_it(
+    thinking: Thinking, text: str, grams: float
+) -> None:
+    got = read(thinking, text)
+    assert (got["intent"], got["slots"].get("avg_g")) == ("weight", grams)
+
+
+@pytest.mark.parametrize("text", ["2500 for feed", "2500 ya chakula", "2500 pour aliment"])
+def test_a_cost_is_read_as_our_own_texts_ask_for_it(thinking: Thinking, text: str) -> None:
+    got = read(thinking, text)
+    assert (got["intent"], got["slots"]) == ("expense", {"price": 2500.0})

@@ -5,7 +5,7 @@ Called by `read` (which needs no database) and `rehearse` (which writes it into 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Literal
@@ -42,8 +42,12 @@ class Context:
         return self.now.astimezone(ZoneInfo(ZONE)).date()
 
 
-def read_context(lang: object, raw: Mapping[str, object]) -> Context:
-    """The context of a line; ValueError says which part can't be used."""
+def read_context(
+    lang: object, raw: Mapping[str, object], languages: Collection[str] | None = None
+) -> Context:
+    """The context of a line; ValueError says which part can't be used. A lang that is none of
+    `languages` (codes of the content's folders) is taken for not given; without them it is
+    believed."""
     today = date.fromisoformat(str(raw.get("today") or "2026-03-04"))
     now = datetime.combine(today, BEGINS_AT, ZoneInfo(ZONE))
     if raw.get("now"):
@@ -53,7 +57,7 @@ def read_context(lang: object, raw: Mapping[str, object]) -> Context:
     age = _whole(raw.get("age_days"))
     house = str(raw.get("house") or ("open" if age is not None and age >= 14 else "brooder"))
     return Context(
-        lang=str(lang) if lang in ("en", "sw", "fr") else None,
+        lang=str(lang) if lang and (languages is None or lang in languages) else None,
         has_batch=bool(raw.get("has_batch")),
         age_days=age,
         count=_whole(raw.get("count")),

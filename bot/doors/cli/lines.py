@@ -1,4 +1,5 @@
-"""JSON Lines in, JSON Lines out: one bad line gives an error line and the run goes on."""
+"""JSON Lines in, JSON Lines out: one bad line gives an error line and the run goes on. And the
+option that such commands share: the content they think with."""
 
 from __future__ import annotations
 
@@ -6,6 +7,15 @@ import json
 import sys
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TextIO
+
+import click
+
+content_option = click.option(
+    "--content",
+    envvar="BROODPOST_CONTENT",
+    default="",
+    help="another content folder than the one installed",
+)
 
 
 def each_line(

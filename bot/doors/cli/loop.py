@@ -1,4 +1,4 @@
-"""The minute loop of the embedded service: tick, then send. Runs in a thread of `serve`.
+"""The minute loop of the embedded service: look ahead, tick, send. Runs in a thread of `serve`.
 
 Real time: every minute is looked at within seconds. While a clock file is set, every second and
 at once when the file changes, so that an outside script can play days quickly. A fault in one
@@ -18,7 +18,7 @@ ROUND_S, PLAYED_ROUND_S, GLANCE_S = 5.0, 1.0, 0.02
 
 
 def run_loop(bot: Bot, ending: threading.Event) -> None:
-    """Tick and send until `ending` is set."""
+    """Look ahead, tick and send until `ending` is set."""
     while not ending.is_set():
         _round(bot)
         if bot.settings.clock_path is None:
@@ -29,6 +29,7 @@ def run_loop(bot: Bot, ending: threading.Event) -> None:
 
 def _round(bot: Bot) -> None:
     try:
+        bot.look_ahead()
         bot.tick()
         bot.send()
     except Exception:

@@ -14,12 +14,13 @@ from bot.doors.cli import screen
 from bot.doors.cli.handset import ZONE, Handset
 from bot.doors.cli.story import load_story, play
 from bot.handbook.load import content_folder
+from bot.handbook.texts import load_texts
 
 EXAMPLE = "500 chicks today"
-INTRO = f"""\
-This is a farmer's phone. Type a text in English, Kiswahili or French and press Enter.
+INTRO = """\
+This is a farmer's phone. Type a text in {languages} and press Enter.
 +3h or +2d lets time pass, ? shows what else to try, q hangs up. Enter alone sends the example:
-  {EXAMPLE}"""
+  {example}"""
 TRY = """\
   500 chicks today            register (then answer what it asks, with a digit)
   they have come              the first day begins
@@ -62,7 +63,8 @@ def _tell_story() -> None:
 
 
 def _talk(handset: Handset) -> None:
-    print(INTRO)
+    names = (tongue.own_name for tongue in load_texts(content_folder()).tongues.values())
+    print(INTRO.format(languages=", ".join(names), example=EXAMPLE))
     first = True
     while True:
         try:

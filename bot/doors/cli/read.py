@@ -9,15 +9,16 @@ from typing import Any
 import click
 
 from bot.doors.cli.context import case_of, read_context
-from bot.doors.cli.lines import each_line
-from bot.facts.talk import Intent, Meaning
+from bot.doors.cli.lines import content_option, each_line
+from bot.facts.talk import Decision, Intent, Meaning
 from bot.turn.choose import choose
 from bot.turn.take import hearing
 from bot.wiring import Thinking, build_thinking
 
 
 @click.command("read")
-def read_command() -> None:
+@content_option
+def read_command(content: str) -> None:
     """Read messages as JSON Lines and print what each was understood to mean.
 
     \b
@@ -25,22 +26,27 @@ def read_command() -> None:
       echo '{"id": 1, "lang": "en", "text": "2 dead", "context": {"has_batch": true,
       "age_days": 3, "count": 300, "last_prompt": null, "today": "2026-03-04"}}' | broodpost read
     """
-    thinking = build_thinking()
+    thinking = build_thinking(content)
     each_line(sys.stdin, sys.stdout, lambda given: read_one(thinking, given))
 
 
 def read_one(thinking: Thinking, given: Mapping[str, Any]) -> Mapping[str, Any]:
     """One message: the reader's meaning and the choice made on it, as in the real service."""
-    context = read_context(given.get("lang"), given.get("context") or {})
+    languages = thinking.handbook.texts.tongues
+    context = read_context(given.get("lang"), given.get("context") or {}, languages)
     case = case_of(context)
     text = str(given["text"])
     heard = thinking.reader.read(text, hearing(case, context.today))
     decision = choose(heard, case, thinking.handbook, text)
+    return {"id": given.get("id"), **told(heard, decision)}
+
+
+def told(heard: Meaning, decision: Decision) -> Mapping[str, Any]:
+    """What was understood and decided, by the names of contract 1."""
     slots: dict[str, Any] = heard.slots.said()
     if heard.intent is Intent.MULTI:
         slots = {"parts": [_part(one) for one in heard.parts]}
     return {
-        "id": given.get("id"),
         "intent": _intent(heard),
         "slots": slots,
         "signals": list(heard.signals),

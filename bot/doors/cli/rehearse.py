@@ -13,7 +13,7 @@ import click
 
 from bot.day.due import next_moment, said_until
 from bot.doors.cli.context import ZONE, Context, batch_of, case_of, question_of, read_context
-from bot.doors.cli.lines import each_line
+from bot.doors.cli.lines import content_option, each_line
 from bot.doors.rehearsal import Heard, Rehearsal, day_row
 from bot.facts.talk import Intent
 from bot.say.segments import measure
@@ -25,7 +25,8 @@ _UNITS = {"m": "minutes", "h": "hours", "d": "days"}
 
 
 @click.command("rehearse")
-def rehearse_command() -> None:
+@content_option
+def rehearse_command(content: str) -> None:
     """Play conversations given as JSON Lines and print what was sent, and when.
 
     \b
@@ -34,13 +35,14 @@ def rehearse_command() -> None:
       "last_prompt": null, "today": "2026-03-04"}, "turns": [{"in": "along the walls"},
       {"wait": "1d"}]}' | broodpost rehearse
     """
-    rehearsal = Rehearsal(build_thinking())
+    rehearsal = Rehearsal(build_thinking(content))
     each_line(sys.stdin, sys.stdout, lambda given: rehearse_one(rehearsal, given))
 
 
 def rehearse_one(rehearsal: Rehearsal, given: Mapping[str, Any]) -> Mapping[str, Any]:
     """One conversation from its context to its last turn."""
-    context = read_context(given.get("lang"), given.get("context") or {})
+    languages = rehearsal.thinking.handbook.texts.tongues
+    context = read_context(given.get("lang"), given.get("context") or {}, languages)
     set_the_scene(rehearsal, context)
     turns = [_turn(rehearsal, turn) for turn in given["turns"]]
     return {"id": given.get("id"), "turns": turns}

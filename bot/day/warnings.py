@@ -1,0 +1,139 @@
+"""What is warned of beforehand: feed or water that falls, feed that ends, a hot day foretold.
+
+In: where a batch stands. Out: codes of shape_calendar.WARNINGS. Whole days count, so today's half
+day never does. Pure; the science is in bot.husbandry.feed_water. Called by conditions and morning.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable
+from datetime import date
+
+from bot.day.standing import Standing, strains
+from bot.handbook.shape_husbandry import Husbandry
+from bot.husbandry.feed_water import (
+    feed_bags,
+    feed_lasts,
+    feed_left_kg,
+    feed_to_buy_kg,
+    intake_falls,
+    water_ml,
+)
+from bot.husbandry.growth import feed_intake_g
+
+COMPARED_DAYS = 8  # so far back reports are compared
+FRESH_DAYS = 2  # the last report is of yesterday or the day before
+WEEK = 7
+FIRST_AGE, TABLE_LAST = 2, 49  # the feed of the first days is spilt as much as eaten
+
+
+def warnings(at: Standing) -> frozenset[str]:
+    """Every warning that holds this morning."""
+    if "warnings" not in at.memo:
+        at.memo["warnings"] = _warnings(at)
+    found: frozenset[str] = at.memo["warnings"]
+    return found
+
+
+def _warnings(at: Standing) -> frozenset[str]:
+    found = {
+        code for code, (kind, name, usual) in _REPORTED.items() if _falls(at, kind, name, usual)
+    }
+    foretold = at.case.cooperative.forecast.get(at.today)
+    hot = {"hot_day"} if foretold is not None and strains(foretold[0], at) else set()
+    return frozenset(found | hot | _feed_ends(at))
+
+
+def feed_days(at: Standing) -> int | None:
+    """Whole days, today the first, that the feed told of lasts; None where none was told of."""
+    bought = _sums(at, "feed_in", "kg")
+    if not bought or not 0 <= at.age <= TABLE_LAST or not at.batch.alive:
+        return None
+    since = max(0, _age_on(at, min(bought)))
+    eaten = {_age_on(at, day): kg for day, kg in _sums(at, "feed_eaten", "kg").items()}
+    book = at.calendar.book
+    left = feed_left_kg(sum(bought.values()), since, at.age, eaten, at.batch.alive, book)
+    return feed_lasts(left, at.batch.alive, at.age, book).days
+
+
+def bags_for_a_week(at: Standing) -> int | None:
+    """Bags for the seven days from the one on which the feed ends; None at the table's end."""
+    days = feed_days(at)
+    if days is None or at.age + days >= TABLE_LAST:
+        return None
+    first = at.age + days
+    last = min(TABLE_LAST, first + WEEK)
+    book = at.calendar.book
+    return feed_bags(feed_to_buy_kg(at.batch.alive, first, last, book), book)
+
+
+def _feed_ends(at: Standing) -> set[str]:
+    """Two days before it ends, or on the day; once for all the feed bought so far."""
+    days = feed_days(at)
+    if days is None or days > 2:
+        return set()
+    last = max(_sums(at, "feed_in", "kg"))
+    told = [at.said[row] for row in ("feed_two_days", "feed_today") if row in at.said]
+    if told and max(told) >= last:
+        return set()
+    return {"feed_two_days" if days == 2 else "feed_today"}
+
+
+def _falls(at: Standing, kind: str, name: str, usual: Callable[[int, Husbandry], float]) -> bool:
+    """Whether the last reported day fell against the table for the birds alive and against the days
+    reported before it."""
+    days = _by_day(at, kind, name)
+    if not days or (at.today - max(days)).days > FRESH_DAYS:
+        return False
+    shares = [
+        days[day] * 1000 / (alive_on(at, day) * usual(_age_on(at, day), at.calendar.book))
+        for day in sorted(days)
+    ]
+    return intake_falls(shares, at.calendar.book)
+
+
+def _by_day(at: Standing, kind: str, name: str) -> dict[date, float]:
+    """What was reported of each whole day lately."""
+    return {
+        day: told
+        for day, told in _sums(at, kind, name).items()
+        if 1 <= (at.today - day).days <= COMPARED_DAYS
+        and FIRST_AGE <= _age_on(at, day) <= TABLE_LAST
+        and alive_on(at, day)
+    }
+
+
+def _sums(at: Standing, kind: str, name: str) -> dict[date, float]:
+    """What was reported of each day up to today, its entries added up."""
+    found: dict[date, float] = defaultdict(float)
+    for one in at.batch.live_events(kind):
+        value = one.values.get(name)
+        if isinstance(value, int | float) and one.on_date <= at.today:
+            found[one.on_date] += float(value)
+    return found
+
+
+def alive_on(at: Standing, day: date) -> int:
+    """The birds alive on the evening of a day."""
+    since = [
+        one
+        for kind in ("deaths", "dead_on_arrival", "culled", "sold")
+        for one in at.batch.live_events(kind)
+        if one.on_date > day
+    ]
+    return at.batch.alive + sum(int(str(one.values.get("n", 0))) for one in since)
+
+
+def _age_on(at: Standing, day: date) -> int:
+    return at.age - (at.today - day).days
+
+
+def _water(age: int, book: Husbandry) -> float:
+    return water_ml(age, book).value_ml
+
+
+_REPORTED: dict[str, tuple[str, str, Callable[[int, Husbandry], float]]] = {
+    "feed_falls": ("feed_eaten", "kg", feed_intake_g),
+    "water_falls": ("water", "litres", _water),
+}

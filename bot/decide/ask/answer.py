@@ -1,0 +1,176 @@
+"""A question of the farmer's: answered with a figure for this batch where there is one.
+
+In: ASK (or PLAN) with a figure or a topic, or NEXT. Out: one part. Called by `turn.choose`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.decide.ask import feed, fuel, growth, house, money, sale
+from bot.decide.ask.asked import Answer, Asked, asked_of, impossible
+from bot.decide.common import about, answer, behaviour_menu, number, say
+from bot.errors import OutsideRange
+from bot.facts.farm import Case
+from bot.facts.talk import Decision, Line, Meaning, Question, Slots
+from bot.facts.writes import CloseQuestion
+from bot.handbook.shapes import Handbook
+from bot.husbandry.limits import MOST_BIRDS
+
+HELD_TOPICS = ("sale_age", "price", "move", "withdrawal")  # while a disease is suspected
+SELLING = ("sale_day", "crates")
+FIGURES: dict[str, Answer] = {
+    **house.FIGURES,
+    **fuel.FIGURES,
+    **feed.FIGURES,
+    **growth.FIGURES,
+    **sale.FIGURES,
+    **money.FIGURES,
+}
+OF_BIRDS = (
+    "floor",
+    "ring",
+    "drinkers",
+    "feeders",
+    "fuel_night",
+    "fuel_until",
+    "feed_until",
+    "feed_left",
+    "water",
+)  # figures that nobody can count without the number of birds
+_NUMBERS = ("value_c", "kg", "bags", "width_m")
+KEPT = ("figure", "topic", "heat", "age_days", *_NUMBERS)
+# The figure that a topic is answered with, where the text named none.
+OF_TOPIC = {
+    "temperature": "temperature",
+    "space": "floor",
+    "feed_type": "feed_type",
+    "feed_amount": "feed_day",
+    "water": "water",
+    "drinkers": "drinkers",
+    "feeders": "feeders",
+    "light": "light",
+    "weight": "weight",
+    "mortality": "deaths",
+    "withdrawal": "withdrawal",
+}
+
+
+def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The figure asked for; general words on the topic where there is none, or where it has no
+    value for this age; and where a figure of the question can't be, what is wrong with it."""
+    slots = meaning.slots
+    batch = case.batch
+    topic = slots.topic or "other"
+    figure = slots.figure or ("capacity" if slots.house_m2 and topic == "space" else None)
+    held = topic in HELD_TOPICS if figure is None else figure in SELLING
+    if batch is not None and batch.held and held:
+        return answer(say("held_no_sale"))
+    if topic == "behaviour" and batch is not None and batch.state == "running":
+        return Decision(question=behaviour_menu())
+    asked = asked_of(slots, case)
+    wrong = impossible(asked)
+    if wrong is not None:
+        return answer(wrong)
+    return _counted(asked, figure or OF_TOPIC.get(topic, ""), topic, handbook)
+
+
+def _counted(asked: Asked, figure: str, topic: str, handbook: Handbook) -> Decision:
+    if figure not in FIGURES:
+        return answer(_plain(topic))
+    if asked.count is None and figure in OF_BIRDS and asked.slots.figure is not None:
+        return Decision(question=_ask_birds(asked.slots))
+    try:
+        return FIGURES[figure](asked, handbook.husbandry)
+    except OutsideRange:
+        return answer(_plain(topic))
+
+
+def _ask_birds(slots: Slots) -> Question:
+    """For how many birds? What else was said is kept for the answer."""
+    kept = {name: str(getattr(slots, name)) for name in KEPT if getattr(slots, name) is not None}
+    return about(number("birds", "ask_birds", "count", 1, MOST_BIRDS), **kept)
+
+
+def answer_birds(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The number of birds that a question was about: the figure it asked for."""
+    kept = case.question.about if case.question else {}
+    if meaning.slots.count is None or "figure" not in kept:
+        return answer(say("on_other"))
+    said = {name: float(kept[name]) for name in _NUMBERS if name in kept}
+    slots = Slots(
+        figure=kept["figure"],
+        topic=kept.get("topic"),
+        heat=kept.get("heat"),
+        count=meaning.slots.count,
+        age_days=int(kept["age_days"]) if "age_days" in kept else None,
+        value_c=said.get("value_c"),
+        kg=said.get("kg"),
+        bags=said.get("bags"),
+        width_m=said.get("width_m"),
+    )
+    found = ask(replace(meaning, slots=slots), case, handbook)
+    return found if found.question else replace(found, writes=(*found.writes, CloseQuestion()))
+
+
+def answer_price(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The one price that was asked for: noted, and the sum made with it."""
+    return money.answer_price(meaning, case, handbook.husbandry)
+
+
+def answer_feed_left(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The kilos of feed that are left: how long they last."""
+    return feed.answer_left(meaning, case, handbook.husbandry)
+
+
+def next_(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """What comes next: today's heat, the next widening or the move."""
+    del meaning
+    batch = case.batch
+    if batch is None or batch.placed_on is None:
+        return answer(say("register_first"))
+    age = (case.today - batch.placed_on).days
+    if age < 0:
+        return answer(say("status_planned", n=batch.count or 0, date=batch.placed_on))
+    for ahead, key in ((3, "next_paper"), (7, "next_widen"), (14, "next_move"), (21, "next_grown"),
+                       (28, "next_last"), (35, "next_sale")):  # fmt: skip
+        if age < ahead:
+            return answer(say(key, day=ahead + 1))
+    del handbook
+    return answer(say("next_close"))
+
+
+def _plain(topic: str) -> Line:
+    """The general words on a topic."""
+    return say(f"on_{topic}" if topic in PLAIN else "on_other")
+
+
+PLAIN = (
+    "temperature",
+    "humidity",
+    "space",
+    "feed_type",
+    "feed_amount",
+    "water",
+    "drinkers",
+    "feeders",
+    "litter",
+    "light",
+    "ventilation",
+    "heating",
+    "move",
+    "weight",
+    "sale_age",
+    "vaccination",
+    "treatment",
+    "withdrawal",
+    "disease",
+    "mortality",
+    "behaviour",
+    "cleaning",
+    "biosecurity",
+    "carcass",
+    "fumes",
+    "reminders",
+    "price",
+)

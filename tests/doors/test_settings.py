@@ -1,0 +1,34 @@
+"""Settings of the air outside: twelve months or none, and an address that is one."""
+
+from __future__ import annotations
+
+import pytest
+
+from bot.errors import SettingsError
+from bot.settings import read_settings
+
+LOOPBACK = {"BROODPOST_UNSIGNED": "1"}
+YEAR = ",".join(["27/13.5"] * 12)
+
+
+def test_twelve_months_of_day_and_night_are_read() -> None:
+    found = read_settings({**LOOPBACK, "BROODPOST_NORMALS": YEAR}).monthly_normals
+    assert found == ((27.0, 13.5),) * 12
+
+
+def test_without_normals_and_weather_there_are_none() -> None:
+    found = read_settings(LOOPBACK)
+    assert (found.monthly_normals, found.weather_url) == ((), "")
+
+
+@pytest.mark.parametrize(
+    "normals", ["27/13", YEAR + ",27/13", YEAR.replace("27/13.5", "13/27"), "a" * 12, "27"]
+)
+def test_normals_that_can_t_be_right_are_refused_with_an_example(normals: str) -> None:
+    with pytest.raises(SettingsError, match=r"twelve months of day/night in C, like"):
+        read_settings({**LOOPBACK, "BROODPOST_NORMALS": normals})
+
+
+def test_an_address_without_its_scheme_is_refused() -> None:
+    with pytest.raises(SettingsError, match="BROODPOST_WEATHER_URL"):
+        read_settings({**LOOPBACK, "BROODPOST_WEATHER_URL": "weather.example/daily"})
