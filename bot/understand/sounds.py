@@ -1,8 +1,8 @@
 """A word written as it is heard in, the known words of that language that sound the same out. Pure.
 
-"kolé o mur", "menregistrer", "mosh": each language folder says by its `sounds` how its own words are
-texted by ear, and by its `elisions` which letters are run into the next word. Called by `annotate`
-for words that nothing else knows, in the language of the text only.
+"kolé o mur", "menregistrer", "mosh": each language folder says by its `sounds` how its own words
+are texted by ear, and by its `elisions` which letters are run into the next word. Called by
+`annotate` for words that nothing else knows, in the language of the text only.
 """
 
 from __future__ import annotations
@@ -98,9 +98,9 @@ class Sounds:
         """An elided letter and the word it was run into ("dabreuvoir", "lair"), or None."""
         for letter in self._elisions:
             rest = word[len(letter) :]
-            if word.startswith(letter) and len(rest) >= SHORTEST and rest[0] in VOWELS:
-                if self._known(rest) or self.heard(rest) is not None:
-                    return letter, rest
+            elided = word.startswith(letter) and len(rest) >= SHORTEST and rest[0] in VOWELS
+            if elided and (self._known(rest) or self.heard(rest) is not None):
+                return letter, rest
         return None
 
     def _known(self, word: str) -> bool:

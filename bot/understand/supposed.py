@@ -55,7 +55,7 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return True
     if _begins_with_if(clause) and _asks(text, clause):
         return True
-    if _when_what(text, clause) and not (danger and clause.has("own_birds")):
+    if _when_what(clause) and not (danger and clause.has("own_birds")):
         return True
     if begins_with_auxiliary(text, clause):
         return not (danger and clause.has("own_birds"))
@@ -92,7 +92,7 @@ def _if_before(text: Text, clause: Clause, used: set[int], first: int, danger: b
     return False
 
 
-def _when_what(text: Text, clause: Clause) -> bool:
+def _when_what(clause: Clause) -> bool:
     """ "when they pant what should i do": asked in general."""
     starts = any(span.start <= clause.start + 1 for span in clause.spans.get("when_word", ()))
     return starts and clause.has("what_to_do")
