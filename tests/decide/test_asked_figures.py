@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from datetime import UTC, datetime
 from typing import Any
 
 import pytest
 
 from bot.doors.cli.rehearse import rehearse_one
 from bot.doors.rehearsal import Rehearsal
+from bot.settings import Settings
 
 LANGUAGES = ("en", "sw", "fr")
 # What a text says of a fire inside in each language (practice: the top stays open on two sides).
@@ -317,6 +319,16 @@ def test_a_budget_with_two_prices_comes_by_item(
     said = numbers(answer(rehearsal, language, text))
     # chicks 30,000, feed 96,000, the rest 10 to 20 % of all: 14,000 to 31,500
     assert {30000, 96000, 14000, 31500} <= set(said)
+
+
+def test_the_cooperatives_prices_stand_where_the_farmer_told_none(rehearsal: Rehearsal) -> None:
+    settings = Settings(name="Mkulima", prices="feed_bag=3200,chick=100")
+    rehearsal.begin(datetime(2026, 3, 4, 6, tzinfo=UTC), settings)
+    rehearsal.join("en")
+    said = numbers(rehearsal.say("budget 300")[1][0].text)
+    assert {30000, 96000} <= set(said)
+    told = numbers(rehearsal.say("budget 300 feed 4000")[1][0].text)
+    assert 120000 in told  # 30 bags by the farmer's own price
 
 
 SPENT = {
