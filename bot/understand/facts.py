@@ -84,7 +84,7 @@ def trade(scene: Scene) -> Iterator[Fact]:
     """Sales and what was spent."""
     taken = scene.has("buyer") and scene.has("bought", "taken") and bool(scene.plain_numbers)
     if (scene.has("sold") or taken) and not scene.has("plan"):
-        numbers = list(scene.plain_numbers)
+        numbers = [one for one in scene.plain_numbers if not _a_buyer(scene, one)]
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
         whole = [one for one in rest if one.value == int(one.value)]
@@ -134,6 +134,11 @@ def _beside_birds(scene: Scene, number: Number) -> bool:
     return scene.text.at("bird", number.end) or scene.text.at("bird", number.start - 1)
 
 
+def _a_buyer(scene: Scene, number: Number) -> bool:
+    """ "un client a pris 15": one buyer is no figure."""
+    return number.weak and scene.text.at("buyer", number.end)
+
+
 def _price_per(scene: Scene) -> str:
     if scene.has("per_kg"):
         return "kg"
@@ -143,7 +148,7 @@ def _price_per(scene: Scene) -> str:
 def stores(scene: Scene) -> Iterator[Fact]:
     """Feed, water and weights: which one a mass belongs to is told by the words about it."""
     yield from _weights(scene)
-    if scene.has("sold") and not scene.has("feed", "fed", "water"):
+    if scene.has("sold") and not scene.has("feed", "fed", "water") and not scene.of_kind("litres"):
         return
     weighed = any(True for _ in _weights(scene))
     masses = scene.of_kind("grams", "bags")

@@ -10,7 +10,7 @@ from bot.understand.batches import find_batch
 from bot.understand.patterns import Match
 from bot.understand.scene import Scene
 from bot.understand.signs import Signs
-from bot.understand.supposed import of_others
+from bot.understand.supposed import asks_here, of_others
 
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
 _WISHES = (
@@ -115,7 +115,9 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
     asks = text.has("@question", "@if") or any(clause.asked for clause in text.clauses)
     if not asks and not signs.asked_about and "ask" not in scene.intents:
         return None
-    if text.has("@others") and not any(clause.asked for clause in text.clauses):
+    if text.has("@others") and not _asks_for_self(text):
+        return None
+    if scene.has("dead") and _only_wonders(scene):
         return None
     if text.has("plan") or "plan" in scene.intents:
         batch = find_batch(scene, other_facts=False)
@@ -136,6 +138,28 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
             house_m2=round(areas[0].value, 1) if areas else None,
         ),
     )
+
+
+def _asks_for_self(text: Text) -> bool:
+    """Of others' birds: a question mark, or words of asking behind what is told of them."""
+    if any(clause.asked for clause in text.clauses):
+        return True
+    return any(
+        asks_here(text, clause, span)
+        for clause in text.clauses
+        for name in ("@question", "what_to_do")
+        for span in clause.spans.get(name, ())
+    )
+
+
+def _only_wonders(scene: Scene) -> bool:
+    """ "25 died today God why": a report that ends in a sigh."""
+    text = scene.text
+    asking = [span for span in text.spans.get("@question", ()) if not text.at("why", span.start)]
+    if asking or scene.has("@if") or not scene.plain_numbers:
+        return False
+    figures = [number.start for number in scene.plain_numbers]
+    return all(span.start > max(figures) for span in text.spans.get("why", ()))
 
 
 def best_topic(scene: Scene) -> str | None:
