@@ -13,6 +13,7 @@ from bot.handbook.shape_words import Words
 from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import find_batch
+from bot.understand.deaths import told_before_asking
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
 from bot.understand.replies import bare_figure, place_said, read_crops, read_reply
@@ -23,6 +24,7 @@ from bot.understand.wanted import wanted
 
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
+MOST_WORDS = 8  # of an answer about the litter
 _BESIDE_FIGURE = (Intent.DEATHS, Intent.CULLED, Intent.TREATED, Intent.SOLD, Intent.MULTI)
 
 
@@ -37,7 +39,8 @@ class Reader:
         index = self._index
         annotated = annotate(text, index.lexicon, index.speller, hearing.language)
         scene = Scene(annotated, index, hearing)
-        signs = _with_place(scene, find_signs(annotated, index, hearing.count))
+        signs = find_signs(annotated, index, hearing.count)
+        signs = _with_litter(scene, _with_place(scene, signs))
         meaning = _understood(scene, signs)
         if meaning.intent is Intent.ASK:
             meaning = self._with_told(meaning, annotated, hearing)
@@ -88,7 +91,7 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if wished is not None:
         return _with_facts(wished, scene)
     asked = question(scene, signs)
-    if asked is not None:
+    if asked is not None and not told_before_asking(scene):
         return asked
     told = _told(scene, signs)
     if told is not None:
@@ -102,6 +105,15 @@ def _with_place(scene: Scene, signs: Signs) -> Signs:
     if place is None or signs.absent or not HOW.issuperset(signs.present):
         return signs
     return replace(signs, present=(place, *signs.present), many=(place, *signs.many), at=0)
+
+
+def _with_litter(scene: Scene, signs: Signs) -> Signs:
+    """ "dry n no bad smell" to the question about the litter: it is not wet."""
+    dry = any(not one.denied for one in scene.text.spans.get("@answer:dry", ()))
+    said = scene.hearing.prompt == "litter" and dry and len(scene.text.words()) <= MOST_WORDS
+    if not said or "litter_wet" in (*signs.present, *signs.absent) or scene.has("@question"):
+        return signs
+    return replace(signs, absent=("litter_wet", *signs.absent))
 
 
 def _with_facts(wished: Meaning, scene: Scene) -> Meaning:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bot.facts.talk import Intent, Meaning, Slots
-from bot.understand.annotate import Text
+from bot.understand.annotate import Clause, Text
 from bot.understand.batches import find_batch
 from bot.understand.patterns import Match
 from bot.understand.scene import Scene
 from bot.understand.signs import Signs
-from bot.understand.supposed import of_others
+from bot.understand.supposed import begins_with_auxiliary, of_others
 
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
 _WISHES = (
@@ -24,7 +24,10 @@ _WISHES = (
     Intent.HELP,
     Intent.START,
 )
-MOST_TOPICS = 3
+_SUBJECTS = (
+    "@pronouns bird @plural person litter feed water medicine vaccine heat smoke predator drinker "
+    "feeder droppings blood neck twist swollen sick dead own_birds house curtain power light_word"
+).split()
 
 
 def whole(text: Text, name: str) -> bool:
@@ -112,10 +115,10 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
     text = scene.text
     if signs.present or signs.absent:
         return None
-    asks = text.has("@question", "@if") or any(clause.asked for clause in text.clauses)
+    asks = text.has("@question", "@if") or any(_asks(text, clause) for clause in text.clauses)
     if not asks and not signs.asked_about and "ask" not in scene.intents:
         return None
-    if text.has("@others") and not any(clause.asked for clause in text.clauses):
+    if text.has("@others") and not asked_of_us(text):
         return None
     if text.has("plan") or "plan" in scene.intents:
         batch = find_batch(scene, other_facts=False)
@@ -136,6 +139,27 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
             house_m2=round(areas[0].value, 1) if areas else None,
         ),
     )
+
+
+def _asks(text: Text, clause: Clause) -> bool:
+    """A question mark, or a word of asking before its subject: "do broilers need it"."""
+    if clause.asked:
+        return True
+    start = clause.start
+    while start < clause.end - 1 and text.at("@polite", start):
+        start += 1
+    subject = any(text.at(name, start + 1) for name in _SUBJECTS)
+    return subject and begins_with_auxiliary(text, clause)
+
+
+def asked_of_us(text: Text) -> bool:
+    """Of someone else's birds, but asked for one's own: "... shud we lock our gate"."""
+    for clause in text.clauses:
+        others = max((span.start for span in clause.spans.get("@others", ())), default=-1)
+        asking = [span.start for span in clause.spans.get("@question", ())]
+        if clause.asked or any(at > others for at in asking) or clause.start in asking:
+            return True
+    return False
 
 
 def best_topic(scene: Scene) -> str | None:
