@@ -15,6 +15,8 @@ from bot.say.plain import plain
 
 PREFIX = "BROODPOST_"
 MONTHS = 12
+PRICES = ("feed_bag", "chick", "kg", "bird")  # a bag of 50 kg, a day-old, live birds
+MOST_MONEY = 1e9
 COLDEST_C, HOTTEST_C = -20, 50
 LOOPBACK = ("localhost", "127.0.0.1", "::1")
 
@@ -34,7 +36,9 @@ class Settings:
     folder. rate: texts a second the sender number may send. normals: the usual air outside [C] of
     the first cooperative, day/night for each month, January first: "27/13,28/13,..."; empty where
     not known: then no cold hour is foretold from it. weather_url: the whole address, with its
-    place, of a weather service with daily lists (gateway/weather.py); empty: none is asked.
+    place, of a weather service with daily lists (gateway/weather.py); empty: none is asked. prices:
+    what things cost and birds bring at the first cooperative, "feed_bag=3200,chick=100,kg=250";
+    what a farmer tells goes before it.
     """
 
     gateway_url: str = ""
@@ -55,6 +59,7 @@ class Settings:
     content: str = ""
     rate: str = "10"
     normals: str = ""
+    prices: str = ""
     weather_url: str = ""
 
     @property
@@ -70,6 +75,12 @@ class Settings:
         """Warmest and coldest of a usual day [C], January first; () where not set."""
         months = [one.split("/") for one in self.normals.split(",")] if self.normals else []
         return tuple((float(day), float(night)) for day, night in months)
+
+    @property
+    def local_prices(self) -> dict[str, float]:
+        """What things cost and birds bring, by name; nothing where not set."""
+        pairs = [one.split("=") for one in self.prices.split(",")] if self.prices else []
+        return {name.strip(): float(price) for name, price in pairs}
 
     @property
     def texts_a_second(self) -> float:
@@ -116,6 +127,7 @@ def _check(settings: Settings) -> None:
             "(on loopback BROODPOST_UNSIGNED=1 does without)"
         )
     _check_normals(settings)
+    _check_prices(settings)
     if settings.weather_url and urlsplit(settings.weather_url).scheme not in ("http", "https"):
         raise SettingsError("BROODPOST_WEATHER_URL is no address; it begins with https://")
     try:
@@ -123,6 +135,21 @@ def _check(settings: Settings) -> None:
             raise ValueError("not above 0")
     except ValueError as error:
         raise SettingsError(f"BROODPOST_RATE {settings.rate!r} is no number above 0") from error
+
+
+def _check_prices(settings: Settings) -> None:
+    try:
+        right = all(
+            name in PRICES and 0 < price < MOST_MONEY
+            for name, price in settings.local_prices.items()
+        )
+    except ValueError:
+        right = False
+    if not right:
+        raise SettingsError(
+            f"BROODPOST_PRICES {settings.prices!r}: names of {', '.join(PRICES)} with their price, "
+            "like feed_bag=3200,chick=100,kg=250"
+        )
 
 
 def _check_normals(settings: Settings) -> None:

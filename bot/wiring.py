@@ -161,4 +161,5 @@ def cooperative_values(settings: Settings) -> dict[str, object]:
         "allowed_to": made.allowed_to,
         "water_mix": made.water_mix,
         "normals": [list(pair) for pair in settings.monthly_normals],
+        "prices": settings.local_prices,
     }

@@ -41,6 +41,7 @@ class Cooperative:
 
     normals: the usual warmest and coldest air [C] of a day in each month, January first; () where
     none were set. forecast: the same by local day, the coldest of the night that follows it.
+    prices: what the cooperative set, by name: feed_bag, chick, kg (live), bird.
     """
 
     id: int
@@ -56,6 +57,7 @@ class Cooperative:
     water_mix: bool = True
     normals: tuple[tuple[float, float], ...] = ()
     forecast: Mapping[date, tuple[float, float]] = field(default_factory=dict)
+    prices: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def zone(self) -> ZoneInfo:

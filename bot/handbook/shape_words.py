@@ -54,7 +54,11 @@ class SignPatterns:
 
 @dataclass(frozen=True, slots=True)
 class Language:
-    """One language folder, as written; patterns are still text."""
+    """One language folder, as written; patterns are still text.
+
+    sounds: (regular expression, put) in order, from a spelling to how it is heard; elisions:
+    letters run into the next word.
+    """
 
     code: str
     name: str
@@ -79,6 +83,8 @@ class Language:
     common: tuple[str, ...]
     harmless: tuple[str, ...]
     signs: Mapping[str, SignPatterns]
+    sounds: tuple[tuple[str, str], ...] = ()
+    elisions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ compiles the result once into a `Reader`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from itertools import product
 from pathlib import Path
@@ -167,10 +168,26 @@ def _language(folder: Path, signs: tuple[str, ...], danger: frozenset[str]) -> L
         common=words.texts("common", ()),
         harmless=words.texts("harmless", ()),
         signs=_signs(read_section(folder / "signs.yaml"), signs, danger),
+        sounds=_sounds(grammar),
+        elisions=grammar.texts("elisions", ()),
     )
     grammar.done()
     words.done()
     return language
+
+
+def _sounds(grammar: Section) -> tuple[tuple[str, str], ...]:
+    rules = []
+    for rule in grammar.texts("sounds", ()):
+        pattern, sign, put = (part.strip() for part in rule.rpartition(">"))
+        try:
+            re.compile(pattern)
+        except re.error as error:
+            grammar.refuse("sounds", f"{rule!r}: {error}")
+        if not sign or not pattern:
+            grammar.refuse("sounds", f"{rule!r} must be: spelling > sound")
+        rules.append((pattern, put))
+    return tuple(rules)
 
 
 def _spelt_out(forms: Iterable[str]) -> tuple[str, ...]:

@@ -114,6 +114,7 @@ def _cooperative(row: Mapping[Any, Any], prefix: str) -> Cooperative:
         normals=tuple((high, low) for high, low in at("normals")),
         forecast={date.fromisoformat(day): (high, low)
                   for day, (high, low) in at("forecast").items()},
+        prices=at("prices"),
     )  # fmt: skip
 
 

@@ -84,6 +84,7 @@ cooperative = Table(
     Column("water_mix", Boolean, nullable=False),
     Column("normals", JSON, nullable=False, default=list),
     Column("forecast", JSON, nullable=False, default=dict),
+    Column("prices", JSON, nullable=False, default=dict),
 )
 
 person = Table(

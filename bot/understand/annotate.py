@@ -8,10 +8,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from typing import Protocol
 
 from bot.understand.lexicon import DENIED, IF, MINE, PAST, VERB, Entry, Lexicon
 from bot.understand.numbers import Number, NumberSpans, find_numbers
 from bot.understand.patterns import Match, Span
+from bot.understand.sounds import Sounds
 from bot.understand.spelling import Speller
 from bot.understand.tidy import BREAKS, Token, plain, tokens
 
@@ -63,13 +65,22 @@ class Text:
         return [token.text for token in self.tokens if token.kind != "mark"]
 
 
-def annotate(raw: str, lexicon: Lexicon, speller: Speller, language: str | None) -> Text:
+def annotate(raw: str, words: Known, language: str | None) -> Text:
     """Tidy, cut into tokens and mark them."""
+    lexicon, speller = words.lexicon, words.speller
     text, cut = plain(raw)
     found = tokens(text, lexicon.exact.__contains__)[:MAX_TOKENS]
     found = _apart(found, lexicon, speller)
     entries, guessed, unknown = _entries(found, lexicon, speller)
     scores = _language_scores(found, entries, lexicon, language)
+    best = max(range(len(scores)), key=lambda at: scores[at])
+    if scores[best]:
+        foreign = frozenset(range(len(scores))) - _active(scores, 0.4)
+        found, entries, heard = _by_ear(found, entries, words, best, foreign)
+        guessed = [*guessed, *heard]
+        unknown = sum(
+            not known and token.kind == "word" for token, known in zip(found, entries, strict=True)
+        )
     active = _active(scores, 0.4)
     kept = [_kept(one, active) for one in entries]
     spans = _spans(kept, lexicon)
@@ -94,6 +105,55 @@ def annotate(raw: str, lexicon: Lexicon, speller: Speller, language: str | None)
         cut,
         _active(scores, 0.25),
     )
+
+
+class Known(Protocol):
+    """What `annotate` looks words up in; `index.Index` is one."""
+
+    @property
+    def lexicon(self) -> Lexicon:
+        """Words, forms and phrases of all languages."""
+        ...
+
+    @property
+    def speller(self) -> Speller:
+        """Misspelt words."""
+        ...
+
+    @property
+    def sounds(self) -> tuple[Sounds, ...]:
+        """Words written by ear, for each language."""
+        ...
+
+
+def _by_ear(
+    found: Sequence[Token],
+    entries: list[tuple[Entry, ...]],
+    words: Known,
+    language: int,
+    foreign: frozenset[int],
+) -> tuple[list[Token], list[tuple[Entry, ...]], list[int]]:
+    """Words that the language of the text does not know, as it hears them. foreign: languages that
+    carry no part of the text; a word of theirs is as good as unknown ("kolé" in French)."""
+    sounds = words.sounds[language]
+    whole: list[Token] = []
+    known: list[tuple[Entry, ...]] = []
+    heard: list[int] = []
+    for token, entry in zip(found, entries, strict=True):
+        strange = token.kind == "word" and all(one.language in foreign for one in entry)
+        parts = sounds.apart(token.text) if strange else None
+        if parts is not None:
+            whole.append(Token(parts[0], "word"))
+            known.append(words.lexicon.look_up(parts[0]))
+            token, entry = Token(parts[1], "word"), words.lexicon.look_up(parts[1])
+            strange = not entry
+        meant = sounds.heard(token.text) if strange else None
+        if meant is not None:
+            entry = words.lexicon.look_up(meant)
+            heard.append(len(whole))
+        whole.append(token)
+        known.append(entry)
+    return whole, known, heard
 
 
 def _apart(found: list[Token], lexicon: Lexicon, speller: Speller) -> list[Token]:

@@ -90,7 +90,7 @@ def _age_at(text: Text, number: Number) -> Age | None:
     before, after = number.start - 1, number.end
     value = int(number.value)
     for name, factor in (("@days", 1), ("@weeks", 7)):
-        if text.at(name, after):
+        if text.at(name, after) and not (number.weak and not text.at("old", after + 1)):
             return Age(number.start, after + 1, value * factor)
         if before >= 0 and text.at(name, before):
             of_life = text.tokens[before].text in ("day", "jour", "j", "d")

@@ -7,6 +7,7 @@ Called by `facts`. The figure of today where two days are named; "no deaths" is 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause
@@ -35,10 +36,10 @@ def deaths(scene: Scene) -> Iterator[Fact]:
             continue
         found = _deaths_in(scene, clause)
         if found is not None:
-            told.append((found[0], day_in(scene, clause, found[0]), found[1]))
+            told.append((found.at, day_in(scene, clause, found.at), found.dead))
             if at:
                 told.extend(_told_today(scene, scene.text.clauses[at - 1]))
-            told.extend(_second_figure(scene, clause, *found))
+            told.extend(_second_figure(scene, clause, found))
         elif at and clause.has("dead"):
             told.extend(_before_comma(scene, at))
     if not told:
@@ -90,7 +91,16 @@ def _before_comma(scene: Scene, at: int) -> Iterator[tuple[int, int | None, int]
             yield alone[0].start, day_in(scene, clause, alone[0].start), round(alone[0].value)
 
 
-def _deaths_in(scene: Scene, clause: Clause) -> tuple[int, int] | None:
+@dataclass(frozen=True, slots=True)
+class _Dead:
+    """at: where it begins; figure: where the figure stands."""
+
+    at: int
+    dead: int
+    figure: int
+
+
+def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     """Where, and how many; None where nothing countable is said."""
     words = clause.spans.get("dead", []) or clause.spans.get("culled", [])
     weak = not words
@@ -105,6 +115,7 @@ def _deaths_in(scene: Scene, clause: Clause) -> tuple[int, int] | None:
         and not any(scene.text.at(name, one.start) for name in ("die_many", "die_rate"))
     ]
     numbers = [one for one in numbers if not _of_how_many(scene, one)] or numbers
+    numbers = [one for one in numbers if not _of_a_reading(scene, one)]
     word = words[0]
     numbers.sort(key=lambda one: apart(one, word.start, word.end))
     today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
@@ -113,14 +124,14 @@ def _deaths_in(scene: Scene, clause: Clause) -> tuple[int, int] | None:
     if numbers:
         best = numbers[0]
         if best.weak and clause.has("@neg") and apart(best, word.start, word.end) <= 3:
-            return best.start, 0
+            return _Dead(best.start, 0, best.start)
         if best.value == 1 and _not_one(clause, best, words):
-            return best.start, 0
-        return min(best.start, word.start), round(best.value)
+            return _Dead(best.start, 0, best.start)
+        return _Dead(min(best.start, word.start), round(best.value), best.start)
     if any(span.denied for span in words) or clause.has("zero"):
-        return word.start, 0
+        return _Dead(word.start, 0, word.start)
     if clause.has("a_bird") and not clause.has("@many", "@plural"):
-        return word.start, 1
+        return _Dead(word.start, 1, word.start)
     return None
 
 
@@ -136,19 +147,25 @@ def _of_how_many(scene: Scene, number: Number) -> bool:
     return number.value == scene.hearing.count or any(span.end == number.start for span in spans)
 
 
+def _of_a_reading(scene: Scene, number: Number) -> bool:
+    """ "no deaths temp 32": the figure right behind the word of a reading is its own."""
+    before = number.start - 1
+    return any(scene.text.at(name, before) for name in ("temperature", "humidity"))
+
+
 def _second_figure(
-    scene: Scene, clause: Clause, first: int, dead: int
+    scene: Scene, clause: Clause, first: _Dead
 ) -> Iterator[tuple[int, int | None, int]]:
     """ "3 died yesterday and 1 today" in one clause: the figure near the other day counts too.
     "3 this morning and 2 tonight": those of one day add up."""
     days = [day for day in scene.days if clause.start <= day.start < clause.end]
     two = len(days) > 1
-    if len(days) == 1 and day_in(scene, clause, first) == 0:
-        yield from _beside_today(scene, clause, first, days[0])
-    before = dead if two and day_in(scene, clause, first) == 0 else 0
+    if len(days) == 1 and day_in(scene, clause, first.figure) == 0:
+        yield from _beside_today(scene, clause, first.figure, days[0])
+    before = first.dead if two and day_in(scene, clause, first.figure) == 0 else 0
     for one in scene.near(clause, scene.plain_numbers):
         figure = one.value == int(one.value) and not (one.weak and not one.spelt)
-        if two and one.start > first and figure and not _of_how_many(scene, one):
+        if two and one.start > first.figure and figure and not _of_how_many(scene, one):
             day = day_in(scene, clause, one.start)
             if day == 0:
                 yield one.start, day, before + round(one.value)
@@ -156,8 +173,9 @@ def _second_figure(
         return
     if clause.has("@neg"):
         for span in clause.spans["@neg"]:
-            alone = span.end == clause.end or scene.text.at("dead", span.end)
-            if span.start > first and alone and day_in(scene, clause, span.start) == 0:
+            end = next((one.end for one in days if one.start == span.end), span.end)
+            alone = end == clause.end or scene.text.at("dead", end)
+            if span.start > first.at and alone and day_in(scene, clause, span.start) == 0:
                 yield span.start, 0, 0
 
 

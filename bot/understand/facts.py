@@ -83,7 +83,7 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
 def trade(scene: Scene) -> Iterator[Fact]:
     """Sales and what was spent."""
     if scene.sold_at is not None and not scene.has("plan"):
-        numbers = list(scene.plain_numbers)
+        numbers = [one for one in scene.plain_numbers if not _a_buyer(scene, one)]
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
         whole = [one for one in rest if one.value == int(one.value)]
@@ -125,6 +125,11 @@ def _price(
 
 def _beside_birds(scene: Scene, number: Number) -> bool:
     return scene.text.at("bird", number.end) or scene.text.at("bird", number.start - 1)
+
+
+def _a_buyer(scene: Scene, number: Number) -> bool:
+    """ "un client a pris 15": one buyer is no figure."""
+    return number.weak and scene.text.at("buyer", number.end)
 
 
 def _price_per(scene: Scene) -> str:

@@ -13,6 +13,7 @@ from bot.errors import HandbookError
 from bot.handbook.shape_words import Words
 from bot.understand.lexicon import Lexicon, build
 from bot.understand.patterns import Pattern, PatternSet, compile_pattern
+from bot.understand.sounds import Sounds
 from bot.understand.spelling import Speller
 
 DANGER_CLASSES = frozenset(
@@ -26,6 +27,7 @@ class Index:
 
     lexicon: Lexicon
     speller: Speller
+    sounds: tuple[Sounds, ...]  # by language
     present: PatternSet
     absent: PatternSet
     intents: PatternSet
@@ -81,6 +83,7 @@ def build_index(words: Words) -> Index:
     return Index(
         lexicon,
         speller,
+        tuple(Sounds(one, at, lexicon) for at, one in enumerate(words.languages)),
         present,
         absent,
         intents,

@@ -14,6 +14,7 @@ from bot.understand.annotate import Text
 from bot.understand.numbers import Number
 
 JERRYCAN_L = 20.0
+HOTTEST = 113.0  # the highest reading anyone means, in F; above it a lone "c" is a word ("c bon")
 FOOT_M = 0.3048
 PACE_M = 0.75
 _TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
@@ -86,7 +87,11 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
 
 def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
     at = number.end
-    if number.value == 0.5 and at < len(text.tokens) and text.tokens[at].text in _OF_HALF:
+    if (
+        number.value in (0.25, 0.5, 0.75)
+        and at < len(text.tokens)
+        and text.tokens[at].text in _OF_HALF
+    ):
         at += 1  # "half a bag"
     if at >= len(text.tokens):
         return None
@@ -98,7 +103,8 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
             if span.start == at and (best is None or span.end > best[1]):
                 best = name, span.end
     if best is not None and best[0] == "celsius":
-        return _degrees(text, best)
+        letter = text.tokens[at].text == "c" and number.value > HOTTEST
+        return None if letter else _degrees(text, best)
     if best is not None and best[0] == "fahrenheit" and not 68 <= number.value <= 113:
         return "money", best[1]
     return best
@@ -205,6 +211,9 @@ def _merged(text: Text, found: list[Quantity], numbers: list[Number]) -> list[Qu
 def _joined(
     text: Text, one: Quantity, follower: Quantity | None, numbers: list[Number]
 ) -> Quantity | None:
+    half = _half_behind(text, one)
+    if half is not None:
+        return _joined(text, half, follower, numbers) or half
     if one.kind == "bags":
         if follower is not None and follower.kind == "grams" and follower.start - one.end <= 3:
             total = one.value * follower.value
@@ -227,6 +236,16 @@ def _joined(
         for number in numbers:
             if number.start == one.end and 100 <= number.value < 1000:
                 return Quantity("grams", one.value + number.value, one.start, number.end, "kg")
+    return None
+
+
+def _half_behind(text: Text, one: Quantity) -> Quantity | None:
+    """ "un sac et demi", "2 cans and a half": the half stands behind the unit."""
+    scale = {"jerrycan": JERRYCAN_L, "kg": 1000.0}.get(one.unit, 1.0)
+    for span in text.spans.get("@half", ()):
+        linked = any(one.end == at.start for at in text.spans.get("@joiner", ()))
+        if linked and span.start - one.end in (1, 2):
+            return replace(one, value=one.value + 0.5 * scale, end=span.end)
     return None
 
 

@@ -16,7 +16,7 @@ from bot.understand.batches import find_batch
 from bot.understand.deaths import told_before_asking
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
-from bot.understand.replies import bare_figure, place_said, read_crops, read_reply
+from bot.understand.replies import bare_figure, place_said, read_crops, read_reply, says_dry
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
 from bot.understand.talk import is_stop, question, small_talk, wish
@@ -24,7 +24,6 @@ from bot.understand.wanted import wanted
 
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
-MOST_WORDS = 8  # of an answer about the litter
 _BESIDE_FIGURE = (Intent.DEATHS, Intent.CULLED, Intent.TREATED, Intent.SOLD, Intent.MULTI)
 
 
@@ -37,10 +36,9 @@ class Reader:
     def read(self, text: str, hearing: Hearing) -> Meaning:
         """What the text means to this listener."""
         index = self._index
-        annotated = annotate(text, index.lexicon, index.speller, hearing.language)
+        annotated = annotate(text, index, hearing.language)
         scene = Scene(annotated, index, hearing)
-        signs = find_signs(annotated, index, hearing.count)
-        signs = _with_litter(scene, _with_place(scene, signs))
+        signs = _with_answer(scene, find_signs(annotated, index, hearing.count))
         meaning = _understood(scene, signs)
         if meaning.intent is Intent.ASK:
             meaning = self._with_told(meaning, annotated, hearing)
@@ -56,7 +54,7 @@ class Reader:
             " ".join(token.text for token in text.tokens[one.start : one.end]) for one in telling
         )
         index = self._index
-        part = annotate(words, index.lexicon, index.speller, hearing.language)
+        part = annotate(words, index, hearing.language)
         told = _told(Scene(part, index, hearing), Signs())
         if (
             asked.slots.figure is not None
@@ -86,7 +84,7 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
             return crops
     figure = wanted(scene, signs)
     if figure is not None:
-        return figure
+        return _with_deaths(figure, scene)
     wished = wish(scene, signs)
     if wished is not None:
         return _with_facts(wished, scene)
@@ -99,21 +97,26 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     return small_talk(scene) or Meaning(Intent.OTHER, confidence=UNSURE)
 
 
-def _with_place(scene: Scene, signs: Signs) -> Signs:
-    """To "where are they": a place alone is a sign, unless the text tells one of places itself."""
+def _with_answer(scene: Scene, signs: Signs) -> Signs:
+    """Words that are a sign only as an answer: a place to "where are they", "dry" of the litter."""
+    if says_dry(scene) and "litter_wet" not in (*signs.present, *signs.absent):
+        return replace(signs, absent=("litter_wet", *signs.absent))
     place = place_said(scene)
     if place is None or signs.absent or not HOW.issuperset(signs.present):
         return signs
     return replace(signs, present=(place, *signs.present), many=(place, *signs.many), at=0)
 
 
-def _with_litter(scene: Scene, signs: Signs) -> Signs:
-    """ "dry n no bad smell" to the question about the litter: it is not wet."""
-    dry = any(not one.denied for one in scene.text.spans.get("@answer:dry", ()))
-    said = scene.hearing.prompt == "litter" and dry and len(scene.text.words()) <= MOST_WORDS
-    if not said or "litter_wet" in (*signs.present, *signs.absent) or scene.has("@question"):
-        return signs
-    return replace(signs, absent=("litter_wet", *signs.absent))
+def _with_deaths(asked: Meaning, scene: Scene) -> Meaning:
+    """Deaths told beside a question for a number are taken down, and a danger among them answered;
+    the other figures belong to the question."""
+    told = [one for one in find_facts(scene) if one.intent in (Intent.DEATHS, Intent.CULLED)]
+    facts = [one for one in told if one.slots.deaths != 0]
+    if not facts:
+        return asked
+    parts = (*(_part(fact) for fact in facts), asked)
+    carried = tuple(dict.fromkeys(sign for fact in facts for sign in fact.signals))
+    return Meaning(Intent.MULTI, Slots(), carried, many=carried, parts=parts)
 
 
 def _with_facts(wished: Meaning, scene: Scene) -> Meaning:

@@ -145,7 +145,7 @@ def average_g(figure: float, scene: Scene, *, grams: bool = False) -> float:
 def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:
     few = len(scene.text.words()) <= 7
     if prompt == "date" and scene.days and few and not scene.plain_numbers:
-        past = scene.has("placed", "arrived", "hatch", "@past")
+        past = scene.has("placed", "arrived", "hatch", "@past", "last")
         return Meaning(Intent.REGISTER, Slots(date_iso_offset=scene.day(past=past)))
     if prompt == "house":
         areas = scene.of_kind("area")
@@ -154,6 +154,8 @@ def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:
         figure = bare_figure(scene)
         if figure is not None:
             return Meaning(Intent.REGISTER, Slots(house_m2=figure))
+        if len(scene.text.words()) <= SHORT and scene.has("house", "brooder", "@outside"):
+            return Meaning(Intent.REGISTER)
     return None
 
 
@@ -192,6 +194,14 @@ def place_said(scene: Scene) -> str | None:
     ):
         return None
     return next((sign for sign, names in PLACES if all(text.has(name) for name in names)), None)
+
+
+def says_dry(scene: Scene) -> bool:
+    """ "dry and no bad smell" to the question how the litter is."""
+    dry = scene.text.spans.get("@answer:dry", ())
+    short = len(scene.text.words()) <= 2 * SHORT
+    denied = any(scene.text.at("@neg", span.start - 1) for span in dry)
+    return scene.hearing.prompt == "litter" and bool(dry) and short and not denied
 
 
 def _litter(scene: Scene, digit: int | None) -> Meaning | None:

@@ -7,15 +7,15 @@ supposes it ("if they pant"), asks about it, or speaks of someone else's birds.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, over, taken_back
 from bot.understand.index import Index
 from bot.understand.lookalikes import DROWSY, is_lookalike, none_inside
-from bot.understand.patterns import Match
-from bot.understand.supposed import of_others, supposed
+from bot.understand.patterns import Match, Span
+from bot.understand.supposed import not_mine, of_others, supposed
 
 # A sign that is part of another, said in the same words, is not said twice.
 INSIDE = {
@@ -60,11 +60,12 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     found: list[Sign] = []
     only_supposed = False
     for at, clause in enumerate(text.clauses):
-        matches = [
-            pair
-            for pair in _clause_matches(text, clause, index, count)
-            if _is_of_here(text, clause, pair[0])
-        ]
+        matches = []
+        for match, absent in _clause_matches(text, clause, index, count):
+            if _is_of_here(text, clause, match):
+                matches.append((match, absent))
+            elif not absent and match.name not in BENIGN and not_mine(text, match.end):
+                found.append(Sign(match.name, match.start, True, False, at))
         names = [match.name for match, absent in matches if not absent]
         matches = [
             (match, absent)
@@ -103,8 +104,9 @@ def _clause_matches(
 ) -> list[tuple[Match, bool]]:
     """Matches of a clause, best first for each sign, with whether they say it is absent."""
     best: dict[tuple[str, bool], Match] = {}
+    spans = _without_teller(clause)
     for absent, patterns in ((False, index.present), (True, index.absent)):
-        for match in patterns.find(clause.spans, text.active or None):
+        for match in patterns.find(spans, text.active or None):
             if not absent:
                 clause.readings.append(match)
             key = (match.name, absent)
@@ -119,6 +121,18 @@ def _clause_matches(
             del best[name, True]  # "hana nguvu, dull": the negator makes the sign
     found = [(_of_all(text, clause, match, count), absent) for (_, absent), match in best.items()]
     return [pair for pair in found if not _taken_over(clause, pair[0], found)]
+
+
+def _without_teller(clause: Clause) -> Mapping[str, Sequence[Span]]:
+    """The clause without the writer who only tells what is seen: "i looked, heads are swollen"."""
+    sees = [span.start for span in clause.spans.get("@sees", ())]
+    me = {span.start for span in clause.spans.get("@me", ())}
+    tellers = {at for at in me if any(0 < see - at <= 2 for see in sees)}
+    if not tellers or "person" not in clause.spans:
+        return clause.spans
+    patients = [span for span in clause.spans["person"] if span.start not in tellers]
+    kept = {name: places for name, places in clause.spans.items() if name != "person"}
+    return {**kept, "person": patients} if patients else kept
 
 
 def _of_all(text: Text, clause: Clause, match: Match, count: int | None) -> Match:

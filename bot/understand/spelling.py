@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Callable, Container, Iterable
+from collections.abc import Callable, Collection, Container, Iterable
 from functools import lru_cache
 
 from rapidfuzz import fuzz, process
@@ -138,8 +138,11 @@ class Speller:
         return ()
 
 
-def near_stem(rest: str, stems: Iterable[str], danger: Container[str]) -> str | None:
+def near_stem(rest: str, stems: Collection[str], danger: Container[str]) -> str | None:
     """The verb stem that a misspelt one was meant to be ("hma" for "hema"), or None."""
+    for stem in stems:
+        if stem[:-1] == rest and stem[-1] in VOWELS:
+            return stem  # the last vowel is often left off: "wamefarik"
     best = process.extractOne(rest, stems, scorer=fuzz.ratio, score_cutoff=STEM_CUT_OFF)
     if best is None or best[0][0] != rest[0]:
         return None

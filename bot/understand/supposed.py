@@ -33,6 +33,18 @@ def of_others(text: Text, clause: Clause, at: int) -> bool:
     return bool(behind) and not mine
 
 
+def not_mine(text: Text, end: int) -> bool:
+    """What others have is denied of the own birds behind it: "not mine", "les miens non", "this
+    one no such thing"."""
+    own = [span.start for span in text.spans.get("own_birds", ()) if span.start >= end]
+    if not own:
+        return False
+    near = range(own[0] - 2, own[0] + 5)
+    negators = (*text.spans.get("@neg", ()), *text.spans.get("@negafter", ()))
+    answers = text.spans.get("@answer:no", ())
+    return any(span.start in near and span.start >= end for span in (*negators, *answers))
+
+
 def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
     """Only supposed or asked: nothing is reported."""
     used = {at for match, _ in found for at in match.used}
@@ -42,6 +54,8 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
     if _if_before(text, clause, used, first, danger):
         return True
     if _begins_with_if(clause) and _asks(text, clause):
+        return True
+    if _when_what(clause) and not (danger and clause.has("own_birds")):
         return True
     if begins_with_auxiliary(text, clause):
         return not (danger and clause.has("own_birds"))
@@ -69,13 +83,33 @@ def _if_before(text: Text, clause: Clause, used: set[int], first: int, danger: b
         if other.sentence != clause.sentence or other.start > clause.start:
             continue
         for span in other.spans.get("@if", ()):
-            if span.start in used or _as_if(text, span):
+            if span.start in used or _as_if(text, span) or _tells_when(text, clause, span):
                 continue
             if other is clause and span.start <= first + 1:
                 return True
             if other is not clause and _asks(text, clause) and (clause.asked or not danger):
                 return True
     return False
+
+
+def _when_what(clause: Clause) -> bool:
+    """ "when they pant what should i do": asked in general."""
+    starts = any(span.start <= clause.start + 1 for span in clause.spans.get("when_word", ()))
+    return starts and clause.has("what_to_do")
+
+
+def _tells_when(text: Text, clause: Clause, span: Span) -> bool:
+    """ "when they walk they fall": told, where nothing else in the sentence asks."""
+    if not text.at("when_word", span.start):
+        return False
+    sentence = [one for one in text.clauses if one.sentence == clause.sentence]
+    return not any(
+        one.asked
+        or one.has("what_to_do", "how_to")
+        or any(not text.at("when_word", at.start) for at in one.spans.get("@question", ()))
+        or any(not text.at("when_word", at.start) for at in one.spans.get("@if", ()))
+        for one in sentence
+    )
 
 
 def _as_if(text: Text, span: Span) -> bool:
@@ -130,7 +164,8 @@ def asks_here(text: Text, clause: Clause, span: Span) -> bool:
     if text.at("when_word", span.start):
         if span.start > clause.start + 1:
             return False
-        return not text.at("@me", span.end) or text.at("@asks", span.end + 1)
+        told = any(text.at(name, span.end) for name in ("@me", "@plural", "@pronouns"))
+        return not told or text.at("@asks", span.end + 1)
     inside = range(span.start, span.end)
     if text.at("@asks", span.start) and span.start > clause.start + 1:
         return any(text.at("@me", at) and not text.at("@asks", at) for at in inside)

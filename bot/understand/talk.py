@@ -10,7 +10,7 @@ from bot.understand.batches import find_batch
 from bot.understand.patterns import Match
 from bot.understand.scene import Scene
 from bot.understand.signs import Signs
-from bot.understand.supposed import begins_with_auxiliary, of_others
+from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
 _WISHES = (
@@ -118,7 +118,9 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
     asks = text.has("@question", "@if") or any(_asks(text, clause) for clause in text.clauses)
     if not asks and not signs.asked_about and "ask" not in scene.intents:
         return None
-    if text.has("@others") and not asked_of_us(text):
+    if text.has("@others") and not _asks_for_self(text):
+        return None
+    if scene.has("dead") and _only_wonders(scene):
         return None
     if text.has("plan") or "plan" in scene.intents:
         batch = find_batch(scene, other_facts=False)
@@ -152,14 +154,26 @@ def _asks(text: Text, clause: Clause) -> bool:
     return subject and begins_with_auxiliary(text, clause)
 
 
-def asked_of_us(text: Text) -> bool:
-    """Of someone else's birds, but asked for one's own: "... shud we lock our gate"."""
-    for clause in text.clauses:
-        others = max((span.start for span in clause.spans.get("@others", ())), default=-1)
-        asking = [span.start for span in clause.spans.get("@question", ())]
-        if clause.asked or any(at > others for at in asking) or clause.start in asking:
-            return True
-    return False
+def _asks_for_self(text: Text) -> bool:
+    """Of others' birds: a question mark, or words of asking behind what is told of them."""
+    if any(clause.asked for clause in text.clauses):
+        return True
+    return any(
+        asks_here(text, clause, span)
+        for clause in text.clauses
+        for name in ("@question", "what_to_do")
+        for span in clause.spans.get(name, ())
+    )
+
+
+def _only_wonders(scene: Scene) -> bool:
+    """ "25 died today God why": a report that ends in a sigh."""
+    text = scene.text
+    asking = [span for span in text.spans.get("@question", ()) if not text.at("why", span.start)]
+    if asking or scene.has("@if") or not scene.plain_numbers:
+        return False
+    figures = [number.start for number in scene.plain_numbers]
+    return all(span.start > max(figures) for span in text.spans.get("why", ()))
 
 
 def best_topic(scene: Scene) -> str | None:

@@ -18,7 +18,8 @@ def treated(scene: Scene) -> Iterator[Fact]:
     words = [*scene.text.spans.get("vaccine", ()), *scene.text.spans.get("medicine", ())]
     words += scene.text.spans.get("treat", ())
     words = [span for span in words if not _only_bought(scene, span)]
-    named = _given_product(scene) if not words and not scene.has("weigh") else None
+    weighed = scene.has("weigh") or len(scene.plain_numbers) > 2
+    named = _given_product(scene) if not words and not weighed else None
     if named is not None:
         words = [named]
     if not words or scene.has("plan") or any(_coming(scene)):

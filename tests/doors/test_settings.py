@@ -1,4 +1,4 @@
-"""Settings of the air outside: twelve months or none, and an address that is one."""
+"""Settings of the first cooperative: the air outside, an address that is one, and local prices."""
 
 from __future__ import annotations
 
@@ -32,3 +32,14 @@ def test_normals_that_can_t_be_right_are_refused_with_an_example(normals: str) -
 def test_an_address_without_its_scheme_is_refused() -> None:
     with pytest.raises(SettingsError, match="BROODPOST_WEATHER_URL"):
         read_settings({**LOOPBACK, "BROODPOST_WEATHER_URL": "weather.example/daily"})
+
+
+def test_local_prices_are_read_by_name() -> None:
+    found = read_settings({**LOOPBACK, "BROODPOST_PRICES": "feed_bag=3200, chick=100,kg=250"})
+    assert found.local_prices == {"feed_bag": 3200, "chick": 100, "kg": 250}
+
+
+@pytest.mark.parametrize("prices", ["feed=3200", "feed_bag", "feed_bag=much", "kg=-1", "chick=0"])
+def test_prices_that_can_not_be_are_refused(prices: str) -> None:
+    with pytest.raises(SettingsError):
+        read_settings({**LOOPBACK, "BROODPOST_PRICES": prices})

@@ -58,6 +58,26 @@ def test_bags_are_counted_by_their_size(thinking: Thinking, text: str, kg: float
     assert read(thinking, text)["slots"]["kg"] == kg
 
 
+@pytest.mark.parametrize(
+    ("text", "signs"),
+    [
+        ("lé poussin son tous kolé o mur", ["at_edges_or_walls"]),
+        ("ils son en tas kontre le rechau", ["piled_near_heat"]),
+        ("mosh umejaa bandani macho yanatuchoma", ["smoke_or_fumes"]),
+    ],
+)
+def test_words_written_by_ear_are_understood(
+    thinking: Thinking, text: str, signs: list[str]
+) -> None:
+    assert read(thinking, text)["signals"] == signs
+
+
+def test_a_spelling_that_could_be_blood_or_without_is_not_taken_for_blood(
+    thinking: Thinking,
+) -> None:
+    assert "bloody_droppings" not in read(thinking, "caca san odeur")["signals"]
+
+
 @pytest.mark.parametrize("text", ["today 3, yesterday 5 died", "yesterday 5 died, today 3"])
 def test_of_two_days_the_deaths_of_today_count(thinking: Thinking, text: str) -> None:
     assert read(thinking, text)["slots"]["deaths"] == 3

@@ -215,3 +215,54 @@ def test_not_one_dead_is_no_death(thinking: Thinking) -> None:
 def test_what_a_neighbour_lost_is_no_batch_and_no_death(thinking: Thinking) -> None:
     got = read(thinking, "my neighbour lost 20 yday mine r ok")
     assert got["intent"] not in ("register", "deaths")
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("my neighbours birds have twisted necks not mine", "twisted_neck_or_paralysis"),
+        ("la poule du voisin a le cou tordu pas les miens", "twisted_neck_or_paralysis"),
+        ("i looked, heads are not swollen", "swollen_head"),
+        ("one has puffy eye i removed it to a carton nobody is sneezing", "sneezing_or_rattle"),
+    ],
+)
+def test_what_the_farmer_says_their_own_birds_do_not_have_is_denied(
+    thinking: Thinking, text: str, sign: str
+) -> None:
+    assert sign in read(thinking, text)["not_signals"]
+
+
+def test_dry_answers_how_the_litter_is(thinking: Thinking) -> None:
+    got = read(thinking, "dry n no bad smell", last_prompt="litter")
+    assert got["not_signals"] == ["litter_wet", "ammonia_smell"]
+
+
+@pytest.mark.parametrize(
+    ("text", "intent"),
+    [
+        ("when they breathe there is a whistling noise", "observe"),
+        ("when they pant what should i do", "ask"),
+        ("neighbours chickens are shitting blood should we lock our gate", "ask"),
+        ("25 died today God why", "deaths"),
+        ("why are 12 dead today", "ask"),
+    ],
+)
+def test_a_report_that_only_sighs_is_a_report_and_a_question_a_question(
+    thinking: Thinking, text: str, intent: str
+) -> None:
+    assert read(thinking, text)["intent"] == intent
+
+
+@pytest.mark.parametrize(
+    ("text", "slots"),
+    [
+        ("un sac et demi de 50", {"kg": 75}),
+        ("2 bidons et demi", {"litres": 50}),
+        ("hier 3 morts aujourdhui 2", {"deaths": 2}),
+        ("un client a achete 15 poulets", {"count": 15}),
+    ],
+)
+def test_halves_days_and_buyers_are_counted_as_meant(
+    thinking: Thinking, text: str, slots: dict[str, float]
+) -> None:
+    assert slots.items() <= read(thinking, text)["slots"].items()

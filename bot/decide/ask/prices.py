@@ -23,15 +23,19 @@ class Prices:
 
 
 def known_prices(asked: Asked) -> Prices:
-    """What this text says, else what was told last."""
-    slots, batch = asked.slots, asked.case.batch
-    by_kg = slots.price_per == "kg"
-    sold_kg, sold_bird = _sold_at(batch)
+    """What this text says, else what was told last, else what the cooperative set."""
+    slots, batch, set_ = asked.slots, asked.case.batch, asked.case.cooperative.prices
+    kg, bird = _sold_at(batch)
+    if kg is None and bird is None:
+        kg, bird = set_.get("kg"), set_.get("bird")
+    if slots.price is not None:
+        by_kg = slots.price_per == "kg"
+        kg, bird = (slots.price, None) if by_kg else (None, slots.price)
     return Prices(
-        feed_bag=slots.feed_price or _told(batch, "feed_bag"),
-        chick=slots.chick_price or _told(batch, "chick"),
-        kg=slots.price if slots.price and by_kg else None if slots.price else sold_kg,
-        bird=slots.price if slots.price and not by_kg else None if slots.price else sold_bird,
+        feed_bag=slots.feed_price or _told(batch, "feed_bag") or set_.get("feed_bag"),
+        chick=slots.chick_price or _told(batch, "chick") or set_.get("chick"),
+        kg=kg,
+        bird=bird,
     )
 
 
