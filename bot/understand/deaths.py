@@ -188,7 +188,8 @@ def _beside_today(
         return
     for at in (today.start - 1, today.end):
         figure = next((one for one in scene.plain_numbers if one.start == at), None)
-        if figure is not None and figure.start > first and not figure.weak:
+        counts = figure is not None and not figure.weak and not _of_how_many(scene, figure)
+        if figure is not None and counts and figure.start > first:
             yield at, 0, round(figure.value)
         elif any(span.start == at for span in clause.spans.get("@neg", ())):
             yield at, 0, 0
