@@ -68,9 +68,11 @@ def _of_people(text: Text, clause: Clause, match: Match) -> bool:
             between = range(span.end, match.start)
             if not 0 <= match.start - span.end <= 3:
                 continue
-            if any(text.at(one, at) for at in between for one in ("@sees", "have", "@neg")):
-                continue  # "we have coughing birds", "i moved it, nobody coughs"
-            if not text.at("have", span.start):
+            if any(text.at(one, at) for at in between for one in ("@sees", "@neg")):
+                continue  # "i see a cough", "i moved it, nobody coughs"
+            some = clause.has("n", "@few", "@many")  # "i have 3 coughing", but "i have a cough"
+            has = any(text.at("have", at) for at in range(span.start, match.start))
+            if not (some and has):
                 return True
     return False
 
