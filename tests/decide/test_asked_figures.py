@@ -476,3 +476,20 @@ def test_deaths_are_noted_and_the_question_beside_them_has_a_text_of_its_own(
 def test_bad_air_is_never_answered_with_kilos_of_charcoal(rehearsal: Rehearsal, text: str) -> None:
     said = played(rehearsal, "en", text, age_days=3)[-1]["out"][0]["text"]
     assert "kg" not in said
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "word"),
+    [
+        ("en", "can I keep 300 in 5x4m", "No"),
+        ("en", "can I keep 150 in 5x4m", "Yes"),
+        ("sw", "nyumba 5x4m inatosha kuku 300", "Hapana"),
+        ("fr", "300 peuvent tenir dans 5x4m", "Non"),
+    ],
+)
+def test_whether_so_many_fit_is_said_with_how_many_do(
+    rehearsal: Rehearsal, language: str, text: str, word: str
+) -> None:
+    said = answer(rehearsal, language, text, age_days=5)
+    assert said.startswith(word)
+    assert {20, 191} <= set(numbers(said))
