@@ -36,6 +36,24 @@ def test_deaths_are_counted(thinking: Thinking, text: str, dead: int) -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "seen", "denied"),
+    [
+        ("bakuku banakoroma", ["sneezing_or_rattle"], []),
+        ("kuku zinakoroma usiku", ["sneezing_or_rattle"], []),
+        ("waliokoroma ni watatu", ["sneezing_or_rattle"], []),
+        ("hakuna anayekoroma", [], ["sneezing_or_rattle"]),
+        ("hawajawahi kukoroma", [], ["sneezing_or_rattle"]),
+        ("macho yanatuchoma kwa moshi", ["smoke_or_fumes"], []),
+    ],
+)
+def test_a_swahili_verb_is_read_in_every_person_and_tense(
+    thinking: Thinking, text: str, seen: list[str], denied: list[str]
+) -> None:
+    got = read(thinking, text)
+    assert (got["signals"], got["not_signals"]) == (seen, denied)
+
+
+@pytest.mark.parametrize(
     ("text", "price", "dead"),
     [("sold 30 @650 one dead", 650, 1), ("vendu 30 à 2500 un mort", 2500, 1)],
 )
