@@ -258,12 +258,16 @@ def _ask_again(case: Case, text: str) -> Decision:
 
 
 def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:
-    """Several facts in one text: all kept, one reply, at most one question."""
+    """Several facts in one text: all kept, one reply, at most one question. What was asked beside
+    them is answered in a text of its own: both in one would not fit in a part."""
     seen = [one for one in meaning.parts if one.intent in OBSERVING]
+    asked = [one for one in meaning.parts if one.intent is Intent.ASK]
     lines: list[Line] = []
     writes: list[Write] = []
     decisions = [
-        _wanted(one, case, handbook, text) for one in meaning.parts if one.intent not in OBSERVING
+        _wanted(one, case, handbook, text)
+        for one in meaning.parts
+        if one.intent not in OBSERVING and one not in asked
     ]
     if seen:
         decisions.append(observe(_merged(seen), case, handbook))
@@ -273,9 +277,21 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
         lines += one.lines
         writes += [write for write in one.writes if not (made and isinstance(write, AddBatch))]
         question = one.question or question
-    last = decisions[-1]
-    return Decision(tuple(lines), tuple(writes), question, last.why,
+    why = decisions[-1].why if decisions else None
+    told = Decision(tuple(lines), tuple(writes), question, why,
                     referred=any(one.referred for one in decisions))  # fmt: skip
+    for part in asked:
+        told = _and_answered(told, _wanted(part, case, handbook, text))
+    return told
+
+
+def _and_answered(told: Decision, answered: Decision) -> Decision:
+    """What was said of the facts, and behind it the answer to a question."""
+    writes = (*told.writes, *answered.writes)
+    if not told.lines and told.question is None:
+        return replace(answered, writes=writes, why=told.why)
+    more = (*told.more, answered.lines) if answered.lines else told.more
+    return replace(told, writes=writes, question=told.question or answered.question, more=more)
 
 
 def _merged(seen: list[Meaning]) -> Meaning:

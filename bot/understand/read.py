@@ -83,7 +83,7 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
             return crops
     figure = wanted(scene, signs)
     if figure is not None:
-        return figure
+        return _with_deaths(figure, scene)
     wished = wish(scene, signs)
     if wished is not None:
         return _with_facts(wished, scene)
@@ -104,6 +104,18 @@ def _with_answer(scene: Scene, signs: Signs) -> Signs:
     if place is None or signs.absent or not HOW.issuperset(signs.present):
         return signs
     return replace(signs, present=(place, *signs.present), many=(place, *signs.many), at=0)
+
+
+def _with_deaths(asked: Meaning, scene: Scene) -> Meaning:
+    """Deaths told beside a question for a number are taken down, and a danger among them answered;
+    the other figures belong to the question."""
+    told = [one for one in find_facts(scene) if one.intent in (Intent.DEATHS, Intent.CULLED)]
+    facts = [one for one in told if one.slots.deaths != 0]
+    if not facts:
+        return asked
+    parts = (*(_part(fact) for fact in facts), asked)
+    carried = tuple(dict.fromkeys(sign for fact in facts for sign in fact.signals))
+    return Meaning(Intent.MULTI, Slots(), carried, many=carried, parts=parts)
 
 
 def _with_facts(wished: Meaning, scene: Scene) -> Meaning:

@@ -53,6 +53,7 @@ _TELLS = ("bought", "fed", "sold", "arrived", "placed", "lost", "culled", "treat
 _MOST_WORDS = 12  # of a question that goes without a question word
 _DEGREES = 45  # a bare figure up to here, in a question about tonight, is a temperature
 _PLANS = ("capacity", "floor", "budget")  # what who thinks of chicks asks for
+_FIRE = ("fuel_night", "fuel_until")
 _UP_TO = ("feed_until", "fuel_until", "budget")
 _BY_AGE = ("weight", "temperature", "light")
 
@@ -62,6 +63,8 @@ def wanted(scene: Scene, signs: Signs) -> Meaning | None:
     figure = _figure(scene)
     if figure is None or not _asks(scene, figure):
         return None
+    if figure in _FIRE and scene.has("smoke", "dizzy", "headache"):
+        return None  # bad air goes before any figure
     seeming = _SEEMING.get(figure, frozenset())
     if (set(signs.present) | set(signs.absent)) - seeming:
         return None
@@ -175,7 +178,13 @@ def _numbers(scene: Scene) -> list[Number]:
 def _count(scene: Scene, numbers: list[Number]) -> int | None:
     """The number of birds: the one beside the word, else the first."""
     text = scene.text
-    whole = [one for one in numbers if one.value == int(one.value)]
+    whole = [
+        one
+        for one in numbers
+        if one.value == int(one.value)
+        and not text.at("dead", one.end)
+        and not text.at("dead", one.start - 1)
+    ]
     beside = [one for one in whole if text.at("bird", one.end) or text.at("bird", one.start - 1)]
     for one in beside or whole:
         return round(one.value * _sign(scene, one.start))

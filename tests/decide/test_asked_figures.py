@@ -441,3 +441,55 @@ def test_a_report_is_never_taken_for_a_question(
     rehearsal: Rehearsal, language: str, text: str, intent: str
 ) -> None:
     assert played(rehearsal, language, text, age_days=5)[-1]["intent"] == intent
+
+
+WITH_DEATHS = [
+    ("en", "12 dead, drinkers for 300"),
+    ("en", "20 died how many drinkers for 300"),
+    ("sw", "wamekufa 20, vinywesheo vya kuku 300"),
+    ("fr", "20 morts, abreuvoirs pour 300"),
+    ("fr", "charbon cette nuit 14C et 15 morts"),
+]
+
+
+@pytest.mark.parametrize(("language", "text"), WITH_DEATHS)
+def test_danger_told_beside_a_question_is_answered_first(
+    rehearsal: Rehearsal, language: str, text: str
+) -> None:
+    turn = played(rehearsal, language, text, age_days=5)[-1]
+    assert turn["referred"]
+
+
+@pytest.mark.parametrize("text", ["2 dead, drinkers for 300", "drinkers for 300, and 1 died"])
+def test_deaths_are_noted_and_the_question_beside_them_has_a_text_of_its_own(
+    rehearsal: Rehearsal, text: str
+) -> None:
+    noted, answered = played(rehearsal, "en", text, age_days=5)[-1]["out"]
+    assert "dead" in noted["text"]
+    assert {300, 6} <= set(numbers(answered["text"]))
+    assert (noted["parts"], answered["parts"]) == (1, 1)
+
+
+@pytest.mark.parametrize(
+    "text", ["smoke in the house how much charcoal tonight", "we are dizzy how many stoves tonight"]
+)
+def test_bad_air_is_never_answered_with_kilos_of_charcoal(rehearsal: Rehearsal, text: str) -> None:
+    said = played(rehearsal, "en", text, age_days=3)[-1]["out"][0]["text"]
+    assert "kg" not in said
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "word"),
+    [
+        ("en", "can I keep 300 in 5x4m", "No"),
+        ("en", "can I keep 150 in 5x4m", "Yes"),
+        ("sw", "nyumba 5x4m inatosha kuku 300", "Hapana"),
+        ("fr", "300 peuvent tenir dans 5x4m", "Non"),
+    ],
+)
+def test_whether_so_many_fit_is_said_with_how_many_do(
+    rehearsal: Rehearsal, language: str, text: str, word: str
+) -> None:
+    said = answer(rehearsal, language, text, age_days=5)
+    assert said.startswith(word)
+    assert {20, 191} <= set(numbers(said))

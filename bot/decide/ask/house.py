@@ -40,6 +40,10 @@ def _capacity(asked: Asked, h: Husbandry) -> Decision:
         return _floor(asked, h)
     holds = capacity_with_equipment(area, GROWN_AGE, h)
     young = capacity_with_equipment(area, 0, h)
+    said = asked.slots.count
+    if said is not None:
+        key = "house_enough" if said <= holds else "house_too_small"
+        return tell(say(key, area=area, n=holds, said=said))
     return tell(say("house_holds", area=area, n=holds, young=young))
 
 

@@ -21,7 +21,6 @@ from bot.turn.take import hearing
 from bot.wiring import Thinking
 
 OURS = ("crop_check", "call_me", "not_me", "culled", "expense", "why", "thanks")  # are `other` too
-SHOWN = ("intent", "slots", "signals", "not_signals", "cause", "red_flag")
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +32,10 @@ class Reading:
     dangers: frozenset[str]
 
     def shown(self) -> str:
-        """What differs from nothing, in one line."""
+        """What was understood, in one line; in which order the signs were told is no matter."""
         slots = [f"{name} {value}" for name, value in self.line["slots"].items()]
-        signs = [*self.line["signals"], *(f"not {one}" for one in self.line["not_signals"])]
+        absent = (f"not {one}" for one in sorted(self.line["not_signals"]))
+        signs = [*sorted(self.line["signals"]), *absent]
         cause = [f"cause {self.line['cause']}"] if self.line["cause"] else []
         danger = ["DANGER"] if self.line["red_flag"] else []
         return ", ".join([self.line["intent"], *slots, *signs, *cause, *danger])
@@ -148,7 +148,7 @@ def compare(live: Thinking, changed: Thinking, collected: Iterable[Collected]) -
         before, after = old.reading(one.text, *heard), new.reading(one.text, *then)
         missed = tuple(missing(one.example, each.line) for each in (before, after))
         change = Change(one, before, after, *missed)
-        differs = any(before.line[name] != after.line[name] for name in SHOWN)
+        differs = before.shown() != after.shown()
         if differs or before.unread != after.unread or (one.fresh and change.missed_after):
             yield change
 
