@@ -54,9 +54,7 @@ def would_change(evidence: Evidence, weighed: Weighed, causes: Causes) -> tuple[
 
     def expected(code: str) -> float:
         chance = sign_chances(code, conditions, causes)
-        return sum(
-            share * max(map(chance.__getitem__, one)) for one, share in weighed.hypotheses
-        )
+        return sum(share * max(map(chance.__getitem__, one)) for one, share in weighed.hypotheses)
 
     easy = [
         code

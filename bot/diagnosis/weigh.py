@@ -159,12 +159,18 @@ def _held(
 
 def _has_a_sign(code: str, evidence: Evidence, causes: Causes) -> bool:
     """Whether a sign speaks for this cause that decides something alone."""
+    alone = [one for one in speaking(code, evidence, causes) if not causes.signs[one].alone_asks]
+    return bool(alone)
+
+
+def speaking(code: str, evidence: Evidence, causes: Causes) -> tuple[str, ...]:
+    """The signs seen that speak for this cause."""
     conditions = evidence.circumstances.conditions()
-    return any(
-        not causes.signs[sign].alone_asks
-        and causes.causes[code].signs[sign].of(conditions) >= SPEAKS_FOR * causes.signs[sign].base
+    return tuple(
+        sign
         for sign in evidence.signals
         if sign in causes.signs
+        and causes.causes[code].signs[sign].of(conditions) >= SPEAKS_FOR * causes.signs[sign].base
     )
 
 

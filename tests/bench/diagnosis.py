@@ -35,10 +35,10 @@ def brooder_lines(count: int, thinking: Thinking) -> Iterator[Line]:
     right = share(played, "named")
     yield bar("right cause first", right, right >= RIGHT, f"at least {RIGHT}", complaints=count)
     exact, informed = share(played, "exact"), share(played, "informed")
-    of_exact = right / max(exact, informed)
     yield bar(
-        "of exact inference with every question answered", of_exact, of_exact >= OF_EXACT,
-        f"at least {OF_EXACT}", answered_with_errors=exact, answered_truly=informed,
+        "of exact inference with every question answered", right / exact,
+        right / exact >= OF_EXACT, f"at least {OF_EXACT}",
+        exact=exact, of_exact_with_every_answer_true=right / informed,
     )  # fmt: skip
     asked = sum(one.questions for one in played) / count
     yield bar("questions a complaint", asked, asked <= QUESTIONS, f"at most {QUESTIONS:g}",
@@ -63,15 +63,16 @@ def rows(table: Counter[tuple[str, str]]) -> dict[str, dict[str, int]]:
 
 def alarm_lines(count: int, thinking: Thinking) -> Iterator[Line]:
     """Danger texted or admitted is referred in its own turn, in every state; nothing else is."""
-    told = alarms.season(count, SEED, thinking, danger=True)
+    told = alarms.season(count, SEED, thinking, alarms.TALKING)
     missed = [one for one in told if not one.referred]
     yield bar("danger without its referral", len(missed), not missed, "none", complaints=count,
               admitted=sum(one.admitted for one in told),
               missed=[one.text for one in missed[:10]])  # fmt: skip
-    calm = alarms.season(count, SEED, thinking, danger=False)
+    calm = alarms.calm_season(count, SEED, thinking)
     false = sum(one.referred for one in calm) / count
+    texts = sorted({one.text for one in calm if one.referred})
     yield bar("referrals of what is no danger", false, false <= FALSE, f"at most {FALSE}",
-              complaints=count, texts=sorted({one.text for one in calm if one.referred})[:10])  # fmt: skip
+              complaints=count, texts=texts[:10])  # fmt: skip
 
 
 def bar(name: str, figure: float, met: bool, needed: str, **more: object) -> Line:

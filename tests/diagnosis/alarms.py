@@ -20,7 +20,8 @@ from bot.diagnosis.story import ASKED_OF_MANY
 from bot.facts.farm import Phone
 from bot.facts.talk import Question
 from bot.handbook.strict import read_yaml
-from bot.handbook.words import EXAMPLE_CONTEXT, Example, load_examples
+from bot.handbook.shape_words import Example
+from bot.handbook.words import EXAMPLE_CONTEXT, load_examples
 from bot.wiring import Thinking
 from tests.diagnosis.talking import CONTENT, Farm
 
@@ -32,16 +33,32 @@ BEFORE = {
     "fr": ("", "", "bonjour, ", "aidez moi! ", "svp ", "docteur, ", "STOP. "),
     "sw": ("", "", "habari, ", "saidia! ", "tafadhali, ", "bwana, ", "STOP. "),
 }
-AFTER = {
-    "en": ("", "", ".", " pls help", " what do i do?", "!!"),
-    "fr": ("", "", ".", " que faire?", " aidez moi", "!!"),
-    "sw": ("", "", ".", " nifanye nini?", " naomba msaada", "!!"),
-}
-YES = {
-    "en": ("1", "yes", "yes many", "Yes.", "1."),
-    "fr": ("1", "oui", "oui beaucoup", "Oui.", "1."),
-    "sw": ("1", "ndiyo", "ndio wengi", "Ndiyo.", "1."),
-}
+
+
+@dataclass(frozen=True)
+class Dress:
+    """after: what follows the danger in a text. yes: how a question of ours is said yes to."""
+
+    after: Mapping[str, Sequence[str]]
+    yes: Mapping[str, Sequence[str]]
+
+
+PLAIN = Dress(
+    dict.fromkeys(LANGUAGES, ("", ".", "!!", "?")),
+    {"en": ("1", "yes", "Yes."), "fr": ("1", "oui", "Oui."), "sw": ("1", "ndiyo", "Ndio.")},
+)
+TALKING = Dress(
+    {
+        "en": ("", "", ".", " pls help", " what do i do?", "!!"),
+        "fr": ("", "", ".", " que faire?", " aidez moi", "!!"),
+        "sw": ("", "", ".", " nifanye nini?", " naomba msaada", "!!"),
+    },
+    {
+        "en": ("1", "yes", "yes many", "Yes.", "1."),
+        "fr": ("1", "oui", "oui beaucoup", "Oui.", "1."),
+        "sw": ("1", "ndiyo", "ndio wengi", "Ndiyo.", "1."),
+    },
+)
 ADMITS = ("bloody_droppings", *ASKED_OF_MANY)
 
 
@@ -55,18 +72,24 @@ class Told:
     referred: bool
 
 
-def season(number: int, seed: int, thinking: Thinking, *, danger: bool) -> list[Told]:
-    """Many complaints, with danger or without, each with a chance of its own."""
-    play = _alarm if danger else _calm
-    return [play(Random(f"{seed}:{danger}:{at}"), thinking) for at in range(number)]
+def season(number: int, seed: int, thinking: Thinking, dress: Dress) -> list[Told]:
+    """Many complaints with danger in them, each with a chance of its own."""
+    return [_alarm(Random(f"{seed}:{at}"), thinking, dress) for at in range(number)]
 
 
-def _alarm(chance: Random, thinking: Thinking) -> Told:
+def calm_season(number: int, seed: int, thinking: Thinking) -> list[Told]:
+    """Many complaints without danger."""
+    return [_calm(Random(f"{seed}:{at}"), thinking) for at in range(number)]
+
+
+def _alarm(chance: Random, thinking: Thinking, dress: Dress) -> Told:
     language = chance.choice(LANGUAGES)
     if chance.random() < ADMITTED:
-        return _admitted(language, chance, thinking)
-    pool = (worded_apart() if chance.random() < 0.5 else dangerous())[language]
-    text = chance.choice(BEFORE[language]) + chance.choice(pool) + chance.choice(AFTER[language])
+        return _admitted(language, chance, thinking, dress)
+    pool = (apart("danger") if chance.random() < 0.5 else dangerous())[language]
+    text = (
+        chance.choice(BEFORE[language]) + chance.choice(pool) + chance.choice(dress.after[language])
+    )
     farm = _farm(language, chance, thinking)
     if chance.random() < 0.3:
         farm.put(chance.choice(CALM_QUESTIONS))
@@ -75,19 +98,25 @@ def _alarm(chance: Random, thinking: Thinking) -> Told:
     return Told(language, text, False, farm.text(text, thinking.reader).referred)
 
 
-def _admitted(language: str, chance: Random, thinking: Thinking) -> Told:
+def _admitted(language: str, chance: Random, thinking: Thinking, dress: Dress) -> Told:
     """A danger sign that is said yes to, or so many deaths as the day's number."""
     farm = _farm(language, chance, thinking, talking=True)
     if farm.case.batches and chance.random() < 0.25:
-        farm.put(Question("deaths", "number", "deaths", menu("x", "ask_panting", ()).line, low=0, high=9999))
+        farm.put(
+            Question(
+                "deaths", "number", "deaths", menu("x", "ask_panting", ()).line, low=0, high=9999
+            )
+        )
         text = str(chance.randint(6, 60))  # of 300: 2 % and more
     elif chance.random() < 0.15:
-        farm.put(menu("deaths_look", "ask_deaths_look", ("lively", "heap", "few_dull", "many_dull")))
+        farm.put(
+            menu("deaths_look", "ask_deaths_look", ("lively", "heap", "few_dull", "many_dull"))
+        )
         text = "4"
     else:
         sign = chance.choice(ADMITS)
         farm.put(menu(f"sign:{sign}", f"ask_{sign}", YES_NO))
-        text = chance.choice(YES[language])
+        text = chance.choice(dress.yes[language])
     return Told(language, text, True, farm.text(text, thinking.reader).referred)
 
 
@@ -96,7 +125,7 @@ def _calm(chance: Random, thinking: Thinking) -> Told:
     farm = _farm(language, chance, thinking, age=5)
     if chance.random() < 0.3:
         farm.put(chance.choice(CALM_QUESTIONS))
-    text = chance.choice(harmless()[language])
+    text = chance.choice((apart("calm") if chance.random() < 0.5 else harmless())[language])
     return Told(language, text, False, farm.text(text, thinking.reader).referred)
 
 
@@ -108,11 +137,18 @@ CALM_QUESTIONS = (
 
 
 def _farm(
-    language: str, chance: Random, thinking: Thinking, *, talking: bool = False, age: int | None = None
+    language: str,
+    chance: Random,
+    thinking: Thinking,
+    *,
+    talking: bool = False,
+    age: int | None = None,
 ) -> Farm:
     """A phone in any state: muted, over its budget, stopped, invited, unknown, without a batch, in
     the middle of a complaint, warned before. talking: one that may have been asked something."""
-    consents = ("active", "active", "invited") if talking else ("active", "stopped", "invited", "unknown")
+    consents = (
+        ("active", "active", "invited") if talking else ("active", "stopped", "invited", "unknown")
+    )
     farm = Farm(
         chance.randint(0, 40) if age is None else age,
         heat=(chance.choice(("charcoal", "gas", "bulb", "kerosene", "wood", "none")),),
@@ -132,7 +168,9 @@ def _farm(
         answers_day=60 if busy else 0,
         misses=chance.choice((0, 0, 2)),
         same=chance.choice((0, 0, 0, 3)),
-        danger_today=dict.fromkeys(("fumes", "notifiable", "blood", "ill"), chance.choice((0, 0, 5))),
+        danger_today=dict.fromkeys(
+            ("fumes", "notifiable", "blood", "ill"), chance.choice((0, 0, 5))
+        ),
     )
     phone: Phone = replace(case.phone, muted_until=muted)
     known = talking or case.phone.consent != "unknown"
@@ -173,8 +211,8 @@ def harmless() -> Mapping[str, Sequence[str]]:
 
 
 @cache
-def worded_apart() -> Mapping[str, Sequence[str]]:
-    """Danger in words of another writer."""
+def apart(kind: str) -> Mapping[str, Sequence[str]]:
+    """Texts in words of another writer: "danger" or "calm"."""
     found = read_yaml(APART)
     assert isinstance(found, dict)
-    return {language: [str(text) for text in found[language]] for language in LANGUAGES}
+    return {language: [str(text) for text in found[kind][language]] for language in LANGUAGES}

@@ -174,7 +174,7 @@ def holding(state: Brooder) -> set[str]:
 
 
 def place(state: Brooder, chance: Random) -> str:
-    """Where a person sees them to be; with all far off, some say at the walls, some away from it."""
+    """Where a person sees them to be; of all far off, some say at the walls, some away from it."""
     shares = state.places()
     near = sum(share for (ring, _), share in shares.items() if ring < 0.5)
     wall = sum(share for (ring, _), share in shares.items() if ring > 1.1)

@@ -1,6 +1,6 @@
-"""A farmer beside the brooder: sees part of it, errs in one statement of ten, skips one in five, and
-words it as the examples of the languages do. Holds whole complaints with the real reader and the
-real turn, and counts what came of them.
+"""A farmer beside the brooder: sees part of it, errs in one statement of ten, skips one in five,
+and words it as the examples of the languages do. Holds whole complaints with the real reader and
+the real turn, and counts what came of them.
 """
 
 from __future__ import annotations
@@ -173,7 +173,7 @@ def all_answered(
 ) -> str:
     """The likeliest cause by the engine's own tables once every question of ours is answered, so
     many of them wrongly."""
-    yes, no = list(told), []
+    yes, no = list(told), list[str]()
     for code, sign in causes.signs.items():
         if sign.ask and code not in yes:
             answer = farmer.option(f"sign:{code}", ("yes", "no"), errs)

@@ -42,9 +42,7 @@ def words_of(here: Circumstances) -> set[str]:
     """The conditions of content/causes, worked out apart."""
     grown = here.age is not None and here.age >= 21
     found = {"open" if here.house == "open" or grown else "brooder"}
-    found.add(
-        "night" if not 6 <= here.hour < 18 else "midday" if 11 <= here.hour < 16 else "day"
-    )
+    found.add("night" if not 6 <= here.hour < 18 else "midday" if 11 <= here.hour < 16 else "day")
     if here.age is not None:
         found.add(("young", "chick", "grower", "big")[min(here.age // 7, 3)])
     return found | (set(here.heats) if len(here.heats) == 1 else set())
