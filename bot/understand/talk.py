@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bot.facts.talk import Intent, Meaning, Slots
-from bot.understand.annotate import Text
+from bot.understand.annotate import Clause, Text
 from bot.understand.batches import find_batch
 from bot.understand.patterns import Match
 from bot.understand.scene import Scene
 from bot.understand.signs import Signs
-from bot.understand.supposed import asks_here, of_others
+from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
 _WISHES = (
@@ -24,7 +24,10 @@ _WISHES = (
     Intent.HELP,
     Intent.START,
 )
-MOST_TOPICS = 3
+_SUBJECTS = (
+    "@pronouns bird @plural person litter feed water medicine vaccine heat smoke predator drinker "
+    "feeder droppings blood neck twist swollen sick dead own_birds house curtain power light_word"
+).split()
 
 
 def whole(text: Text, name: str) -> bool:
@@ -112,7 +115,7 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
     text = scene.text
     if signs.present or signs.absent:
         return None
-    asks = text.has("@question", "@if") or any(clause.asked for clause in text.clauses)
+    asks = text.has("@question", "@if") or any(_asks(text, clause) for clause in text.clauses)
     if not asks and not signs.asked_about and "ask" not in scene.intents:
         return None
     if text.has("@others") and not _asks_for_self(text):
@@ -138,6 +141,17 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
             house_m2=round(areas[0].value, 1) if areas else None,
         ),
     )
+
+
+def _asks(text: Text, clause: Clause) -> bool:
+    """A question mark, or a word of asking before its subject: "do broilers need it"."""
+    if clause.asked:
+        return True
+    start = clause.start
+    while start < clause.end - 1 and text.at("@polite", start):
+        start += 1
+    subject = any(text.at(name, start + 1) for name in _SUBJECTS)
+    return subject and begins_with_auxiliary(text, clause)
 
 
 def _asks_for_self(text: Text) -> bool:
