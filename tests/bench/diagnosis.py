@@ -1,8 +1,8 @@
 """Measures the diagnosis against a brooder that shares no table with it, and danger against texts.
 
-In: --full for 5,000 complaints and 100,000 with danger in them, not 600 and 2,000. Out: one JSON line
-a bar: what was measured, the bar, whether it is met; the confusion table among them. Seeded, so that
-a second run prints the same. Run by scripts/bench.
+In: --full for 5,000 complaints and 100,000 with danger in them, not 600 and 2,000. Out: one JSON
+line a bar: what was measured, the bar, whether it is met; the confusion table among them. Seeded,
+so that a second run prints the same. Run by scripts/bench.
 """
 
 from __future__ import annotations

@@ -19,8 +19,8 @@ from bot.diagnosis.question import LITTER, YES_NO
 from bot.diagnosis.story import ASKED_OF_MANY
 from bot.facts.farm import Phone
 from bot.facts.talk import Question
-from bot.handbook.strict import read_yaml
 from bot.handbook.shape_words import Example
+from bot.handbook.strict import read_yaml
 from bot.handbook.words import EXAMPLE_CONTEXT, load_examples
 from bot.wiring import Thinking
 from tests.diagnosis.talking import CONTENT, Farm
