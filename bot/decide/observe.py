@@ -45,6 +45,14 @@ SAY_ADVISER = ("watch", "all_tried")  # these say by themselves that the adviser
 REFERS = ("sick_more",)
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
 SIDES = {"far_below": "cold", "below": "cold", "above": "hot", "far_above": "hot"}
+# At night nobody asks: a text of its own says what to look for and what to do then.
+NIGHT_WATCH = {
+    "cold": "watch_cold",
+    "draught": "watch_cold",
+    "hot": "watch_hot",
+    "ammonia": "watch_hot",
+    "fumes": "watch_air",
+}
 HEAT_PLAIN = "hot_open"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
 LAST_SPOT_AGE = 20  # from 21 no warm spot is needed, so no day's figure is named
@@ -207,7 +215,7 @@ def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
     told = _advice(scene, weighed, cause, advice)
     question = _hang_question(scene, c=scene.known)
     lines = _without_hour(told.lines)
-    return replace(told, lines=lines, question=question)
+    return replace(told, lines=lines, question=question, more=())
 
 
 def _hang_question(scene: Scene, **about: str) -> Question:
@@ -321,16 +329,19 @@ def _advice(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before:
     others = [sign for sign in scene.story.signals if sign not in first]
     story = replace(scene.story, signals=(*first, *others)).marked(f"advice:{cause}")
     after: tuple[Line, ...] = ()
+    night: tuple[tuple[Line, ...], ...] = ()
     check_at = None
     if advice.check_in and story.checks < CHECKS and scene.batch is not None:
         local = scene.case.local
         check_at, waits = look_again(local, advice, scene.case.cooperative.routine_at)
-        after = (maybe("after_at", at=check_at),)
         if waits:
-            after = (maybe("after_morning", look=local + advice.check_in, at=check_at),)
+            watch = NIGHT_WATCH.get(cause, "watch_else")
+            night = ((say(watch, look=local + advice.check_in, at=check_at),),)
+        else:
+            after = (maybe("after_at", at=check_at),)
     writes = keep(scene.batch, story, cause=cause, action=advice.key, check_at=check_at)
     lines = (*_taken(scene), *before, say(advice.key), *after)
-    return Decision(lines, writes, None, why, referred=advice.key in REFERS)
+    return Decision(lines, writes, None, why, referred=advice.key in REFERS, more=night)
 
 
 def _all_tried(scene: Scene, weighed: Weighed, cause: str) -> Decision:
