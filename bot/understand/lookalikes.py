@@ -45,7 +45,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if name == DROWSY:
         return _asleep_only(text, clause, set(others))
     if name in FLOCK:
-        return _lone(text, clause) or (name == "at_edges_or_walls" and _thermometer(clause))
+        return _lone(text, clause, match) or (name == "at_edges_or_walls" and _thermometer(clause))
     weak = name in ("lethargic", "uneven_size")  # the reason why it was culled
     return weak and clause.has("culled") and not clause.has("dead")
 
@@ -120,11 +120,17 @@ def _ill_elsewhere(text: Text) -> bool:
     return text.has("elsewhere") and not text.has("heat", "brooder", "smoke", "inside", "bird")
 
 
-def _lone(text: Text, clause: Clause) -> bool:
-    """One bird alone is no heap and no crowd."""
-    if clause.has("@plural", "@many") or (clause.has("@whole") and not clause.has("a_bird")):
+def _lone(text: Text, clause: Clause, match: Match) -> bool:
+    """One bird alone is no heap and no crowd; "not one is piled" tells of all."""
+    if match.denied or clause.has("@neg", "@plural", "@many"):
         return False
-    ones = [one for one in text.numbers if clause.start <= one.start < clause.end]
+    if clause.has("@whole") and not clause.has("a_bird"):
+        return False
+    ones = [
+        one
+        for one in text.numbers
+        if clause.start <= one.start < clause.end and one.start not in match.used
+    ]
     return clause.has("a_bird") or (len(ones) == 1 and ones[0].value == 1 and clause.has("bird"))
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bot.facts.talk import Intent, Meaning, Slots
-from bot.understand.annotate import Text
+from bot.understand.annotate import Clause, Text
 from bot.understand.batches import find_batch
-from bot.understand.patterns import Match
+from bot.understand.patterns import Match, Span
 from bot.understand.scene import Scene
 from bot.understand.signs import Signs
 from bot.understand.supposed import asks_here, of_others
@@ -112,7 +112,10 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
     text = scene.text
     if signs.present or signs.absent:
         return None
-    asks = text.has("@question", "@if") or any(clause.asked for clause in text.clauses)
+    asks = text.has("@if") or any(
+        clause.asked or any(_asks_in_earnest(text, clause, span) for span in _asking(clause))
+        for clause in text.clauses
+    )
     if not asks and not signs.asked_about and "ask" not in scene.intents:
         return None
     if text.has("@others") and not _asks_for_self(text):
@@ -138,6 +141,21 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
             house_m2=round(areas[0].value, 1) if areas else None,
         ),
     )
+
+
+def _asking(clause: Clause) -> Iterator[Span]:
+    for name in ("@question", "what_to_do"):
+        yield from clause.spans.get(name, ())
+
+
+def _asks_in_earnest(text: Text, clause: Clause, span: Span) -> bool:
+    """A word of asking, and none that only joins: "when they lift the tail", "the boy who sleeps",
+    "says what they pass"."""
+    if not asks_here(text, clause, span):
+        return False
+    inside = span.start > clause.start + 1 and span.end == span.start + 1
+    joins = text.at("what_word", span.start) or text.at("when_word", span.start)
+    return not (inside and joins and text.at("@plural", span.end))
 
 
 def _asks_for_self(text: Text) -> bool:
