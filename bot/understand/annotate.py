@@ -92,6 +92,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     clauses = _clauses(found, spans)
     for clause in clauses:
         clause.spans = _inside(spans, clause)
+        _keep_opening(clause)
         _mark_denied(clause)
     return Text(
         found,
@@ -360,6 +361,16 @@ def _inside(spans: dict[str, list[Span]], clause: Clause) -> dict[str, list[Span
         if kept:
             inside[name] = kept
     return inside
+
+
+def _keep_opening(clause: Clause) -> None:
+    """ "is husk ok" asks, "husk is ok" tells: a word of `opening` counts only where it begins the
+    clause, after polite words."""
+    polite = {at for span in clause.spans.get("@polite", ()) for at in range(span.start, span.end)}
+    first = next((at for at in range(clause.start, clause.end) if at not in polite), clause.start)
+    kept = [span for span in clause.spans.pop("opening", ()) if span.start == first]
+    if kept:
+        clause.spans["opening"] = kept
 
 
 def joins(clause: Clause) -> list[Span]:

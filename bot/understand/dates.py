@@ -27,13 +27,15 @@ class Day:
     offset: int | None = None
     weekday: int | None = None
 
+    last: bool = False  # "last thursday"
+
     def resolved(self, today: date, *, past: bool) -> int:
         """Whole days from today; a bare weekday is the last one or the coming one."""
         if self.offset is not None:
             return self.offset
         assert self.weekday is not None
         ahead = (self.weekday - today.weekday()) % 7
-        if past:
+        if past or self.last:
             return ahead - 7 if ahead else -7
         return ahead or 7
 
@@ -88,6 +90,8 @@ def find_ages(text: Text, days: list[Day]) -> list[Age]:
     for number in text.numbers:
         if number.start in taken or number.value != int(number.value) or number.value > 120:
             continue
+        if number.weak and number.spelt and not text.has("old"):
+            continue  # "one day i saw"
         age = _age_at(text, number)
         if age is not None:
             found.append(age)
@@ -145,7 +149,8 @@ def _named(text: Text) -> Iterator[Day]:
                 yield Day(span.start, span.end, int(name[5:]))
         elif name.startswith("@weekday:"):
             for span in places:
-                yield Day(span.start, span.end, None, int(name[9:]))
+                last = text.at("last_day", span.start - 1) or text.at("last_day", span.end)
+                yield Day(span.start, span.end, None, int(name[9:]), last)
 
 
 def _calendar(text: Text, today: date) -> Iterator[Day]:

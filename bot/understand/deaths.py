@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause
+from bot.understand.dates import Day
 from bot.understand.numbers import Number
 from bot.understand.patterns import Span
 from bot.understand.scene import Fact, Scene
@@ -159,6 +160,8 @@ def _second_figure(
     "3 this morning and 2 tonight": those of one day add up."""
     days = [day for day in scene.days if clause.start <= day.start < clause.end]
     two = len(days) > 1
+    if len(days) == 1 and day_in(scene, clause, first.figure) == 0:
+        yield from _beside_today(scene, clause, first.figure, days[0])
     before = first.dead if two and day_in(scene, clause, first.figure) == 0 else 0
     for one in scene.near(clause, scene.plain_numbers):
         figure = one.value == int(one.value) and not (one.weak and not one.spelt)
@@ -174,6 +177,36 @@ def _second_figure(
             alone = end == clause.end or scene.text.at("dead", end)
             if span.start > first.at and alone and day_in(scene, clause, span.start) == 0:
                 yield span.start, 0, 0
+
+
+def _beside_today(
+    scene: Scene, clause: Clause, first: int, today: Day
+) -> Iterator[tuple[int, int | None, int]]:
+    """ "9 died since day one, none today", "6 have died, today 1": a figure or a "none" right
+    beside the day, at the end of the clause, with the first figure further off."""
+    if today.start - first < 3 or clause.end - today.end > 1:
+        return
+    for at in (today.start - 1, today.end):
+        figure = next((one for one in scene.plain_numbers if one.start == at), None)
+        counts = figure is not None and not figure.weak and not _of_how_many(scene, figure)
+        if figure is not None and counts and figure.start > first:
+            yield at, 0, round(figure.value)
+        elif any(span.start == at for span in clause.spans.get("@neg", ())):
+            yield at, 0, 0
+
+
+def told_before_asking(scene: Scene) -> bool:
+    """ "25 died today, God why", "20 dead, what is happening": a report with a lament behind it."""
+    for clause in scene.text.clauses:
+        words = clause.spans.get("dead", ())
+        asking = [one.start for one in clause.spans.get("@question", ())]
+        figures = [one.end for one in scene.near(clause, scene.plain_numbers) if not one.weak]
+        told = max((span.end for span in words), default=0)
+        if not told or not figures or clause.has("@if") or clause.asked:
+            continue
+        if asking and min(asking) >= max(told, min(figures)) and clause.has("why", "what_to_do"):
+            return True
+    return False
 
 
 def _birds_lost(scene: Scene, clause: Clause) -> bool:

@@ -146,7 +146,8 @@ def over(clause: Clause, match: Match, found: Found) -> bool:
         ):
             continue
         mine = _distance(match, span.start)
-        if mine <= 5 and all(_distance(other, span.start) >= mine for other, _ in found):
+        rivals = (other for other, absent in found if not absent)
+        if mine <= 5 and all(_distance(other, span.start) >= mine for other in rivals):
             return match.name not in BENIGN
     return False
 

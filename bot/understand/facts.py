@@ -83,8 +83,7 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
 
 def trade(scene: Scene) -> Iterator[Fact]:
     """Sales and what was spent."""
-    taken = scene.has("buyer") and scene.has("bought", "taken") and bool(scene.plain_numbers)
-    if (scene.has("sold") or taken) and not scene.has("plan"):
+    if scene.sold_at is not None and not scene.has("plan"):
         numbers = [one for one in scene.plain_numbers if not _a_buyer(scene, one)]
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
@@ -98,7 +97,7 @@ def trade(scene: Scene) -> Iterator[Fact]:
             date_iso_offset=scene.day(past=True),
             kg=_kilograms(scene) if scene.of_kind("grams") and price is None else None,
         )
-        yield Fact(Intent.SOLD, slots, first_sold(scene))
+        yield Fact(Intent.SOLD, slots, scene.sold_at)
     elif "expense" in scene.intents and (scene.of_kind("money") or scene.plain_numbers):
         amounts = [one.value for one in scene.of_kind("money")]
         amounts += [one.value for one in scene.plain_numbers]
@@ -106,12 +105,6 @@ def trade(scene: Scene) -> Iterator[Fact]:
         if max(amounts) < LEAST_MONEY and not scene.has("expense", "@unit:money"):
             return  # "9 ya chakula" is no money
         yield Fact(Intent.EXPENSE, Slots(price=max(amounts)), match.start)
-
-
-def first_sold(scene: Scene) -> int:
-    """Where the sale is told."""
-    spans = scene.text.spans
-    return min(one.start for name in ("sold", "buyer") for one in spans.get(name, ()))
 
 
 def _price(
@@ -149,7 +142,8 @@ def _price_per(scene: Scene) -> str:
 def stores(scene: Scene) -> Iterator[Fact]:
     """Feed, water and weights: which one a mass belongs to is told by the words about it."""
     yield from _weights(scene)
-    if scene.has("sold") and not scene.has("feed", "fed", "water") and not scene.of_kind("litres"):
+    sold = scene.sold_at is not None
+    if sold and not scene.has("feed", "fed", "water") and not scene.of_kind("litres"):
         return
     weighed = any(True for _ in _weights(scene))
     masses = scene.of_kind("grams", "bags")
@@ -158,7 +152,7 @@ def stores(scene: Scene) -> Iterator[Fact]:
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
     masses = [one for one in masses if not _other_goods(scene, one)]
-    if weighed or scene.has("sold"):
+    if weighed or sold:
         masses = [one for one in masses if _eaten(scene, one)]
     if masses and not scene.has("ask_only"):
         total = _today(scene, masses)
@@ -184,7 +178,9 @@ def stores(scene: Scene) -> Iterator[Fact]:
 
 def _bare_store(scene: Scene) -> Iterator[Fact]:
     """ "feed 12": a figure without a unit right beside the word, where no other fact takes it."""
-    if len(scene.plain_numbers) != 1 or scene.has("dead", "sold", "temperature", "plan", "price"):
+    if len(scene.plain_numbers) != 1 or scene.sold_at is not None:
+        return
+    if scene.has("dead", "temperature", "plan", "price"):
         return
     number = scene.plain_numbers[0]
     for name, intent in (("feed", Intent.FEED), ("water", Intent.WATER)):
@@ -243,7 +239,7 @@ def _kilograms(scene: Scene) -> float | None:
 def _weights(scene: Scene) -> Iterator[Fact]:
     """Single weights, an average, or a total of N birds."""
     text = scene.text
-    if scene.has("sold", "bought"):
+    if scene.sold_at is not None or scene.has("bought"):
         return
     numbers = [one for one in scene.plain_numbers if not one.weak]
     series = _series(scene)

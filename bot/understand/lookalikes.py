@@ -6,10 +6,10 @@ heap, one bird in a corner, a thermometer at the edge.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from bot.understand.annotate import Clause, Text
-from bot.understand.patterns import Match
+from bot.understand.patterns import Match, Span
 
 ILLNESS = frozenset(
     "sneezing_or_rattle white_or_green_diarrhoea bloody_droppings lethargic limping_or_down "
@@ -57,6 +57,8 @@ def _of_people(text: Text, clause: Clause, match: Match) -> bool:
     """
     if any(span.start in match.used for span in clause.spans.get("@me", ())):
         return True
+    if _right_behind_person(text, clause, match):
+        return True
     if clause.has("bird", "@plural", "droppings", "litter"):
         return False
     if any(span.start in match.used for span in clause.spans.get("person", ())):
@@ -66,11 +68,21 @@ def _of_people(text: Text, clause: Clause, match: Match) -> bool:
             between = range(span.end, match.start)
             if not 0 <= match.start - span.end <= 3:
                 continue
-            if any(text.at("@sees", at) or text.at("have", at) for at in between):
-                continue
-            if not text.at("have", span.start):
+            if any(text.at(one, at) for at in between for one in ("@sees", "@neg")):
+                continue  # "i see a cough", "i moved it, nobody coughs"
+            some = clause.has("n", "@few", "@many")  # "i have 3 coughing", but "i have a cough"
+            has = any(text.at("have", at) for at in range(span.start, match.start))
+            if not (some and has):
                 return True
     return False
+
+
+def _right_behind_person(text: Text, clause: Clause, match: Match) -> bool:
+    """ "mama is crying, the chicks ...": whoever else is named in the clause."""
+    people = [one for one in clause.spans.get("person", ()) if not text.at("@me", one.start)]
+    return match.end - match.start == 1 and any(
+        match.start == span.end + 1 and text.at("copula", span.end) for span in people
+    )
 
 
 def _product(text: Text, clause: Clause, match: Match) -> bool:
@@ -94,11 +106,18 @@ def _other_blood(text: Text, clause: Clause) -> bool:
 
 def _outside(text: Text, clause: Clause, match: Match) -> bool:
     """Smoke outside, or until which something is done, with nobody harmed by it."""
-    if text.has("dizzy", "headache", "sneeze", "sting", "gasp") or clause.has("enter"):
+    if text.has("dizzy", "headache", "sneeze", "sting", "gasp"):
         return False
-    if clause.has("@outside"):
+    if clause.has("enter") and not clause.has("@outside"):
+        return False
+    if clause.has("@outside") and not none_inside(clause):
         return True
     return any(span.end <= match.start for span in clause.spans.get("@until", ()))
+
+
+def none_inside(clause: Clause) -> bool:
+    """ "it smokes outside when lit, inside no smoke": one clause tells both."""
+    return clause.has("@outside") and any(one.denied for one in clause.spans.get("smoke", ()))
 
 
 def _asleep_only(text: Text, clause: Clause, others: set[str]) -> bool:
@@ -122,16 +141,24 @@ def _ill_elsewhere(text: Text) -> bool:
 
 def _lone(text: Text, clause: Clause, match: Match) -> bool:
     """One bird alone is no heap and no crowd; "not one is piled" tells of all."""
-    if match.denied or clause.has("@neg", "@plural", "@many"):
+    if match.denied or clause.has("@neg"):
         return False
-    if clause.has("@whole") and not clause.has("a_bird"):
+    ones = clause.spans.get("a_bird", ())
+    plural = [one for one in clause.spans.get("@plural", ()) if not _verb_of_one(one, ones)]
+    if plural or clause.has("@many") or (clause.has("@whole") and not ones):
         return False
-    ones = [
+    figures = [
         one
         for one in text.numbers
         if clause.start <= one.start < clause.end and one.start not in match.used
     ]
-    return clause.has("a_bird") or (len(ones) == 1 and ones[0].value == 1 and clause.has("bird"))
+    one_figure = len(figures) == 1 and figures[0].value == 1
+    return bool(ones) or (one_figure and clause.has("bird"))
+
+
+def _verb_of_one(plural: Span, ones: Sequence[Span]) -> bool:
+    """ "one small one dey dull": right behind one bird it is the verb, not "they"."""
+    return any(one.end == plural.start for one in ones)
 
 
 def _thermometer(clause: Clause) -> bool:

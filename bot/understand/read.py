@@ -13,6 +13,7 @@ from bot.handbook.shape_words import Words
 from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import find_batch
+from bot.understand.deaths import told_before_asking
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
 from bot.understand.replies import bare_figure, place_said, read_crops, read_reply, says_dry
@@ -88,7 +89,7 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if wished is not None:
         return _with_facts(wished, scene)
     asked = question(scene, signs)
-    if asked is not None:
+    if asked is not None and not told_before_asking(scene):
         return asked
     told = _told(scene, signs)
     if told is not None:

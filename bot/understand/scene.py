@@ -88,6 +88,17 @@ class Scene:
                 found.setdefault(match.name, []).append(match)
         return found
 
+    @cached_property
+    def sold_at(self) -> int | None:
+        """The token where a sale is told, by the seller ("sold 20") or by what the buyer did
+        ("hotel took 35", "40 went at 220"); None where none is."""
+        spans = self.text.spans
+        starts = [one.start for one in spans.get("sold", ())]
+        starts += [match.start for match in self.intents.get("sold", ())]
+        if self.has("buyer") and self.has("bought", "taken") and self.plain_numbers:
+            starts += [one.start for one in spans["buyer"]]
+        return min(starts, default=None)
+
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the text."""
         return self.text.has(*names)

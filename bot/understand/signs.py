@@ -7,13 +7,13 @@ supposes it ("if they pant"), asks about it, or speaks of someone else's birds.
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, over, taken_back
 from bot.understand.index import Index
-from bot.understand.lookalikes import DROWSY, is_lookalike
+from bot.understand.lookalikes import DROWSY, is_lookalike, none_inside
 from bot.understand.patterns import Match, Span
 from bot.understand.supposed import not_mine, of_others, supposed
 
@@ -25,6 +25,7 @@ INSIDE = {
     "eyes_swollen_or_closed": (),
     "panting": ("gasping",),
 }
+DEFAULT_COUNT = 300
 HEAVY = frozenset({"smoke_or_fumes"})
 
 
@@ -60,7 +61,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     only_supposed = False
     for at, clause in enumerate(text.clauses):
         matches = []
-        for match, absent in _clause_matches(clause, index, text.active):
+        for match, absent in _clause_matches(text, clause, index, count):
             if _is_of_here(text, clause, match):
                 matches.append((match, absent))
             elif not absent and match.name not in BENIGN and not_mine(text, match.end):
@@ -99,13 +100,13 @@ def _fainting(text: Text, found: Sequence[Sign]) -> Iterable[Sign]:
 
 
 def _clause_matches(
-    clause: Clause, index: Index, active: Container[int]
+    text: Text, clause: Clause, index: Index, count: int | None
 ) -> list[tuple[Match, bool]]:
     """Matches of a clause, best first for each sign, with whether they say it is absent."""
     best: dict[tuple[str, bool], Match] = {}
     spans = _without_teller(clause)
     for absent, patterns in ((False, index.present), (True, index.absent)):
-        for match in patterns.find(spans, active or None):
+        for match in patterns.find(spans, text.active or None):
             if not absent:
                 clause.readings.append(match)
             key = (match.name, absent)
@@ -118,7 +119,7 @@ def _clause_matches(
     for name, _ in [key for key in best if key[1] and (key[0], False) in best]:
         if best[name, True].used & best[name, False].used & negators:
             del best[name, True]  # "hana nguvu, dull": the negator makes the sign
-    found = [(_of_all(clause, match), absent) for (_, absent), match in best.items()]
+    found = [(_of_all(text, clause, match, count), absent) for (_, absent), match in best.items()]
     return [pair for pair in found if not _taken_over(clause, pair[0], found)]
 
 
@@ -134,10 +135,21 @@ def _without_teller(clause: Clause) -> Mapping[str, Sequence[Span]]:
     return {**kept, "person": patients} if patients else kept
 
 
-def _of_all(clause: Clause, match: Match) -> Match:
-    """A whole flock that is dull is worse than dull birds."""
-    whole = match.name == "lethargic" and clause.has("@whole") and not clause.has("few_only")
+def _of_all(text: Text, clause: Clause, match: Match, count: int | None) -> Match:
+    """A whole flock that is dull is worse than dull birds; "all 400" is the whole as well."""
+    all_of_them = clause.has("@whole") or _whole_number(text, clause, count)
+    whole = match.name == "lethargic" and all_of_them and not clause.has("few_only")
     return replace(match, name="sleepy_all_birds") if whole else match
+
+
+def _whole_number(text: Text, clause: Clause, count: int | None) -> bool:
+    """ "all 400" of a flock of about 400."""
+    return any(
+        clause.start < one.start < clause.end
+        and (text.at("whole_all", one.start - 1) or text.at("@many", one.start - 1))
+        and one.value >= (count or DEFAULT_COUNT) / 2
+        for one in text.numbers
+    )
 
 
 def _taken_over(clause: Clause, match: Match, found: Sequence[tuple[Match, bool]]) -> bool:
@@ -186,6 +198,7 @@ def _judged(
         else:
             denied = carried or match.denied or negated(text, clause, match, matches)
             denied = denied or over(clause, match, matches)
+            denied = denied or (match.name in HEAVY and none_inside(clause))
         yield Sign(
             match.name,
             match.start,

@@ -10,7 +10,7 @@ from bot.understand.batches import find_batch
 from bot.understand.patterns import Match, Span
 from bot.understand.scene import Scene
 from bot.understand.signs import Signs
-from bot.understand.supposed import asks_here, of_others
+from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
 _WISHES = (
@@ -24,7 +24,10 @@ _WISHES = (
     Intent.HELP,
     Intent.START,
 )
-MOST_TOPICS = 3
+_SUBJECTS = (
+    "@pronouns bird @plural person litter feed water medicine vaccine heat smoke predator drinker "
+    "feeder droppings blood neck twist swollen sick dead own_birds house curtain power light_word"
+).split()
 
 
 def whole(text: Text, name: str) -> bool:
@@ -113,7 +116,7 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
     if signs.present or signs.absent:
         return None
     asks = text.has("@if") or any(
-        clause.asked or any(_asks_in_earnest(text, clause, span) for span in _asking(clause))
+        _asks(text, clause) or any(_asks_in_earnest(text, clause, span) for span in _asking(clause))
         for clause in text.clauses
     )
     if not asks and not signs.asked_about and "ask" not in scene.intents:
@@ -156,6 +159,17 @@ def _asks_in_earnest(text: Text, clause: Clause, span: Span) -> bool:
     inside = span.start > clause.start + 1 and span.end == span.start + 1
     joins = text.at("what_word", span.start) or text.at("when_word", span.start)
     return not (inside and joins and text.at("@plural", span.end))
+
+
+def _asks(text: Text, clause: Clause) -> bool:
+    """A question mark, or a word of asking before its subject: "do broilers need it"."""
+    if clause.asked:
+        return True
+    start = clause.start
+    while start < clause.end - 1 and text.at("@polite", start):
+        start += 1
+    subject = any(text.at(name, start + 1) for name in _SUBJECTS)
+    return subject and begins_with_auxiliary(text, clause)
 
 
 def _asks_for_self(text: Text) -> bool:

@@ -36,6 +36,24 @@ def test_deaths_are_counted(thinking: Thinking, text: str, dead: int) -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "seen", "denied"),
+    [
+        ("bakuku banakoroma", ["sneezing_or_rattle"], []),
+        ("kuku zinakoroma usiku", ["sneezing_or_rattle"], []),
+        ("waliokoroma ni watatu", ["sneezing_or_rattle"], []),
+        ("hakuna anayekoroma", [], ["sneezing_or_rattle"]),
+        ("hawajawahi kukoroma", [], ["sneezing_or_rattle"]),
+        ("macho yanatuchoma kwa moshi", ["smoke_or_fumes"], []),
+    ],
+)
+def test_a_swahili_verb_is_read_in_every_person_and_tense(
+    thinking: Thinking, text: str, seen: list[str], denied: list[str]
+) -> None:
+    got = read(thinking, text)
+    assert (got["signals"], got["not_signals"]) == (seen, denied)
+
+
+@pytest.mark.parametrize(
     ("text", "price", "dead"),
     [("sold 30 @650 one dead", 650, 1), ("vendu 30 à 2500 un mort", 2500, 1)],
 )
@@ -75,7 +93,7 @@ def test_words_written_by_ear_are_understood(
 def test_a_spelling_that_could_be_blood_or_without_is_not_taken_for_blood(
     thinking: Thinking,
 ) -> None:
-    assert "bloody_droppings" not in read(thinking, "caca san odeur")["signals"]
+    assert "bloody_droppings" not in read(thinking, "ils sont san odeur")["signals"]
 
 
 @pytest.mark.parametrize("text", ["today 3, yesterday 5 died", "yesterday 5 died, today 3"])
@@ -219,3 +237,43 @@ def test_a_weighing_is_read_as_our_own_texts_ask_for_it(
 def test_a_cost_is_read_as_our_own_texts_ask_for_it(thinking: Thinking, text: str) -> None:
     got = read(thinking, text)
     assert (got["intent"], got["slots"]) == ("expense", {"price": 2500.0})
+
+
+@pytest.mark.parametrize(
+    ("text", "slots"),
+    [
+        ("hotel took 40 at 900 each", {"count": 40, "price": 900.0, "price_per": "bird"}),
+        ("50 went at 230 per kilo", {"count": 50, "price": 230.0, "price_per": "kg"}),
+    ],
+)
+def test_a_sale_told_by_what_the_buyer_did_is_a_sale(
+    thinking: Thinking, text: str, slots: dict[str, object]
+) -> None:
+    got = read(thinking, text)
+    assert got["intent"] == "sold"
+    assert {name: got["slots"].get(name) for name in slots} == slots
+
+
+def test_the_weekday_before_is_meant_by_last_whatever_is_asked(thinking: Thinking) -> None:
+    got = read(thinking, "last monday", has_batch=False, last_prompt="date")
+    assert got["slots"]["date_iso_offset"] == -2  # today is Wednesday
+
+
+def test_the_figure_beside_today_counts_and_not_the_sum_until_now(thinking: Thinking) -> None:
+    assert read(thinking, "12 have died since day one none today")["slots"] == {"deaths": 0}
+    assert read(thinking, "4 dead of the 1000 today", count=1000)["slots"]["deaths"] == 4
+
+
+def test_all_with_the_number_of_the_flock_is_the_whole_flock(thinking: Thinking) -> None:
+    assert "sleepy_all_birds" in read(thinking, "all 290 are dull today")["signals"]
+    assert "sleepy_all_birds" not in read(thinking, "all 3 weak ones are dull today")["signals"]
+
+
+def test_smoke_outside_and_none_inside_is_no_smoke_in_the_brooder(thinking: Thinking) -> None:
+    got = read(thinking, "it smokes outside when i light it inside the room no smoke")
+    assert (got["signals"], got["not_signals"]) == ([], ["smoke_or_fumes"])
+
+
+def test_a_word_of_asking_before_its_subject_asks_and_behind_it_tells(thinking: Thinking) -> None:
+    assert read(thinking, "is rice husk ok for the floor")["intent"] == "ask"
+    assert read(thinking, "the rice husk is ok on the floor")["intent"] != "ask"
