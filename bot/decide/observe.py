@@ -26,7 +26,7 @@ from bot.diagnosis.story import (
     with_heard,
 )
 from bot.diagnosis.thermometer import contradicts, last_reading, verdict
-from bot.diagnosis.weigh import COMFORTABLE, Circumstances, Evidence, Weighed, weigh
+from bot.diagnosis.weigh import COMFORTABLE, Circumstances, Evidence, Weighed, speaking, weigh
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Why
 from bot.facts.writes import TellAdviser, Write
@@ -73,6 +73,11 @@ class Scene:
             None if self.story.hang == "no" else self.verdict,
             self.story.worked,
         )
+
+    @property
+    def known(self) -> str:
+        """The reading in words of a question's `about`; empty where none was given."""
+        return "" if self.value_c is None else f"{self.value_c:g}"
 
     def weigh(self, evidence: Evidence | None = None) -> Weighed:
         return weigh(evidence or self.evidence, self.handbook.causes)
@@ -172,24 +177,33 @@ def _weighed(scene: Scene) -> Decision:
         weighed = chicks
     if not weighed.sure:
         return _ask(scene, weighed)
+    if _only_the_thermometer(scene, weighed.top):
+        return _ask_where_it_hangs(scene, _taken(scene), scene.why(weighed, UNCLEAR))
     if weighed.top == COMFORTABLE:
         return _comfortable(scene, weighed)
     return _advise(scene, weighed, weighed.top)
 
 
+def _only_the_thermometer(scene: Scene, cause: str) -> bool:
+    """Whether nothing that was seen speaks for too cold or too hot, only a reading of which we do
+    not know where it was taken."""
+    if cause not in BELIEVE or scene.verdict is None or scene.story.hang is not None:
+        return False
+    return not speaking(cause, scene.evidence, scene.handbook.causes)
+
+
 def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
     """The chicks are right against the thermometer: act, and ask where it hangs."""
     cause = weighed.top
-    known = "" if scene.value_c is None else f"{scene.value_c:g}"
     if cause == COMFORTABLE:
-        question = _hang_question(scene, c=known, chicks=cause)
+        question = _hang_question(scene, c=scene.known, chicks=cause)
         return Decision(
             (*_taken(scene), say("comfortable")), close(scene.batch), question, scene.why(weighed)
         )
     key = BELIEVE[cause]
     advice = Advice(key, timedelta(minutes=scene.handbook.causes.causes[cause].check_in))
     told = _advice(scene, weighed, cause, advice)
-    question = _hang_question(scene, c=known)
+    question = _hang_question(scene, c=scene.known)
     lines = _without_hour(told.lines)
     return replace(told, lines=lines, question=question)
 
@@ -198,6 +212,14 @@ def _hang_question(scene: Scene, **about: str) -> Question:
     question = menu(HANG, "ask_hang", YES_NO)
     carried = scene.story.carried() if scene.batch is None else {}
     return replace(question, about={**carried, **{key: one for key, one in about.items() if one}})
+
+
+def _ask_where_it_hangs(scene: Scene, lines: tuple[Line, ...], why: Why) -> Decision:
+    """Ask it and keep the reading in the question, whose answer says what it is worth."""
+    asking = _asking(scene, _hang_question(scene), lines, why)
+    assert asking.question is not None
+    about = {**asking.question.about, "c": scene.known}
+    return replace(asking, question=replace(asking.question, about=about))
 
 
 def _chicks_are_right(scene: Scene, hang: str) -> Decision:
@@ -403,10 +425,7 @@ def _bare_reading(scene: Scene, value_c: float) -> Decision:
         lines = (*_taken(scene), say("hang_there"))
         return _behaviour(scene, lines, Why(cause=UNCLEAR))
     if judged in ("below", "above") and scene.story.hang is None:
-        question = _hang_question(scene, c=f"{value_c:g}")
-        asking = _asking(scene, question, shown, scene.why(weighed, UNCLEAR))
-        about = {**(asking.question or question).about, "c": f"{value_c:g}"}
-        return replace(asking, question=replace(question, about=about))
+        return _ask_where_it_hangs(scene, shown, scene.why(weighed, UNCLEAR))
     return _advise(scene, weighed, cause, *shown)
 
 

@@ -88,12 +88,15 @@ def trade(scene: Scene) -> Iterator[Fact]:
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
         whole = [one for one in rest if one.value == int(one.value)]
+        if scene.has("dead", "lost", "culled"):  # "10 died, the hotel took 20"
+            sold_at = scene.sold_at
+            whole = [one for one in whole if one.end >= sold_at] or whole
         beside = [one for one in whole if _beside_birds(scene, one)]
         count = next((round(one.value) for one in beside or whole), None)
         slots = Slots(
             count=count,
             price=price,
-            price_per=_price_per(scene) if price is not None else None,
+            price_per=_price_per(scene, price) if price is not None else None,
             date_iso_offset=scene.day(past=True),
             kg=_kilograms(scene) if scene.of_kind("grams") and price is None else None,
         )
@@ -133,10 +136,15 @@ def _a_buyer(scene: Scene, number: Number) -> bool:
     return number.weak and scene.text.at("buyer", number.end)
 
 
-def _price_per(scene: Scene) -> str:
+def _price_per(scene: Scene, price: float) -> str:
+    """ "20 for 16000" is the price of all, "20 at 800" of one."""
     if scene.has("per_kg"):
         return "kg"
-    return "all" if scene.has("total") and not scene.has("each") else "bird"
+    behind_for = any(
+        one.value == price and scene.text.at("for_all", one.start - 1) for one in scene.text.numbers
+    )
+    total = scene.has("total") or behind_for
+    return "all" if total and not scene.has("each") else "bird"
 
 
 def stores(scene: Scene) -> Iterator[Fact]:

@@ -145,6 +145,8 @@ def _lone(text: Text, clause: Clause, match: Match) -> bool:
         return False
     ones = clause.spans.get("a_bird", ())
     plural = [one for one in clause.spans.get("@plural", ()) if not _verb_of_one(one, ones)]
+    if ones:  # "one is dull in the corner, others they eat well"
+        plural = [one for one in plural if one.start < match.end]
     if plural or clause.has("@many") or (clause.has("@whole") and not ones):
         return False
     figures = [

@@ -61,6 +61,8 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return not (danger and clause.has("own_birds"))
     if clause.asked and text.at("@asks", clause.start) and not clause.has("@plural", "own_birds"):
         return True  # "is bloody droppings dangerous?"
+    if _judged_in_general(clause, first):
+        return True
     asking = [
         span
         for span in clause.spans.get("@question", ())
@@ -75,6 +77,13 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return False
     own = clause.has("own_birds", "@plural") and (clause.has("why") or _own_first(clause, first))
     return not (danger and own)
+
+
+def _judged_in_general(clause: Clause, first: int) -> bool:
+    """ "is gasping dangerous", "is charcoal smoke bad for chicks", with or without a mark."""
+    opening = [span for span in clause.spans.get("opening", ()) if first - span.start <= 2]
+    judged = [span for span in clause.spans.get("judged", ()) if span.start > first]
+    return bool(opening and judged) and not clause.has("own_birds")
 
 
 def _if_before(text: Text, clause: Clause, used: set[int], first: int, danger: bool) -> bool:

@@ -111,7 +111,7 @@ def test_cold_is_advised_for_this_farms_heat_with_the_hour_we_look_again() -> No
     assert complaint is not None
     assert complaint.cause == "cold"
     assert complaint.tried == ("cold_gas",)
-    assert complaint.check_at == datetime(2026, 3, 4, 6, 45, tzinfo=UTC)
+    assert complaint.check_at == datetime(2026, 3, 4, 6, 30, tzinfo=UTC)
     assert complaint.signals[0] == "piled_near_heat"
 
 
@@ -299,6 +299,16 @@ def test_piled_chicks_are_believed_against_a_good_reading_and_it_asks_where_it_h
 def test_panting_chicks_are_believed_against_a_low_reading() -> None:
     found = Farm(3).tell(seen("panting", c=27.0))
     assert (cause(found), asked(found), keys(found)) == ("hot", "hang", ["believe_hot"])
+
+
+@pytest.mark.parametrize(("hang", "first"), [("yes", "cold"), ("no", "ammonia")])
+def test_a_cold_that_only_the_thermometer_tells_is_asked_about_before_it_is_believed(
+    hang: str, first: str
+) -> None:
+    farm = Farm(5)
+    found = farm.tell(seen("ammonia_smell", c=20.0))
+    assert (asked(found), cause(found)) == ("hang", "unclear")
+    assert cause(farm.tell(answers(hang))) == first
 
 
 def test_spread_chicks_are_left_in_peace_whatever_the_thermometer_says() -> None:
