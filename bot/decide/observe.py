@@ -189,6 +189,8 @@ def _only_the_thermometer(scene: Scene, cause: str) -> bool:
     not know where it was taken."""
     if cause not in BELIEVE or scene.verdict is None or scene.story.hang is not None:
         return False
+    if scene.story.in_a_row >= scene.handbook.causes.row:
+        return False
     return not speaking(cause, scene.evidence, scene.handbook.causes)
 
 
