@@ -376,6 +376,9 @@ def _without_hour(lines: tuple[Line, ...]) -> tuple[Line, ...]:
 def _checked(scene: Scene, worked: str) -> Decision:
     """Better: kept on, or closed when we had looked. Same or worse: what comes next."""
     if worked == "better":
+        other = _second_trouble(scene)
+        if other is not None:
+            return _advise(*other)
         over = scene.story.checks > 0 or scene.story.complaint_id is None
         writes = close(scene.batch) if over else ()
         key = "better_air" if scene.story.cause == "fumes" else "better"
@@ -395,6 +398,20 @@ def _checked(scene: Scene, worked: str) -> Decision:
     if all(line.key not in SAY_ADVISER for line in lines):
         lines = (*lines, maybe("to_adviser"))
     return replace(told, lines=lines, writes=(*told.writes, tell))
+
+
+def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:
+    """What is left once the signs of the cause that was treated are gone: another cause that they
+    name, where it was not treated yet."""
+    cause = scene.story.cause
+    if cause is None or scene.heard.signals:
+        return None
+    gone = speaking(cause, scene.evidence, scene.handbook.causes)
+    left = tuple(one for one in scene.story.signals if one not in gone)
+    rest = replace(scene, story=replace(scene.story, signals=left), verdict=None)
+    weighed = rest.weigh()
+    known = weighed.top in (cause, COMFORTABLE) or f"advice:{weighed.top}" in scene.story.asked
+    return None if known or not left or not weighed.sure else (rest, weighed, weighed.top)
 
 
 def _advise_again(scene: Scene, worked: str) -> Decision:

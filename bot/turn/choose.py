@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
 
-from bot.decide import arrived, deaths, entries, overview, people, register, steps
+from bot.decide import arrived, deaths, entries, overview, people, reasons, register, steps
 from bot.decide.ask import answer as ask
 from bot.decide.common import behaviour_menu, not_understood, say
 from bot.decide.danger import danger, danger_kind
@@ -39,7 +39,7 @@ WANTS: dict[Intent, Decide] = {
     Intent.CROP_CHECK: entries.crop_check,
     Intent.STATUS: overview.status,
     Intent.UNDO: overview.undo,
-    Intent.WHY: overview.why,
+    Intent.WHY: reasons.why,
     Intent.NEXT: ask.next_,
     Intent.ASK: ask.ask,
     Intent.START: people.start,

@@ -125,6 +125,17 @@ def test_better_after_a_check_back_closes_the_complaint() -> None:
     assert farm.complaint is None
 
 
+def test_when_one_of_two_troubles_is_better_the_other_is_taken_up() -> None:
+    farm = Farm(5)
+    assert cause(farm.tell(seen("panting", "litter_wet"))) == "hot"
+    farm.checked_back()
+    found = farm.tell(answers("better"))
+    assert keys(found) == ["taken_better", "damp", "after_at"]
+    farm.checked_back()
+    assert keys(farm.tell(answers("better"))) == ["taken_better", "better"]
+    assert farm.complaint is None
+
+
 def test_better_before_we_looked_keeps_the_check_back() -> None:
     farm = Farm(3)
     farm.tell(seen("piled_near_heat"))
