@@ -116,10 +116,8 @@ def weigh(evidence: Evidence, causes: Causes) -> Weighed:
 def with_one_more(weighed: Weighed, evidence: Evidence, sign: str, causes: Causes) -> Weighed:
     """The ranking after one more sign was seen: as `weigh` of all of it, without starting again.
     evidence: what `weighed` was made of."""
-    conditions = evidence.circumstances.conditions()
-    weights = {
-        one: share * sign_chance(one, sign, conditions, causes) for one, share in weighed.hypotheses
-    }
+    chance = sign_chances(sign, evidence.circumstances.conditions(), causes)
+    weights = {one: share * max(map(chance.__getitem__, one)) for one, share in weighed.hypotheses}
     return _ranking(weights, evidence.with_sign(sign, seen=True), causes)
 
 
@@ -161,12 +159,18 @@ def _held(
 
 def _has_a_sign(code: str, evidence: Evidence, causes: Causes) -> bool:
     """Whether a sign speaks for this cause that decides something alone."""
+    alone = [one for one in speaking(code, evidence, causes) if not causes.signs[one].alone_asks]
+    return bool(alone)
+
+
+def speaking(code: str, evidence: Evidence, causes: Causes) -> tuple[str, ...]:
+    """The signs seen that speak for this cause."""
     conditions = evidence.circumstances.conditions()
-    return any(
-        not causes.signs[sign].alone_asks
-        and causes.causes[code].signs[sign].of(conditions) >= SPEAKS_FOR * causes.signs[sign].base
+    return tuple(
+        sign
         for sign in evidence.signals
         if sign in causes.signs
+        and causes.causes[code].signs[sign].of(conditions) >= SPEAKS_FOR * causes.signs[sign].base
     )
 
 
@@ -176,6 +180,11 @@ def hypotheses(codes: tuple[str, ...]) -> tuple[Hypothesis, ...]:
     troubles = [code for code in codes if code != COMFORTABLE]
     pairs = [pair for pair in combinations(troubles, 2) if frozenset(pair) != OPPOSITES]
     return (*((code,) for code in codes), *pairs)
+
+
+def sign_chances(sign: str, conditions: Set[str], causes: Causes) -> dict[str, float]:
+    """How likely a sign is under each cause alone."""
+    return {code: cause.signs[sign].of(conditions) for code, cause in causes.causes.items()}
 
 
 def sign_chance(hypothesis: Hypothesis, sign: str, conditions: Set[str], causes: Causes) -> float:

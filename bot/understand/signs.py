@@ -193,7 +193,7 @@ def _judged(
     for match, absent in matches:
         if absent:
             denied = not negated(text, clause, match, matches, absent=True)
-            if not denied:
+            if not denied or match.denied:
                 continue
         else:
             denied = carried or match.denied or negated(text, clause, match, matches)
@@ -314,6 +314,11 @@ def _now_or_better(clause: Clause) -> bool:
     )
 
 
+def _same_words(inner: Sign, outer: Sign) -> bool:
+    """Both told or both denied; two denials in words of their own stay two ("not a, not b")."""
+    return inner.denied == outer.denied and not (inner.denied and inner.start != outer.start)
+
+
 def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
     """One word a sign: the later one where a text says both."""
     last: dict[str, Sign] = {}
@@ -323,7 +328,7 @@ def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
             last[sign.name] = sign
     for inner, outer in INSIDE.items():
         alike = (last[name] for name in outer if name in last)
-        if inner in last and any(one.denied == last[inner].denied for one in alike):
+        if inner in last and any(_same_words(last[inner], one) for one in alike):
             del last[inner]
     order = sorted(last.values(), key=lambda sign: sign.start)
     present = [sign for sign in order if not sign.denied]
