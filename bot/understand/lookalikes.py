@@ -122,7 +122,7 @@ def none_inside(clause: Clause) -> bool:
 
 def _asleep_only(text: Text, clause: Clause, others: set[str]) -> bool:
     """Birds that sleep under a bulb, spread out, or in a heap for warmth: no fumes are told of."""
-    if _ill_elsewhere(text):
+    if _ill_elsewhere(text, clause):
         return True
     if text.has("dizzy", "headache", "smoke", "person") or clause.has("dead", "down", "not_wake"):
         return False
@@ -134,9 +134,10 @@ def _asleep_only(text: Text, clause: Clause, others: set[str]) -> bool:
     return clause.has("@heat:bulb") and not burning
 
 
-def _ill_elsewhere(text: Text) -> bool:
+def _ill_elsewhere(text: Text, clause: Clause) -> bool:
     """A headache of work, beer or malaria: told with another place, and with no fire or brooder."""
-    return text.has("elsewhere") and not text.has("heat", "brooder", "smoke", "inside", "bird")
+    by_fire = text.has("heat", "brooder", "smoke", "inside") or clause.has("bird")
+    return text.has("elsewhere") and not by_fire
 
 
 def _lone(text: Text, clause: Clause, match: Match) -> bool:
