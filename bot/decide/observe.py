@@ -45,6 +45,14 @@ SAY_ADVISER = ("watch", "all_tried")  # these say by themselves that the adviser
 REFERS = ("sick_more",)
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
 SIDES = {"far_below": "cold", "below": "cold", "above": "hot", "far_above": "hot"}
+# At night nobody asks: a text of its own says what to look for and what to do then.
+NIGHT_WATCH = {
+    "cold": "watch_cold",
+    "draught": "watch_cold",
+    "hot": "watch_hot",
+    "ammonia": "watch_hot",
+    "fumes": "watch_air",
+}
 HEAT_PLAIN = "hot_open"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
 LAST_SPOT_AGE = 20  # from 21 no warm spot is needed, so no day's figure is named
@@ -189,6 +197,8 @@ def _only_the_thermometer(scene: Scene, cause: str) -> bool:
     not know where it was taken."""
     if cause not in BELIEVE or scene.verdict is None or scene.story.hang is not None:
         return False
+    if scene.story.in_a_row >= scene.handbook.causes.row:
+        return False
     return not speaking(cause, scene.evidence, scene.handbook.causes)
 
 
@@ -205,7 +215,7 @@ def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
     told = _advice(scene, weighed, cause, advice)
     question = _hang_question(scene, c=scene.known)
     lines = _without_hour(told.lines)
-    return replace(told, lines=lines, question=question)
+    return replace(told, lines=lines, question=question, more=())
 
 
 def _hang_question(scene: Scene, **about: str) -> Question:
@@ -319,16 +329,19 @@ def _advice(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before:
     others = [sign for sign in scene.story.signals if sign not in first]
     story = replace(scene.story, signals=(*first, *others)).marked(f"advice:{cause}")
     after: tuple[Line, ...] = ()
+    night: tuple[tuple[Line, ...], ...] = ()
     check_at = None
     if advice.check_in and story.checks < CHECKS and scene.batch is not None:
         local = scene.case.local
         check_at, waits = look_again(local, advice, scene.case.cooperative.routine_at)
-        after = (maybe("after_at", at=check_at),)
         if waits:
-            after = (maybe("after_morning", look=local + advice.check_in, at=check_at),)
+            watch = NIGHT_WATCH.get(cause, "watch_else")
+            night = ((say(watch, look=local + advice.check_in, at=check_at),),)
+        else:
+            after = (maybe("after_at", at=check_at),)
     writes = keep(scene.batch, story, cause=cause, action=advice.key, check_at=check_at)
     lines = (*_taken(scene), *before, say(advice.key), *after)
-    return Decision(lines, writes, None, why, referred=advice.key in REFERS)
+    return Decision(lines, writes, None, why, referred=advice.key in REFERS, more=night)
 
 
 def _all_tried(scene: Scene, weighed: Weighed, cause: str) -> Decision:
@@ -363,6 +376,9 @@ def _without_hour(lines: tuple[Line, ...]) -> tuple[Line, ...]:
 def _checked(scene: Scene, worked: str) -> Decision:
     """Better: kept on, or closed when we had looked. Same or worse: what comes next."""
     if worked == "better":
+        other = _second_trouble(scene)
+        if other is not None:
+            return _advise(*other)
         over = scene.story.checks > 0 or scene.story.complaint_id is None
         writes = close(scene.batch) if over else ()
         key = "better_air" if scene.story.cause == "fumes" else "better"
@@ -382,6 +398,20 @@ def _checked(scene: Scene, worked: str) -> Decision:
     if all(line.key not in SAY_ADVISER for line in lines):
         lines = (*lines, maybe("to_adviser"))
     return replace(told, lines=lines, writes=(*told.writes, tell))
+
+
+def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:
+    """What is left once the signs of the cause that was treated are gone: another cause that they
+    name, where it was not treated yet."""
+    cause = scene.story.cause
+    if cause is None or scene.heard.signals:
+        return None
+    gone = speaking(cause, scene.evidence, scene.handbook.causes)
+    left = tuple(one for one in scene.story.signals if one not in gone)
+    rest = replace(scene, story=replace(scene.story, signals=left), verdict=None)
+    weighed = rest.weigh()
+    known = weighed.top in (cause, COMFORTABLE) or f"advice:{weighed.top}" in scene.story.asked
+    return None if known or not left or not weighed.sure else (rest, weighed, weighed.top)
 
 
 def _advise_again(scene: Scene, worked: str) -> Decision:

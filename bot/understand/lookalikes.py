@@ -142,14 +142,20 @@ def _ill_elsewhere(text: Text, clause: Clause, match: Match) -> bool:
 
 
 def _lone(text: Text, clause: Clause, match: Match) -> bool:
-    """One bird alone is no heap and no crowd."""
+    """One bird alone is no heap and no crowd; "not one is piled" tells of all."""
+    if match.denied or clause.has("@neg"):
+        return False
     ones = clause.spans.get("a_bird", ())
     plural = [one for one in clause.spans.get("@plural", ()) if not _verb_of_one(one, ones)]
     if ones:  # "one is dull in the corner, others they eat well"
         plural = [one for one in plural if one.start < match.end]
     if plural or clause.has("@many") or (clause.has("@whole") and not ones):
         return False
-    figures = [one for one in text.numbers if clause.start <= one.start < clause.end]
+    figures = [
+        one
+        for one in text.numbers
+        if clause.start <= one.start < clause.end and one.start not in match.used
+    ]
     one_figure = len(figures) == 1 and figures[0].value == 1
     return bool(ones) or (one_figure and clause.has("bird"))
 

@@ -193,7 +193,7 @@ def _judged(
     for match, absent in matches:
         if absent:
             denied = not negated(text, clause, match, matches, absent=True)
-            if not denied:
+            if not denied or match.denied:
                 continue
         else:
             denied = carried or match.denied or negated(text, clause, match, matches)

@@ -165,12 +165,14 @@ def _begins_with_if(clause: Clause) -> bool:
 def asks_here(text: Text, clause: Clause, span: Span) -> bool:
     """Whether a question word asks where it stands.
 
-    "when" tells the moment, unless a verb of asking follows ("when do i sell"); "is a" inside a
-    clause is a statement ("there is a noise").
+    "when" tells the moment, unless a verb of asking follows ("when do i sell") or it ends what is
+    said ("chanjo ni lini"); "is a" inside a clause is a statement ("there is a noise").
     """
     if clause.asked:
         return True
     if text.at("when_word", span.start):
+        if span.end >= clause.end - 1:
+            return True
         if span.start > clause.start + 1:
             return False
         told = any(text.at(name, span.end) for name in ("@me", "@plural", "@pronouns"))

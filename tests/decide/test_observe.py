@@ -125,6 +125,17 @@ def test_better_after_a_check_back_closes_the_complaint() -> None:
     assert farm.complaint is None
 
 
+def test_when_one_of_two_troubles_is_better_the_other_is_taken_up() -> None:
+    farm = Farm(5)
+    assert cause(farm.tell(seen("panting", "litter_wet"))) == "hot"
+    farm.checked_back()
+    found = farm.tell(answers("better"))
+    assert keys(found) == ["taken_better", "damp", "after_at"]
+    farm.checked_back()
+    assert keys(farm.tell(answers("better"))) == ["taken_better", "better"]
+    assert farm.complaint is None
+
+
 def test_better_before_we_looked_keeps_the_check_back() -> None:
     farm = Farm(3)
     farm.tell(seen("piled_near_heat"))
@@ -185,10 +196,26 @@ def test_a_trouble_of_two_days_ago_is_not_mixed_into_todays() -> None:
     assert farm.complaint.signals == ("piled_near_heat",)
 
 
-def test_late_at_night_the_check_back_waits_for_the_morning_and_says_when_to_look() -> None:
+@pytest.mark.parametrize(
+    ("sign", "watch"),
+    [
+        ("piled_near_heat", "watch_cold"),
+        ("panting", "watch_hot"),
+        ("smoke_or_fumes", "watch_air"),
+        ("litter_wet", "watch_else"),
+    ],
+)
+def test_late_at_night_a_text_of_its_own_says_what_to_look_for_and_what_to_do_then(
+    sign: str, watch: str
+) -> None:
+    found = Farm(5, hour=22).tell(seen(sign))
+    assert all(not key.startswith("after_") for key in keys(found))
+    assert [line.key for lines in found.more for line in lines] == [watch]
+
+
+def test_late_at_night_the_check_back_waits_for_the_morning() -> None:
     farm = Farm(5, hour=22)
-    found = farm.tell(seen("piled_near_heat"))
-    assert "after_morning" in keys(found)
+    farm.tell(seen("piled_near_heat"))
     assert farm.complaint is not None
     assert farm.complaint.check_at == datetime(2026, 3, 5, 3, 30, tzinfo=UTC)
 
