@@ -9,7 +9,7 @@ from __future__ import annotations
 from itertools import islice
 from math import log
 
-from bot.diagnosis.weigh import Evidence, Weighed, sign_chances, with_one_more
+from bot.diagnosis.weigh import Evidence, Weighed, sign_chances, together, with_one_more
 from bot.facts.talk import Why
 from bot.handbook.shape_causes import Causes
 
@@ -54,7 +54,8 @@ def would_change(evidence: Evidence, weighed: Weighed, causes: Causes) -> tuple[
 
     def expected(code: str) -> float:
         chance = sign_chances(code, conditions, causes)
-        return sum(share * max(map(chance.__getitem__, one)) for one, share in weighed.hypotheses)
+        both = together(code, causes)
+        return sum(share * both(map(chance.__getitem__, one)) for one, share in weighed.hypotheses)
 
     easy = [
         code

@@ -163,6 +163,12 @@ def test_damp_litter_and_ammonia_hold_together() -> None:
     assert found["damp_litter"] > 0.4
 
 
+def test_chicks_that_cry_and_are_spread_out_are_not_cold() -> None:
+    signs = ("noisy_distress", "spread_evenly")
+    found = dict(weigh(Evidence(signs, ("litter_wet", "feed_finished"), DAY_5), MODEL).ranked)
+    assert found["cold"] < 0.15 < found["thirst"]
+
+
 def test_cold_and_hot_never_hold_together() -> None:
     found = weigh(Evidence(("piled_near_heat", "panting"), (), DAY_5), MODEL)
     assert all(not {"cold", "hot"} <= set(one) for one, _ in found.hypotheses)

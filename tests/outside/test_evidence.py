@@ -80,7 +80,8 @@ def library(worlds: Sequence[Sequence[str]], evidence: Evidence) -> dict[Sequenc
     told = [*dict.fromkeys(evidence.signals), *evidence.not_signals]
     features, seen = [], []
     for sign in told:
-        yes = np.array([max(chance(one, sign, conditions) for one in world) for world in worlds])
+        both = min if SIGNS[sign].get("calm") else max
+        yes = np.array([both(chance(one, sign, conditions) for one in world) for world in worlds])
         features.append(np.log(np.column_stack([1 - yes, yes])))
         seen.append(int(sign in evidence.signals))
     if evidence.verdict is not None:
