@@ -93,6 +93,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     for clause in clauses:
         clause.spans = _inside(spans, clause)
         _keep_opening(clause)
+        _closing_no(found, clause)
         _mark_denied(clause)
     return Text(
         found,
@@ -384,6 +385,19 @@ def over_join(ands: Sequence[Span], end: int, start: int, *, near: int = 0) -> b
     ends at `end` does not reach it ("no smell and the litter is dry"; but "no cough and rattle").
     """
     return any(end <= one.start and near < start - one.end for one in ands)
+
+
+def _closing_no(found: Sequence[Token], clause: Clause) -> None:
+    """ "cough no", "blood zero": a bare no that ends the clause denies the word before it."""
+    last = clause.end - 1
+    bare = any(
+        Span(last, clause.end) in clause.spans.get(name, ()) for name in ("@answer:no", "@number:0")
+    )
+    if not bare or last == clause.start or found[last - 1].text in ("or", "ou", "au"):
+        return
+    after = clause.spans.setdefault("@negafter", [])
+    if all(span.end != clause.end for span in after):
+        after.append(Span(last, clause.end))
 
 
 def _mark_denied(clause: Clause) -> None:

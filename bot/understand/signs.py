@@ -64,7 +64,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         for match, absent in _clause_matches(text, clause, index, count):
             if _is_of_here(text, clause, match):
                 matches.append((match, absent))
-            elif not absent and match.name not in BENIGN and not_mine(text, match.end):
+            elif not absent and match.name not in BENIGN and not_mine(text, match.start):
                 found.append(Sign(match.name, match.start, True, False, at))
         names = [match.name for match, absent in matches if not absent]
         matches = [
@@ -274,7 +274,7 @@ def _past_and_gone(text: Text, found: list[Sign]) -> list[Sign]:
         if sign.denied or sign.name in BENIGN:
             kept.append(sign)
             continue
-        if _well_now(text, found, sign):
+        if _well_now(text, found, sign) or _ended_behind(text, found, sign):
             sign = replace(sign, denied=True, many=False, past=True)
         elif sign.past:
             clause = text.clauses[sign.clause]
@@ -305,6 +305,18 @@ def _well_now(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
         well = clause.has("all_well", "@answer:better", "well")
         if well and any(one.has("@now") for one in now):
             return True
+    return False
+
+
+def _ended_behind(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
+    """ "some were coughing, but that has stopped": the clause behind says only that it is over."""
+    for at, clause in enumerate(text.clauses[sign.clause + 1 : sign.clause + 2], sign.clause + 1):
+        goes_on = clause.sentence == text.clauses[sign.clause].sentence
+        tells_more = any(one.clause == at for one in found) or clause.has(
+            "@neg", "@plural", "@few", "@many", "bird", "n", "dead", "lost", "@question"
+        )
+        begins = any(text.at(name, clause.start) for name in ("@clause", "@pronouns", "@gone"))
+        return goes_on and begins and clause.has("@gone") and not tells_more
     return False
 
 

@@ -30,7 +30,7 @@ def of_others(text: Text, clause: Clause, at: int) -> bool:
         return not any(before <= one <= at for one in own)
     behind = [one for one in others if one < clause.end]
     mine = [one for one in own if clause.start <= one < clause.end]
-    return bool(behind) and not mine
+    return bool(behind) and (not mine or not_mine(text, behind[0]))
 
 
 def not_mine(text: Text, end: int) -> bool:
