@@ -26,7 +26,7 @@ from bot.diagnosis.story import (
     with_heard,
 )
 from bot.diagnosis.thermometer import contradicts, last_reading, verdict
-from bot.diagnosis.weigh import COMFORTABLE, Circumstances, Evidence, Weighed, weigh
+from bot.diagnosis.weigh import COMFORTABLE, Circumstances, Evidence, Weighed, speaking, weigh
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Why
 from bot.facts.writes import TellAdviser, Write
@@ -45,6 +45,14 @@ SAY_ADVISER = ("watch", "all_tried")  # these say by themselves that the adviser
 REFERS = ("sick_more",)
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
 SIDES = {"far_below": "cold", "below": "cold", "above": "hot", "far_above": "hot"}
+# At night nobody asks: a text of its own says what to look for and what to do then.
+NIGHT_WATCH = {
+    "cold": "watch_cold",
+    "draught": "watch_cold",
+    "hot": "watch_hot",
+    "ammonia": "watch_hot",
+    "fumes": "watch_air",
+}
 HEAT_PLAIN = "hot_open"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
 LAST_SPOT_AGE = 20  # from 21 no warm spot is needed, so no day's figure is named
@@ -73,6 +81,11 @@ class Scene:
             None if self.story.hang == "no" else self.verdict,
             self.story.worked,
         )
+
+    @property
+    def known(self) -> str:
+        """The reading in words of a question's `about`; empty where none was given."""
+        return "" if self.value_c is None else f"{self.value_c:g}"
 
     def weigh(self, evidence: Evidence | None = None) -> Weighed:
         return weigh(evidence or self.evidence, self.handbook.causes)
@@ -172,32 +185,51 @@ def _weighed(scene: Scene) -> Decision:
         weighed = chicks
     if not weighed.sure:
         return _ask(scene, weighed)
+    if _only_the_thermometer(scene, weighed.top):
+        return _ask_where_it_hangs(scene, _taken(scene), scene.why(weighed, UNCLEAR))
     if weighed.top == COMFORTABLE:
         return _comfortable(scene, weighed)
     return _advise(scene, weighed, weighed.top)
 
 
+def _only_the_thermometer(scene: Scene, cause: str) -> bool:
+    """Whether nothing that was seen speaks for too cold or too hot, only a reading of which we do
+    not know where it was taken."""
+    if cause not in BELIEVE or scene.verdict is None or scene.story.hang is not None:
+        return False
+    if scene.story.in_a_row >= scene.handbook.causes.row:
+        return False
+    return not speaking(cause, scene.evidence, scene.handbook.causes)
+
+
 def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
     """The chicks are right against the thermometer: act, and ask where it hangs."""
     cause = weighed.top
-    known = "" if scene.value_c is None else f"{scene.value_c:g}"
     if cause == COMFORTABLE:
-        question = _hang_question(scene, c=known, chicks=cause)
+        question = _hang_question(scene, c=scene.known, chicks=cause)
         return Decision(
             (*_taken(scene), say("comfortable")), close(scene.batch), question, scene.why(weighed)
         )
     key = BELIEVE[cause]
     advice = Advice(key, timedelta(minutes=scene.handbook.causes.causes[cause].check_in))
     told = _advice(scene, weighed, cause, advice)
-    question = _hang_question(scene, c=known)
+    question = _hang_question(scene, c=scene.known)
     lines = _without_hour(told.lines)
-    return replace(told, lines=lines, question=question)
+    return replace(told, lines=lines, question=question, more=())
 
 
 def _hang_question(scene: Scene, **about: str) -> Question:
     question = menu(HANG, "ask_hang", YES_NO)
     carried = scene.story.carried() if scene.batch is None else {}
     return replace(question, about={**carried, **{key: one for key, one in about.items() if one}})
+
+
+def _ask_where_it_hangs(scene: Scene, lines: tuple[Line, ...], why: Why) -> Decision:
+    """Ask it and keep the reading in the question, whose answer says what it is worth."""
+    asking = _asking(scene, _hang_question(scene), lines, why)
+    assert asking.question is not None
+    about = {**asking.question.about, "c": scene.known}
+    return replace(asking, question=replace(asking.question, about=about))
 
 
 def _chicks_are_right(scene: Scene, hang: str) -> Decision:
@@ -297,16 +329,19 @@ def _advice(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before:
     others = [sign for sign in scene.story.signals if sign not in first]
     story = replace(scene.story, signals=(*first, *others)).marked(f"advice:{cause}")
     after: tuple[Line, ...] = ()
+    night: tuple[tuple[Line, ...], ...] = ()
     check_at = None
     if advice.check_in and story.checks < CHECKS and scene.batch is not None:
         local = scene.case.local
         check_at, waits = look_again(local, advice, scene.case.cooperative.routine_at)
-        after = (maybe("after_at", at=check_at),)
         if waits:
-            after = (maybe("after_morning", look=local + advice.check_in, at=check_at),)
+            watch = NIGHT_WATCH.get(cause, "watch_else")
+            night = ((say(watch, look=local + advice.check_in, at=check_at),),)
+        else:
+            after = (maybe("after_at", at=check_at),)
     writes = keep(scene.batch, story, cause=cause, action=advice.key, check_at=check_at)
     lines = (*_taken(scene), *before, say(advice.key), *after)
-    return Decision(lines, writes, None, why, referred=advice.key in REFERS)
+    return Decision(lines, writes, None, why, referred=advice.key in REFERS, more=night)
 
 
 def _all_tried(scene: Scene, weighed: Weighed, cause: str) -> Decision:
@@ -341,6 +376,9 @@ def _without_hour(lines: tuple[Line, ...]) -> tuple[Line, ...]:
 def _checked(scene: Scene, worked: str) -> Decision:
     """Better: kept on, or closed when we had looked. Same or worse: what comes next."""
     if worked == "better":
+        other = _second_trouble(scene)
+        if other is not None:
+            return _advise(*other)
         over = scene.story.checks > 0 or scene.story.complaint_id is None
         writes = close(scene.batch) if over else ()
         key = "better_air" if scene.story.cause == "fumes" else "better"
@@ -360,6 +398,20 @@ def _checked(scene: Scene, worked: str) -> Decision:
     if all(line.key not in SAY_ADVISER for line in lines):
         lines = (*lines, maybe("to_adviser"))
     return replace(told, lines=lines, writes=(*told.writes, tell))
+
+
+def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:
+    """What is left once the signs of the cause that was treated are gone: another cause that they
+    name, where it was not treated yet."""
+    cause = scene.story.cause
+    if cause is None or scene.heard.signals:
+        return None
+    gone = speaking(cause, scene.evidence, scene.handbook.causes)
+    left = tuple(one for one in scene.story.signals if one not in gone)
+    rest = replace(scene, story=replace(scene.story, signals=left), verdict=None)
+    weighed = rest.weigh()
+    known = weighed.top in (cause, COMFORTABLE) or f"advice:{weighed.top}" in scene.story.asked
+    return None if known or not left or not weighed.sure else (rest, weighed, weighed.top)
 
 
 def _advise_again(scene: Scene, worked: str) -> Decision:
@@ -403,10 +455,7 @@ def _bare_reading(scene: Scene, value_c: float) -> Decision:
         lines = (*_taken(scene), say("hang_there"))
         return _behaviour(scene, lines, Why(cause=UNCLEAR))
     if judged in ("below", "above") and scene.story.hang is None:
-        question = _hang_question(scene, c=f"{value_c:g}")
-        asking = _asking(scene, question, shown, scene.why(weighed, UNCLEAR))
-        about = {**(asking.question or question).about, "c": f"{value_c:g}"}
-        return replace(asking, question=replace(question, about=about))
+        return _ask_where_it_hangs(scene, shown, scene.why(weighed, UNCLEAR))
     return _advise(scene, weighed, cause, *shown)
 
 

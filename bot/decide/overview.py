@@ -1,6 +1,6 @@
-"""Looking at what is known: status, the last entry taken back, the reasons of the last advice.
+"""Looking at what is known: status, the last entry taken back.
 
-In: STATUS, UNDO, WHY. Out: one part that says it. Called by `turn.choose`.
+In: STATUS, UNDO. Out: one part that says it. Called by `turn.choose`.
 """
 
 from __future__ import annotations
@@ -62,16 +62,3 @@ def _last_entries(batch: Batch) -> tuple[Event, ...]:
     if not live:
         return ()
     return tuple(one for one in live if one.turn_id == live[-1].turn_id)
-
-
-def why(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
-    """The signs that the open advice rests on, in one text."""
-    del meaning, handbook
-    batch = running(case)
-    complaint = batch.complaint if batch else None
-    if complaint is None or complaint.cause is None or not complaint.signals:
-        return answer(say("no_reasons"))
-    first, *rest = complaint.signals
-    if rest:
-        return answer(say("because_two", cause=complaint.cause, sign=first, other=rest[0]))
-    return answer(say("because", cause=complaint.cause, sign=first))

@@ -6,9 +6,10 @@ In: `Evidence` and its `Weighed`. Out: `facts.talk.Why`. Called by `decide.obser
 
 from __future__ import annotations
 
+from itertools import islice
 from math import log
 
-from bot.diagnosis.weigh import Evidence, Weighed, sign_chance, with_one_more
+from bot.diagnosis.weigh import Evidence, Weighed, sign_chances, together, with_one_more
 from bot.facts.talk import Why
 from bot.handbook.shape_causes import Causes
 
@@ -52,18 +53,18 @@ def would_change(evidence: Evidence, weighed: Weighed, causes: Causes) -> tuple[
     conditions = evidence.circumstances.conditions()
 
     def expected(code: str) -> float:
-        return sum(
-            share * sign_chance(one, code, conditions, causes) for one, share in weighed.hypotheses
-        )
+        chance = sign_chances(code, conditions, causes)
+        both = together(code, causes)
+        return sum(share * both(map(chance.__getitem__, one)) for one, share in weighed.hypotheses)
 
-    found = [
+    easy = [
         code
         for code, sign in causes.signs.items()
-        if (sign.ask or sign.ease >= 1)
-        and code not in known
-        and _turns(code, evidence, weighed, causes)
+        if (sign.ask or sign.ease >= 1) and code not in known
     ]
-    return tuple(sorted(found, key=expected, reverse=True)[:CHANGING])
+    likeliest = sorted(easy, key=expected, reverse=True)
+    turning = (code for code in likeliest if _turns(code, evidence, weighed, causes))
+    return tuple(islice(turning, CHANGING))
 
 
 def _turns(sign: str, evidence: Evidence, weighed: Weighed, causes: Causes) -> bool:

@@ -6,13 +6,14 @@ causes with their probability, likeliest first, and the one to name. Called by `
 
 The model: one cause holds, or two at once (never cold with hot, never comfortable with anything).
 Two at once are as likely beforehand as both priors together; a sign is as likely under the two as
-under the one that brings it more. A sign neither said nor denied says nothing. Figures: expert
-judgement, no source, where content names none.
+under the one that brings it more, a sign of calm as under the one that allows it less. A sign
+neither said nor denied says nothing. Figures: expert judgement, no source, where content names
+none.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import combinations
@@ -107,7 +108,7 @@ def weigh(evidence: Evidence, causes: Causes) -> Weighed:
     """Rank the causes. Signs that content does not know are left out."""
     singles = {code: _single(one, evidence, causes) for code, one in causes.causes.items()}
     weights = {
-        hypothesis: _weight(hypothesis, singles, evidence)
+        hypothesis: _weight(hypothesis, singles, evidence, causes)
         for hypothesis in hypotheses(tuple(causes.causes))
     }
     return _ranking(weights, evidence, causes)
@@ -116,10 +117,9 @@ def weigh(evidence: Evidence, causes: Causes) -> Weighed:
 def with_one_more(weighed: Weighed, evidence: Evidence, sign: str, causes: Causes) -> Weighed:
     """The ranking after one more sign was seen: as `weigh` of all of it, without starting again.
     evidence: what `weighed` was made of."""
-    conditions = evidence.circumstances.conditions()
-    weights = {
-        one: share * sign_chance(one, sign, conditions, causes) for one, share in weighed.hypotheses
-    }
+    chance = sign_chances(sign, evidence.circumstances.conditions(), causes)
+    both = together(sign, causes)
+    weights = {one: share * both(map(chance.__getitem__, one)) for one, share in weighed.hypotheses}
     return _ranking(weights, evidence.with_sign(sign, seen=True), causes)
 
 
@@ -161,12 +161,18 @@ def _held(
 
 def _has_a_sign(code: str, evidence: Evidence, causes: Causes) -> bool:
     """Whether a sign speaks for this cause that decides something alone."""
+    alone = [one for one in speaking(code, evidence, causes) if not causes.signs[one].alone_asks]
+    return bool(alone)
+
+
+def speaking(code: str, evidence: Evidence, causes: Causes) -> tuple[str, ...]:
+    """The signs seen that speak for this cause."""
     conditions = evidence.circumstances.conditions()
-    return any(
-        not causes.signs[sign].alone_asks
-        and causes.causes[code].signs[sign].of(conditions) >= SPEAKS_FOR * causes.signs[sign].base
+    return tuple(
+        sign
         for sign in evidence.signals
         if sign in causes.signs
+        and causes.causes[code].signs[sign].of(conditions) >= SPEAKS_FOR * causes.signs[sign].base
     )
 
 
@@ -178,9 +184,22 @@ def hypotheses(codes: tuple[str, ...]) -> tuple[Hypothesis, ...]:
     return (*((code,) for code in codes), *pairs)
 
 
+def together(sign: str, causes: Causes) -> Callable[[Iterable[float]], float]:
+    """How the chances of a sign under two causes make one: the more telling counts, for a sign of
+    calm the less telling."""
+    return min if causes.signs[sign].calm else max
+
+
+def sign_chances(sign: str, conditions: Set[str], causes: Causes) -> dict[str, float]:
+    """How likely a sign is under each cause alone."""
+    return {code: cause.signs[sign].of(conditions) for code, cause in causes.causes.items()}
+
+
 def sign_chance(hypothesis: Hypothesis, sign: str, conditions: Set[str], causes: Causes) -> float:
-    """How likely a sign is while these causes hold: as under the one that brings it more."""
-    return max(causes.causes[code].signs[sign].of(conditions) for code in hypothesis)
+    """How likely a sign is while these causes hold."""
+    return together(sign, causes)(
+        causes.causes[code].signs[sign].of(conditions) for code in hypothesis
+    )
 
 
 def _verdict_chance(rows: Sequence[Mapping[str, float]], verdict: str) -> float:
@@ -189,14 +208,16 @@ def _verdict_chance(rows: Sequence[Mapping[str, float]], verdict: str) -> float:
     return both[verdict] / sum(both.values())
 
 
-def _weight(hypothesis: Hypothesis, singles: Mapping[str, _Single], evidence: Evidence) -> float:
+def _weight(
+    hypothesis: Hypothesis, singles: Mapping[str, _Single], evidence: Evidence, causes: Causes
+) -> float:
     """How likely a hypothesis is together with all that was said, not yet a share."""
     parts = [singles[code] for code in hypothesis]
     weight = prod(part.prior for part in parts)
-    for chances in zip(*(part.seen for part in parts), strict=True):
-        weight *= max(chances)
-    for chances in zip(*(part.denied for part in parts), strict=True):
-        weight *= 1 - max(chances)
+    for sign in _known(evidence.signals, causes):
+        weight *= together(sign, causes)(part.chances[sign] for part in parts)
+    for sign in _known(evidence.not_signals, causes):
+        weight *= 1 - together(sign, causes)(part.chances[sign] for part in parts)
     if evidence.verdict is not None:
         weight *= _verdict_chance([part.temperature for part in parts], evidence.verdict)
     return weight
@@ -208,8 +229,7 @@ class _Single:
     signs seen and denied, its row of the thermometer."""
 
     prior: float
-    seen: tuple[float, ...]
-    denied: tuple[float, ...]
+    chances: Mapping[str, float]
     temperature: Mapping[str, float]
 
 
@@ -217,16 +237,14 @@ def _single(cause: Cause, evidence: Evidence, causes: Causes) -> _Single:
     conditions = evidence.circumstances.conditions()
     tried = prod(causes.worked[answer] for code, answer in evidence.worked if code == cause.code)
 
-    def chances(signs: tuple[str, ...]) -> tuple[float, ...]:
-        known = [sign for sign in dict.fromkeys(signs) if sign in causes.signs]
-        return tuple(cause.signs[sign].of(conditions) for sign in known)
+    known = _known((*evidence.signals, *evidence.not_signals), causes)
+    chances = {sign: cause.signs[sign].of(conditions) for sign in known}
+    return _Single(prior(cause, conditions) * tried, chances, cause.temperature)
 
-    return _Single(
-        prior(cause, conditions) * tried,
-        chances(evidence.signals),
-        chances(evidence.not_signals),
-        cause.temperature,
-    )
+
+def _known(signs: tuple[str, ...], causes: Causes) -> tuple[str, ...]:
+    """The signs that content knows, each once."""
+    return tuple(sign for sign in dict.fromkeys(signs) if sign in causes.signs)
 
 
 def prior(cause: Cause, conditions: Set[str]) -> float:

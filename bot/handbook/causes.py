@@ -113,6 +113,7 @@ def _sign(section: Section, code: str) -> Sign:
         base=_chance(section, "base"),
         ask=section.flag("ask", False),
         alone_asks=section.flag("alone_asks", False),
+        calm=section.flag("calm", False),
         contradicts=section.texts("contradicts", ()),
     )
     section.done()

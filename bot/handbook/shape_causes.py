@@ -38,7 +38,8 @@ class Sign:
 
     ease: how easy it is to look at now, above 0 to 1. danger: 0 harmless to 3 (a flock, people).
     base: how often it is seen without any cause of ours. ask: a question of its own asks for it.
-    alone_asks: alone it decides nothing. contradicts: signs that a later word on this takes back.
+    alone_asks: alone it decides nothing. calm: shown only where nothing drives them. contradicts:
+    signs that a later word on this takes back.
     """
 
     code: str
@@ -48,6 +49,7 @@ class Sign:
     base: float
     ask: bool = False
     alone_asks: bool = False
+    calm: bool = False
     contradicts: tuple[str, ...] = ()
 
 

@@ -88,6 +88,7 @@ GRAMMAR = (
     "outside",
     "sees",
     "auxiliary",
+    "date",
 )
 EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
     "has_batch": True,
@@ -97,7 +98,7 @@ EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
     "today": "2026-03-04",  # a Wednesday
 }
 SPEAKING = ("falls_back_to", "one_below")  # keys of language.yaml that handbook.texts reads
-VERB_KINDS = ("plain", "negative", "past", "if", "mine")
+VERB_KINDS = ("plain", "negative", "past", "if", "mine", "noun")
 
 
 def load_words(content: Path) -> Words:

@@ -45,6 +45,22 @@ def compose(
     return _join(kept, question, voice, texts, pushed=pushed, count_facts=True)
 
 
+def compose_all(
+    lines: Sequence[Line], question: Question | None, voice: Voice, texts: Texts
+) -> tuple[str, ...]:
+    """The answer in one text; where what must be said does not fit in one part, in two, cut
+    between two lines, the question at the end of the second."""
+    whole = compose(lines, question, voice, texts, pushed=False)
+    if measure(whole).parts <= 1:
+        return (whole,)
+    for at in range(len(lines) - 1, 0, -1):
+        first = compose(lines[:at], None, voice, texts, pushed=False)
+        second = compose(lines[at:], question, voice, texts, pushed=False)
+        if measure(first).parts <= 1 and measure(second).parts <= 1:
+            return (first, second)
+    return (whole,)
+
+
 def word(line: Line, voice: Voice, texts: Texts) -> str:
     """The wording of one line with its values in place, all of it in one language."""
     shape = texts.shapes[line.key]

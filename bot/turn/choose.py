@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
 
-from bot.decide import arrived, deaths, entries, overview, people, register, steps
+from bot.decide import arrived, deaths, entries, overview, people, reasons, register, steps
 from bot.decide.ask import answer as ask
 from bot.decide.common import behaviour_menu, not_understood, say
 from bot.decide.danger import danger, danger_kind
@@ -39,7 +39,7 @@ WANTS: dict[Intent, Decide] = {
     Intent.CROP_CHECK: entries.crop_check,
     Intent.STATUS: overview.status,
     Intent.UNDO: overview.undo,
-    Intent.WHY: overview.why,
+    Intent.WHY: reasons.why,
     Intent.NEXT: ask.next_,
     Intent.ASK: ask.ask,
     Intent.START: people.start,
@@ -218,6 +218,8 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
         return handler(meaning, case, handbook)
     if meaning.slots.answer is not None and case.question is not None:
         return observe(meaning, case, handbook)
+    if meaning.intent is Intent.THANKS and case.question and case.question.prompt == "worked":
+        return _ask_again(case, text)  # "ok" does not say whether it is better
     if meaning.intent is Intent.OTHER or meaning.confidence < SURE:
         return _other(meaning, case, text)
     if meaning.slots.figure is not None:
@@ -278,8 +280,9 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
         writes += [write for write in one.writes if not (made and isinstance(write, AddBatch))]
         question = one.question or question
     why = decisions[-1].why if decisions else None
+    more = tuple(further for one in decisions for further in one.more)
     told = Decision(tuple(lines), tuple(writes), question, why,
-                    referred=any(one.referred for one in decisions))  # fmt: skip
+                    any(one.referred for one in decisions), more)  # fmt: skip
     for part in asked:
         told = _and_answered(told, _wanted(part, case, handbook, text))
     return told

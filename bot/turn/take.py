@@ -24,7 +24,7 @@ from bot.records.apply import Applying, apply, ask
 from bot.records.case import case_of_number
 from bot.records.outbox_rows import Text, put
 from bot.records.session import Database
-from bot.say.render import Voice, compose
+from bot.say.render import Voice, compose, compose_all
 from bot.turn.choose import choose
 from bot.understand.read import Reader
 from bot.understand.senders import may_be_answered
@@ -196,9 +196,9 @@ def _say(decision: Decision, case: Case, handbook: Handbook) -> tuple[str, ...]:
         return ()
     chosen = next((one.language for one in decision.writes if isinstance(one, SetLanguage)), None)
     voice = Voice(chosen or case.language, case.cooperative.name, case.cooperative.vet_number)
-    first = compose(decision.lines, decision.question, voice, handbook.texts, pushed=False)
+    first = compose_all(decision.lines, decision.question, voice, handbook.texts)
     more = (compose(lines, None, voice, handbook.texts, pushed=False) for lines in decision.more)
-    return (first, *more)
+    return (*first, *more)
 
 
 def _write_down(

@@ -93,6 +93,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     for clause in clauses:
         clause.spans = _inside(spans, clause)
         _keep_opening(clause)
+        _closing_no(found, clause)
         _mark_denied(clause)
     return Text(
         found,
@@ -235,7 +236,8 @@ def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, lis
         form = _verb_form(known)
         if form is not None:
             spans[form].append(Span(at, at + 1))
-        if known and all(entry.flags & MINE for entry in known):
+        own = [entry for entry in known if not entry.name.startswith("=")]
+        if own and all(entry.flags & MINE for entry in own):
             spans["@me"].append(Span(at, at + 1))
         for name, flag in flags.items():
             spans[name].append(Span(at, at + 1, bool(flag & DENIED), -1, bool(flag & PAST)))
@@ -247,10 +249,21 @@ def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, lis
                     end <= len(names)
                     and all(part in names[at + step] for step, part in enumerate(parts))
                 ):
-                    spans[entry.name].append(Span(at, end))
+                    spans[entry.name].append(_phrase(kept[at:end], at, end))
     for places in spans.values():
         places.sort(key=lambda span: (span.start, -span.end))
     return spans
+
+
+def _phrase(parts: Sequence[tuple[Entry, ...]], start: int, end: int) -> Span:
+    """A phrase is denied, or past, where the verb in it is ("hawatafuti hewa")."""
+    flags = 0
+    for known in parts:
+        verbs = [entry.flags for entry in known if entry.flags & VERB]
+        if verbs and len(verbs) == len([one for one in known if not one.name.startswith("@")]):
+            for one in verbs:
+                flags |= one
+    return Span(start, end, bool(flags & DENIED), -1, bool(flags & PAST))
 
 
 def _verb_form(known: Iterable[Entry]) -> str | None:
@@ -372,6 +385,19 @@ def over_join(ands: Sequence[Span], end: int, start: int, *, near: int = 0) -> b
     ends at `end` does not reach it ("no smell and the litter is dry"; but "no cough and rattle").
     """
     return any(end <= one.start and near < start - one.end for one in ands)
+
+
+def _closing_no(found: Sequence[Token], clause: Clause) -> None:
+    """ "cough no", "blood zero": a bare no that ends the clause denies the word before it."""
+    last = clause.end - 1
+    bare = any(
+        Span(last, clause.end) in clause.spans.get(name, ()) for name in ("@answer:no", "@number:0")
+    )
+    if not bare or last == clause.start or found[last - 1].text in ("or", "ou", "au"):
+        return
+    after = clause.spans.setdefault("@negafter", [])
+    if all(span.end != clause.end for span in after):
+        after.append(Span(last, clause.end))
 
 
 def _mark_denied(clause: Clause) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from bot.understand.annotate import Text
 from bot.understand.index import Index
@@ -54,6 +54,7 @@ def find_days(text: Text, index: Index, today: date) -> list[Day]:
     found = [
         *_counted(text, index),
         *_calendar(text, today),
+        *_of_the_month(text, today),
         *_named(text),
     ]
     found.sort(key=lambda day: (day.start, -day.end))
@@ -62,6 +63,17 @@ def find_days(text: Text, index: Index, today: date) -> list[Day]:
         if not kept or day.start >= kept[-1].end:
             kept.append(day)
     return [day for day in kept if not _dated(day, kept)]
+
+
+def _of_the_month(text: Text, today: date) -> Iterator[Day]:
+    """ "tarehe 2": the nearest second of a month."""
+    for span in text.spans.get("@date", ()):
+        for number in text.numbers:
+            if number.start == span.end and number.value == int(number.value):
+                near = (today + timedelta(days=at) for at in range(-15, 16))
+                days = [(one - today).days for one in near if one.day == int(number.value)]
+                if days:
+                    yield Day(span.start, number.end, days[0])
 
 
 def _dated(day: Day, days: list[Day]) -> bool:

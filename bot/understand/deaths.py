@@ -125,6 +125,8 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
         best = numbers[0]
         if best.weak and clause.has("@neg") and apart(best, word.start, word.end) <= 3:
             return _Dead(best.start, 0, best.start)
+        if _none_of(clause, best, word):
+            return None if scene.has("arrived", "box") else _Dead(word.start, 0, word.start)
         if best.value == 1 and _not_one(clause, best, words):
             return _Dead(best.start, 0, best.start)
         return _Dead(min(best.start, word.start), round(best.value), best.start)
@@ -133,6 +135,12 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     if clause.has("a_bird") and not clause.has("@many", "@plural"):
         return _Dead(word.start, 1, word.start)
     return None
+
+
+def _none_of(clause: Clause, number: Number, word: Span) -> bool:
+    """ "102 chicks no dead ones": the negator stands between the figure and its word."""
+    between = range(number.end, word.start)
+    return any(span.start in between for span in clause.spans.get("@neg", ())) and word.denied
 
 
 def _not_one(clause: Clause, number: Number, words: Sequence[Span]) -> bool:

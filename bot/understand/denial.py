@@ -147,7 +147,7 @@ def over(clause: Clause, match: Match, found: Found) -> bool:
             continue
         mine = _distance(match, span.start)
         rivals = (other for other, absent in found if not absent)
-        if mine <= 5 and all(_distance(other, span.start) >= mine for other in rivals):
+        if mine <= 7 and all(_distance(other, span.start) >= mine for other in rivals):
             return match.name not in BENIGN
     return False
 

@@ -7,6 +7,7 @@ reader takes for its own (a price, a weight) is not offered to the next.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.deaths import apart, day_in, deaths
@@ -87,12 +88,15 @@ def trade(scene: Scene) -> Iterator[Fact]:
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
         whole = [one for one in rest if one.value == int(one.value)]
+        if scene.has("dead", "lost", "culled"):  # "10 died, the hotel took 20"
+            sold_at = scene.sold_at
+            whole = [one for one in whole if one.end >= sold_at] or whole
         beside = [one for one in whole if _beside_birds(scene, one)]
         count = next((round(one.value) for one in beside or whole), None)
         slots = Slots(
             count=count,
             price=price,
-            price_per=_price_per(scene) if price is not None else None,
+            price_per=_price_per(scene, price) if price is not None else None,
             date_iso_offset=scene.day(past=True),
             kg=_kilograms(scene) if scene.of_kind("grams") and price is None else None,
         )
@@ -132,10 +136,15 @@ def _a_buyer(scene: Scene, number: Number) -> bool:
     return number.weak and scene.text.at("buyer", number.end)
 
 
-def _price_per(scene: Scene) -> str:
+def _price_per(scene: Scene, price: float) -> str:
+    """ "20 for 16000" is the price of all, "20 at 800" of one."""
     if scene.has("per_kg"):
         return "kg"
-    return "all" if scene.has("total") and not scene.has("each") else "bird"
+    behind_for = any(
+        one.value == price and scene.text.at("for_all", one.start - 1) for one in scene.text.numbers
+    )
+    total = scene.has("total") or behind_for
+    return "all" if total and not scene.has("each") else "bird"
 
 
 def stores(scene: Scene) -> Iterator[Fact]:
@@ -150,6 +159,7 @@ def stores(scene: Scene) -> Iterator[Fact]:
     masses = [one for one in masses if one not in burnt]
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
+    masses = [one for one in masses if not _other_goods(scene, one)]
     if weighed or sold:
         masses = [one for one in masses if _eaten(scene, one)]
     if masses and not scene.has("ask_only"):
@@ -193,6 +203,8 @@ def _bare_store(scene: Scene) -> Iterator[Fact]:
 
 def _today(scene: Scene, found: list[Quantity]) -> Quantity:
     """The figure for today when two days are named, else the first."""
+    if len(found) == 1 and len(scene.days) > 1:
+        return _other_day(scene, found[0])
     if len(found) > 1:
         for one in found:
             near = sorted(
@@ -213,6 +225,20 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
     return found[0]
 
 
+def _other_day(scene: Scene, one: Quantity) -> Quantity:
+    """ "jana lita 15 leo 18": the unit is said once, the figure of today stands beside its day."""
+
+    def day(at: int) -> int:
+        near = min(scene.days, key=lambda day: min(abs(day.start - at), abs(day.end - 1 - at)))
+        return near.resolved(scene.hearing.today, past=True)
+
+    said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
+    today = [number for number in scene.plain_numbers if day(number.start) == 0]
+    if len(said) != 1 or len(today) != 1 or not said[0].value or day(said[0].start) == 0:
+        return one
+    return replace(one, value=one.value / said[0].value * today[0].value)
+
+
 def _kilograms(scene: Scene) -> float | None:
     grams = scene.of_kind("grams")
     return round(grams[0].value / 1000, 3) if grams else None
@@ -231,9 +257,15 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         )
         return
     weighing = text.has("weigh", "average", "each")
+    read_off = text.has("temperature", "humidity") and not text.has("average", "@unit:gram")
     masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
     if not masses:
-        if text.has("weigh", "average") and len(numbers) == 1 and numbers[0].value >= 20:
+        if (
+            text.has("weigh", "average")
+            and len(numbers) == 1
+            and numbers[0].value >= 20
+            and not read_off
+        ):
             value = numbers[0].value
             yield Fact(Intent.WEIGHT, Slots(avg_g=value), numbers[0].start)
         return
@@ -252,6 +284,15 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(average, 1)), mass.start)
     elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass.value):
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
+
+
+def _other_goods(scene: Scene, mass: Quantity) -> bool:
+    """Bags of litter or charcoal are no feed."""
+    return any(
+        clause.has("litter", "heat") and not clause.has("feed", "fed", "eat")
+        for clause in scene.text.clauses
+        if clause.start <= mass.start < clause.end
+    )
 
 
 def _eaten(scene: Scene, mass: Quantity) -> bool:

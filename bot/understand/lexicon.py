@@ -19,7 +19,14 @@ _CLEAN = re.compile(r"[^a-z0-9*=\- ]+")
 WORDS_KEPT = 4_000  # words whose reading is remembered; the one longest unused goes first
 Flag = int
 DENIED, PAST, IF, VERB, MINE = 1, 2, 4, 8, 16
-_FLAGS = {"plain": VERB, "negative": DENIED | VERB, "past": PAST | VERB, "if": IF, "mine": MINE}
+_FLAGS = {
+    "plain": VERB,
+    "negative": DENIED | VERB,
+    "past": PAST | VERB,
+    "if": IF,
+    "mine": MINE,
+    "noun": 0,
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,9 +43,9 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if name == "smoke_or_fumes":
         return _outside(text, clause, match)
     if name == DROWSY:
-        return _asleep_only(text, clause, set(others))
+        return _asleep_only(text, clause, match, set(others))
     if name in FLOCK:
-        return _lone(text, clause) or (name == "at_edges_or_walls" and _thermometer(clause))
+        return _lone(text, clause, match) or (name == "at_edges_or_walls" and _thermometer(clause))
     weak = name in ("lethargic", "uneven_size")  # the reason why it was culled
     return weak and clause.has("culled") and not clause.has("dead")
 
@@ -120,9 +120,9 @@ def none_inside(clause: Clause) -> bool:
     return clause.has("@outside") and any(one.denied for one in clause.spans.get("smoke", ()))
 
 
-def _asleep_only(text: Text, clause: Clause, others: set[str]) -> bool:
+def _asleep_only(text: Text, clause: Clause, match: Match, others: set[str]) -> bool:
     """Birds that sleep under a bulb, spread out, or in a heap for warmth: no fumes are told of."""
-    if _ill_elsewhere(text):
+    if _ill_elsewhere(text, clause, match):
         return True
     if text.has("dizzy", "headache", "smoke", "person") or clause.has("dead", "down", "not_wake"):
         return False
@@ -134,18 +134,28 @@ def _asleep_only(text: Text, clause: Clause, others: set[str]) -> bool:
     return clause.has("@heat:bulb") and not burning
 
 
-def _ill_elsewhere(text: Text) -> bool:
+def _ill_elsewhere(text: Text, clause: Clause, match: Match) -> bool:
     """A headache of work, beer or malaria: told with another place, and with no fire or brooder."""
-    return text.has("elsewhere") and not text.has("heat", "brooder", "smoke", "inside", "bird")
+    by_fire = text.has("heat", "brooder", "smoke", "inside")
+    of_birds = any(span.start < match.end for span in clause.spans.get("bird", ()))
+    return text.has("elsewhere") and not by_fire and not of_birds
 
 
-def _lone(text: Text, clause: Clause) -> bool:
-    """One bird alone is no heap and no crowd."""
+def _lone(text: Text, clause: Clause, match: Match) -> bool:
+    """One bird alone is no heap and no crowd; "not one is piled" tells of all."""
+    if match.denied or clause.has("@neg"):
+        return False
     ones = clause.spans.get("a_bird", ())
     plural = [one for one in clause.spans.get("@plural", ()) if not _verb_of_one(one, ones)]
+    if ones:  # "one is dull in the corner, others they eat well"
+        plural = [one for one in plural if one.start < match.end]
     if plural or clause.has("@many") or (clause.has("@whole") and not ones):
         return False
-    figures = [one for one in text.numbers if clause.start <= one.start < clause.end]
+    figures = [
+        one
+        for one in text.numbers
+        if clause.start <= one.start < clause.end and one.start not in match.used
+    ]
     one_figure = len(figures) == 1 and figures[0].value == 1
     return bool(ones) or (one_figure and clause.has("bird"))
 

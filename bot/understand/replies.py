@@ -145,7 +145,7 @@ def average_g(figure: float, scene: Scene, *, grams: bool = False) -> float:
 def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:
     few = len(scene.text.words()) <= 7
     if prompt == "date" and scene.days and few and not scene.plain_numbers:
-        past = scene.has("placed", "arrived", "hatch", "@past", "last")
+        past = scene.has("placed", "arrived", "hatch", "@past")
         return Meaning(Intent.REGISTER, Slots(date_iso_offset=scene.day(past=past)))
     if prompt == "house":
         areas = scene.of_kind("area")

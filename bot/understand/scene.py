@@ -57,6 +57,7 @@ class Scene:
         named: list[Day | Age | Quantity] = [*self.days, *self.ages, *self.quantities]
         taken = {at for one in named for at in range(one.start, one.end)}
         clock = {at for match in self.clock for at in range(match[0], match[1])}
+        clock |= {span.end for span in self.text.spans.get("clock_word", ())}
         return [one for one in self.text.numbers if one.start not in taken | clock]
 
     @cached_property

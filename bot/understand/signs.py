@@ -64,7 +64,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         for match, absent in _clause_matches(text, clause, index, count):
             if _is_of_here(text, clause, match):
                 matches.append((match, absent))
-            elif not absent and match.name not in BENIGN and not_mine(text, match.end):
+            elif not absent and match.name not in BENIGN and not_mine(text, match.start):
                 found.append(Sign(match.name, match.start, True, False, at))
         names = [match.name for match, absent in matches if not absent]
         matches = [
@@ -193,7 +193,7 @@ def _judged(
     for match, absent in matches:
         if absent:
             denied = not negated(text, clause, match, matches, absent=True)
-            if not denied:
+            if not denied or match.denied:
                 continue
         else:
             denied = carried or match.denied or negated(text, clause, match, matches)
@@ -274,7 +274,7 @@ def _past_and_gone(text: Text, found: list[Sign]) -> list[Sign]:
         if sign.denied or sign.name in BENIGN:
             kept.append(sign)
             continue
-        if _well_now(text, found, sign):
+        if _well_now(text, found, sign) or _ended_behind(text, found, sign):
             sign = replace(sign, denied=True, many=False, past=True)
         elif sign.past:
             clause = text.clauses[sign.clause]
@@ -308,10 +308,27 @@ def _well_now(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
     return False
 
 
+def _ended_behind(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
+    """ "some were coughing, but that has stopped": the clause behind says only that it is over."""
+    for at, clause in enumerate(text.clauses[sign.clause + 1 : sign.clause + 2], sign.clause + 1):
+        goes_on = clause.sentence == text.clauses[sign.clause].sentence
+        tells_more = any(one.clause == at for one in found) or clause.has(
+            "@neg", "@plural", "@few", "@many", "bird", "n", "dead", "lost", "@question"
+        )
+        begins = any(text.at(name, clause.start) for name in ("@clause", "@pronouns", "@gone"))
+        return goes_on and begins and clause.has("@gone") and not tells_more
+    return False
+
+
 def _now_or_better(clause: Clause) -> bool:
     return clause.has("@now", "all_well", "@answer:better") or (
         clause.has("@clause") and clause.has("well")
     )
+
+
+def _same_words(inner: Sign, outer: Sign) -> bool:
+    """Both told or both denied; two denials in words of their own stay two ("not a, not b")."""
+    return inner.denied == outer.denied and not (inner.denied and inner.start != outer.start)
 
 
 def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
@@ -323,7 +340,7 @@ def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
             last[sign.name] = sign
     for inner, outer in INSIDE.items():
         alike = (last[name] for name in outer if name in last)
-        if inner in last and any(one.denied == last[inner].denied for one in alike):
+        if inner in last and any(_same_words(last[inner], one) for one in alike):
             del last[inner]
     order = sorted(last.values(), key=lambda sign: sign.start)
     present = [sign for sign in order if not sign.denied]

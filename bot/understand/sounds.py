@@ -20,6 +20,7 @@ from bot.understand.lexicon import Entry, Lexicon
 SHORTEST, LONGEST = 3, 24
 MOST_REMEMBERED = 1_000  # words
 SHORTEST_KEY = 2
+SHORTEST_VERB = 3
 SHORTEST_STEM = 3  # letters of a key that a longer word may begin with
 LONGEST_ENDING = 3
 CLEARLY = 6.0  # how much more alike the best must be than the best of another meaning
@@ -42,6 +43,13 @@ class Sounds:
     @cached_property
     def _stems(self) -> dict[str, set[str]]:
         return self._by_key(self._lexicon.prefixes, SHORTEST_STEM)
+
+    @cached_property
+    def _verbs(self) -> dict[str, set[str]]:
+        stems = self._by_key(self._lexicon.stems, SHORTEST_KEY)
+        for key, words in self._by_key(self._lexicon.open_stems, SHORTEST_KEY).items():
+            stems[key] |= words
+        return stems
 
     def _by_key(self, table: dict[str, list[Entry]], shortest: int) -> dict[str, set[str]]:
         found: dict[str, set[str]] = defaultdict(set)
@@ -68,7 +76,16 @@ class Sounds:
     def _find(self, word: str) -> str | None:
         key = self.key(word)
         found = self._words.get(key, set()) if len(key) >= SHORTEST_KEY else set()
-        return self._best(word, found or self._begun(key))
+        return self._best(word, found or self._begun(key)) or self._verb(word)
+
+    def _verb(self, word: str) -> str | None:
+        """A form of a verb whose stem sounds like the rest of the word ("wanahala")."""
+        for prefix, rest in self._lexicon.verb_parts(word):
+            if prefix in self._lexicon.verb_prefixes[self._at] and len(rest) >= SHORTEST_VERB:
+                stem = self._best(rest, self._verbs.get(self.key(rest), ()))
+                if stem is not None:
+                    return prefix + stem
+        return None
 
     def _begun(self, key: str) -> set[str]:
         """Stems with which the word begins, the longest first."""
@@ -90,9 +107,13 @@ class Sounds:
     def _meaning(self, word: str) -> frozenset[str]:
         return frozenset(
             entry.name
-            for entry in self._lexicon.look_up(word)
+            for entry in self._entries(word)
             if entry.language == self._at and not entry.name.startswith("=")
         )
+
+    def _entries(self, word: str) -> Iterable[Entry]:
+        stems = (*self._lexicon.stems.get(word, ()), *self._lexicon.open_stems.get(word, ()))
+        return (*self._lexicon.look_up(word), *stems)
 
     def apart(self, word: str) -> tuple[str, str] | None:
         """An elided letter and the word it was run into ("dabreuvoir", "lair"), or None."""

@@ -30,7 +30,7 @@ def of_others(text: Text, clause: Clause, at: int) -> bool:
         return not any(before <= one <= at for one in own)
     behind = [one for one in others if one < clause.end]
     mine = [one for one in own if clause.start <= one < clause.end]
-    return bool(behind) and not mine
+    return bool(behind) and (not mine or not_mine(text, behind[0]))
 
 
 def not_mine(text: Text, end: int) -> bool:
@@ -61,6 +61,8 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return not (danger and clause.has("own_birds"))
     if clause.asked and text.at("@asks", clause.start) and not clause.has("@plural", "own_birds"):
         return True  # "is bloody droppings dangerous?"
+    if _judged_in_general(clause, first):
+        return True
     asking = [
         span
         for span in clause.spans.get("@question", ())
@@ -75,6 +77,13 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return False
     own = clause.has("own_birds", "@plural") and (clause.has("why") or _own_first(clause, first))
     return not (danger and own)
+
+
+def _judged_in_general(clause: Clause, first: int) -> bool:
+    """ "is gasping dangerous", "is charcoal smoke bad for chicks", with or without a mark."""
+    opening = [span for span in clause.spans.get("opening", ()) if first - span.start <= 2]
+    judged = [span for span in clause.spans.get("judged", ()) if span.start > first]
+    return bool(opening and judged) and not clause.has("own_birds")
 
 
 def _if_before(text: Text, clause: Clause, used: set[int], first: int, danger: bool) -> bool:
@@ -156,12 +165,14 @@ def _begins_with_if(clause: Clause) -> bool:
 def asks_here(text: Text, clause: Clause, span: Span) -> bool:
     """Whether a question word asks where it stands.
 
-    "when" tells the moment, unless a verb of asking follows ("when do i sell"); "is a" inside a
-    clause is a statement ("there is a noise").
+    "when" tells the moment, unless a verb of asking follows ("when do i sell") or it ends what is
+    said ("chanjo ni lini"); "is a" inside a clause is a statement ("there is a noise").
     """
     if clause.asked:
         return True
     if text.at("when_word", span.start):
+        if span.end >= clause.end - 1:
+            return True
         if span.start > clause.start + 1:
             return False
         told = any(text.at(name, span.end) for name in ("@me", "@plural", "@pronouns"))

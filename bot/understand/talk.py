@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.annotate import Clause, Text
 from bot.understand.batches import find_batch
-from bot.understand.patterns import Match
+from bot.understand.patterns import Match, Span
 from bot.understand.scene import Scene
 from bot.understand.signs import Signs
 from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
@@ -115,7 +115,10 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
     text = scene.text
     if signs.present or signs.absent:
         return None
-    asks = text.has("@question", "@if") or any(_asks(text, clause) for clause in text.clauses)
+    asks = text.has("@if") or any(
+        _asks(text, clause) or any(_asks_in_earnest(text, clause, span) for span in _asking(clause))
+        for clause in text.clauses
+    )
     if not asks and not signs.asked_about and "ask" not in scene.intents:
         return None
     if text.has("@others") and not _asks_for_self(text):
@@ -141,6 +144,21 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
             house_m2=round(areas[0].value, 1) if areas else None,
         ),
     )
+
+
+def _asking(clause: Clause) -> Iterator[Span]:
+    for name in ("@question", "what_to_do"):
+        yield from clause.spans.get(name, ())
+
+
+def _asks_in_earnest(text: Text, clause: Clause, span: Span) -> bool:
+    """A word of asking, and none that only joins: "when they lift the tail", "the boy who sleeps",
+    "says what they pass"."""
+    if not asks_here(text, clause, span):
+        return False
+    inside = span.start > clause.start + 1 and span.end == span.start + 1
+    joins = text.at("what_word", span.start) or text.at("when_word", span.start)
+    return not (inside and joins and text.at("@plural", span.end))
 
 
 def _asks(text: Text, clause: Clause) -> bool:

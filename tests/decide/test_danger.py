@@ -132,9 +132,9 @@ def test_yes_to_blood_in_the_droppings_is_a_danger() -> None:
     from bot.facts.talk import Line, Question
 
     farm = Farm(22)
-    farm._open(Question("sign:bloody_droppings", "menu", "yes_no", Line("x"), ("yes", "no")))
+    farm.put(Question("sign:bloody_droppings", "menu", "yes_no", Line("x"), ("yes", "no")))
     assert farm.tell(answers("yes")).referred
-    farm._open(Question("sign:bloody_droppings", "menu", "yes_no", Line("x"), ("yes", "no")))
+    farm.put(Question("sign:bloody_droppings", "menu", "yes_no", Line("x"), ("yes", "no")))
     assert not farm.tell(answers("no")).referred
 
 

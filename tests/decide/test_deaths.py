@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
+import pytest
+
 from bot.doors.rehearsal import Rehearsal
+from bot.say.segments import measure
+from tests.decide.scene import at_age
 
 ARRIVAL = datetime.fromisoformat("2026-03-04T10:00:00+03:00")
 
@@ -43,3 +47,21 @@ def test_culls_are_counted_apart_from_deaths(rehearsal: Rehearsal) -> None:
     rehearsal.say("culled 2")
     batch = rehearsal.case().batches[0]
     assert (batch.total("culled"), batch.total("deaths"), batch.alive) == (2, 0, 298)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "2 dead and they are piled at the heat"),
+        ("fr", "2 morts et ils sont entasses pres du feu"),
+        ("sw", "vifaranga wamekufa 2 na wamerundikana"),
+    ],
+)
+def test_deaths_and_signs_in_one_text_are_answered_in_texts_of_one_part(
+    rehearsal: Rehearsal, language: str, text: str
+) -> None:
+    at_age(rehearsal, 5, language=language)
+    taken, _ = rehearsal.say(text)
+    assert taken.decision.why is not None
+    assert taken.decision.why.cause == "cold"
+    assert [measure(one).parts for one in taken.texts] == [1] * len(taken.texts)

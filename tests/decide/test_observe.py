@@ -111,7 +111,7 @@ def test_cold_is_advised_for_this_farms_heat_with_the_hour_we_look_again() -> No
     assert complaint is not None
     assert complaint.cause == "cold"
     assert complaint.tried == ("cold_gas",)
-    assert complaint.check_at == datetime(2026, 3, 4, 6, 45, tzinfo=UTC)
+    assert complaint.check_at == datetime(2026, 3, 4, 6, 30, tzinfo=UTC)
     assert complaint.signals[0] == "piled_near_heat"
 
 
@@ -122,6 +122,17 @@ def test_better_after_a_check_back_closes_the_complaint() -> None:
     found = farm.tell(answers("better"))
     assert keys(found) == ["taken_better", "better"]
     assert cause(found) == "comfortable"
+    assert farm.complaint is None
+
+
+def test_when_one_of_two_troubles_is_better_the_other_is_taken_up() -> None:
+    farm = Farm(5)
+    assert cause(farm.tell(seen("panting", "litter_wet"))) == "hot"
+    farm.checked_back()
+    found = farm.tell(answers("better"))
+    assert keys(found) == ["taken_better", "damp", "after_at"]
+    farm.checked_back()
+    assert keys(farm.tell(answers("better"))) == ["taken_better", "better"]
     assert farm.complaint is None
 
 
@@ -185,10 +196,26 @@ def test_a_trouble_of_two_days_ago_is_not_mixed_into_todays() -> None:
     assert farm.complaint.signals == ("piled_near_heat",)
 
 
-def test_late_at_night_the_check_back_waits_for_the_morning_and_says_when_to_look() -> None:
+@pytest.mark.parametrize(
+    ("sign", "watch"),
+    [
+        ("piled_near_heat", "watch_cold"),
+        ("panting", "watch_hot"),
+        ("smoke_or_fumes", "watch_air"),
+        ("litter_wet", "watch_else"),
+    ],
+)
+def test_late_at_night_a_text_of_its_own_says_what_to_look_for_and_what_to_do_then(
+    sign: str, watch: str
+) -> None:
+    found = Farm(5, hour=22).tell(seen(sign))
+    assert all(not key.startswith("after_") for key in keys(found))
+    assert [line.key for lines in found.more for line in lines] == [watch]
+
+
+def test_late_at_night_the_check_back_waits_for_the_morning() -> None:
     farm = Farm(5, hour=22)
-    found = farm.tell(seen("piled_near_heat"))
-    assert "after_morning" in keys(found)
+    farm.tell(seen("piled_near_heat"))
     assert farm.complaint is not None
     assert farm.complaint.check_at == datetime(2026, 3, 5, 3, 30, tzinfo=UTC)
 
@@ -299,6 +326,16 @@ def test_piled_chicks_are_believed_against_a_good_reading_and_it_asks_where_it_h
 def test_panting_chicks_are_believed_against_a_low_reading() -> None:
     found = Farm(3).tell(seen("panting", c=27.0))
     assert (cause(found), asked(found), keys(found)) == ("hot", "hang", ["believe_hot"])
+
+
+@pytest.mark.parametrize(("hang", "first"), [("yes", "cold"), ("no", "ammonia")])
+def test_a_cold_that_only_the_thermometer_tells_is_asked_about_before_it_is_believed(
+    hang: str, first: str
+) -> None:
+    farm = Farm(5)
+    found = farm.tell(seen("ammonia_smell", c=20.0))
+    assert (asked(found), cause(found)) == ("hang", "unclear")
+    assert cause(farm.tell(answers(hang))) == first
 
 
 def test_spread_chicks_are_left_in_peace_whatever_the_thermometer_says() -> None:

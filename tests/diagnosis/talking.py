@@ -17,6 +17,7 @@ from bot.facts.writes import (
     AddEvent,
     ChangeBatch,
     ChangeComplaint,
+    CloseQuestion,
     OpenComplaint,
     TellAdviser,
     Write,
@@ -27,6 +28,9 @@ from bot.handbook.shape_calendar import Calendar
 from bot.handbook.shape_causes import Causes
 from bot.handbook.shape_texts import Texts
 from bot.handbook.shapes import Handbook
+from bot.turn.choose import choose
+from bot.turn.take import hearing
+from bot.understand.read import Reader
 
 CONTENT = Path(__file__).parents[2] / "content"
 VET = "+254700000099"
@@ -82,6 +86,7 @@ class Farm:
         hour: int = 9,
         batch: bool = True,
         consent: str = "active",
+        language: str = "en",
         book: Handbook | None = None,
     ) -> None:
         self.book = book or handbook()
@@ -95,8 +100,8 @@ class Farm:
             self.now,
             Cooperative(1, "Mkulima", "Africa/Nairobi", "KE", vet_number=VET),
             Phone(1, "+254700000001", consent),
-            Person(1, "en"),
-            "en",
+            Person(1, language),
+            language,
             (known,) if batch else (),
         )
         self.adviser: list[TellAdviser] = []
@@ -120,10 +125,19 @@ class Farm:
         if complaint.check_at is not None:
             self.case = replace(self.case, now=max(self.case.now, complaint.check_at))
         self._change(complaint=replace(complaint, check_at=None, checks=complaint.checks + 1))
-        self._open(Question("check_back", "menu", "worked", _LINE, ("better", "same", "worse")))
+        self.put(Question("check_back", "menu", "worked", _LINE, ("better", "same", "worse")))
+
+    def text(self, text: str, reader: Reader) -> Decision:
+        """The farmer texts; what they mean by it is read, and answered in the order of a turn."""
+        meaning = reader.read(text, hearing(self.case, self.case.today))
+        found = choose(meaning, self.case, self.book, text)
+        return self._carry_out(found, any(isinstance(one, CloseQuestion) for one in found.writes))
 
     def tell(self, meaning: Meaning) -> Decision:
         found = danger(meaning, self.case, self.book) or observe(meaning, self.case, self.book)
+        return self._carry_out(found, True)
+
+    def _carry_out(self, found: Decision, answered: bool) -> Decision:
         for write in found.writes:
             self._apply(write)
         kind = danger_kind(found)
@@ -131,13 +145,14 @@ class Farm:
             today = dict(self.case.recent.danger_today)
             today[kind] = today.get(kind, 0) + 1
             self.case = replace(self.case, recent=replace(self.case.recent, danger_today=today))
-        self.case = replace(self.case, question=None)
+        if answered:
+            self.case = replace(self.case, question=None)
         if found.question is not None:
-            self._open(found.question)
+            self.put(found.question)
         self.wait(minutes=1)
         return found
 
-    def _open(self, question: Question) -> None:
+    def put(self, question: Question) -> None:
         opened = OpenQuestion(
             1,
             question.name,

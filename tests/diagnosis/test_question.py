@@ -1,15 +1,14 @@
-"""The one question: what it asks, what it never asks, and its worth calculated apart."""
+"""The one question: what it asks, what it never asks. Its worth is checked in
+tests/outside/test_evidence.py."""
 
 from __future__ import annotations
-
-from math import log2
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bot.diagnosis.question import BEHAVIOUR, best_question, questions
-from bot.diagnosis.weigh import Circumstances, Evidence, weigh
+from bot.diagnosis.weigh import Circumstances, Evidence
 from tests.diagnosis.talking import causes
 
 MODEL = causes()
@@ -59,37 +58,3 @@ def test_nothing_known_or_asked_is_asked_again(
         assert query.sign not in (*said, *denied)
         if query.name == "behaviour":
             assert not set(said) & set(BEHAVIOUR)
-
-
-def yes_no_worth_by_hand(evidence: Evidence, sign: str) -> float:
-    """Expected bits over the single causes still alive, times ease and danger, from the tables."""
-    conditions = evidence.circumstances.conditions()
-    singles = {one[0]: s for one, s in weigh(evidence, MODEL).hypotheses if len(one) == 1}
-    singles = {c: s for c, s in singles.items() if s >= 0.05 * max(singles.values())}
-    whole = sum(singles.values())
-    prior = {c: s / whole for c, s in singles.items()}
-    yes = {c: MODEL.causes[c].signs[sign].of(conditions) for c in prior}
-
-    def bits(weights: dict[str, float]) -> float:
-        total = sum(weights.values())
-        return -sum(w / total * log2(w / total) for w in weights.values() if w > 0)
-
-    p_yes = sum(prior[c] * yes[c] for c in prior)
-    left = p_yes * bits({c: prior[c] * yes[c] for c in prior})
-    left += (1 - p_yes) * bits({c: prior[c] * (1 - yes[c]) for c in prior})
-    sort = MODEL.signs[sign]
-    return (bits(prior) - left) * sort.ease * (1 + 0.15 * sort.danger)
-
-
-@given(said=signs, age=st.integers(0, 40), hour=st.integers(0, 23))
-@settings(max_examples=30, deadline=None)
-def test_the_worth_of_a_question_equals_an_independent_calculation(
-    said: list[str], age: int, hour: int
-) -> None:
-    evidence = Evidence(tuple(said), (), Circumstances(age, hour))
-    found = questions(evidence, (), MODEL)
-    for query in found:
-        if query.sign is not None:
-            expected = yes_no_worth_by_hand(evidence, query.sign)
-            assert query.worth == pytest.approx(expected, abs=1e-9)
-    assert [one.worth for one in found] == sorted((one.worth for one in found), reverse=True)

@@ -93,7 +93,7 @@ def test_words_written_by_ear_are_understood(
 def test_a_spelling_that_could_be_blood_or_without_is_not_taken_for_blood(
     thinking: Thinking,
 ) -> None:
-    assert "bloody_droppings" not in read(thinking, "caca san odeur")["signals"]
+    assert "bloody_droppings" not in read(thinking, "ils sont san odeur")["signals"]
 
 
 @pytest.mark.parametrize("text", ["today 3, yesterday 5 died", "yesterday 5 died, today 3"])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from bot.doors.cli.adviser import adviser_command
+from bot.doors.cli.causes import causes_command
 from bot.doors.cli.changes import changes_command
 from bot.doors.cli.checkup import checkup_command
 from bot.doors.cli.figure import figure_command
@@ -26,6 +27,7 @@ for _command in (
     figure_command,
     serve_command,
     proof_command,
+    causes_command,
     changes_command,
     checkup_command,
     adviser_command,
