@@ -55,7 +55,8 @@ def _of_people(text: Text, clause: Clause, match: Match) -> bool:
 
     "my boy has diarrhoea", "i am dying of work"; but "i see blood", "we have coughing birds".
     """
-    if any(span.start in match.used for span in clause.spans.get("@me", ())):
+    me = (span.start for span in clause.spans.get("@me", ()))
+    if any(at in match.used and not text.at("@sees", at) for at in me):
         return True
     if _right_behind_person(text, clause, match):
         return True
