@@ -108,7 +108,7 @@ def test_a_dialogue_of_four_turns_is_held_in_it(content: Path) -> None:
     assert said(asked) == "Veja os bicos: estao abertos, a arfar? 1 sim 2 nao"
     assert told["cause"] == "hot"
     assert said(told).startswith("Sim: bicos abertos. Calor a mais, creio. Abra mais um lado")
-    assert said(told).endswith("Perguntamos de novo as 09:45.")
+    assert said(told).endswith("Perguntamos de novo as 09:30.")
     assert dead["intent"] == "deaths"
     assert said(dead).startswith("Anotado: 3 mortos. Como estao os outros?")
     assert stopped["intent"] == "stop"
