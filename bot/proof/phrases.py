@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 
 _BETWEEN = r"(?:\W+\w+){0,2}?\W+"
 _SENTENCE = re.compile(r"(?<=[.?!])\s+")
@@ -34,6 +35,7 @@ def without(phrases: Iterable[str], text: str) -> str:
     return text
 
 
+@lru_cache(4_096)
 def _pattern(phrase: str) -> re.Pattern[str]:
     places = [_place(place) for place in phrase.split()]
     return re.compile(r"\b" + _BETWEEN.join(places), re.IGNORECASE)
