@@ -38,6 +38,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True
     if name == "ammonia_smell":
         return text.has("smoke") and not clause.has("ammonia", "smell")
+    if name == "sleepy_all_birds" and text.has("lights_off"):
+        return not text.has("dull", "not_wake", "down")  # they sleep, as they should
     if name == "bloody_droppings":
         return _other_blood(text, clause)
     if name == "smoke_or_fumes":

@@ -72,7 +72,9 @@ def compile_words(words: Words) -> Reader:
 
 def _understood(scene: Scene, signs: Signs) -> Meaning:
     if is_stop(scene):
-        return Meaning(Intent.STOP, signals=signs.present, many=signs.many)
+        told = tuple(sign for fact in find_facts(scene) for sign in fact.signals)
+        present = tuple(dict.fromkeys((*told, *signs.present)))
+        return Meaning(Intent.STOP, signals=present, many=(*told, *signs.many))
     reply = read_reply(scene)
     if reply is not None:
         return reply

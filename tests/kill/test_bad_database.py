@@ -149,8 +149,9 @@ def half(tmp_path: Path) -> Iterator[Database]:
 
 
 A_COOPERATIVE = (
-    "INSERT INTO cooperative VALUES (1, 'Mfano', 'Africa/Nairobi', 'KE', 'en', NULL, "
-    "'06:30', '17:30', '06:00', '20:00', 1)"
+    "INSERT INTO cooperative (id, name, timezone, region, language, routine_at, night_at, "
+    "allowed_from, allowed_to, water_mix, normals, forecast, prices) VALUES (1, 'Mfano', "
+    "'Africa/Nairobi', 'KE', 'en', '06:30', '17:30', '06:00', '20:00', 1, '[]', '{}', '{}')"
 )
 BROKEN = {
     "DROP TABLE alembic_version": "already exists",
@@ -192,7 +193,7 @@ def test_a_half_migrated_database_refuses_the_start_in_one_line(
     )
     assert (ended.returncode, ended.stdout) == (1, "")
     assert ended.stderr.strip().splitlines() == [
-        "broodpost: the database says that it is at migration 0001 but lacks said: restore a backup"
+        "broodpost: the database says that it is at migration 0003 but lacks said: restore a backup"
     ]
 
 

@@ -266,3 +266,13 @@ def test_halves_days_and_buyers_are_counted_as_meant(
     thinking: Thinking, text: str, slots: dict[str, float]
 ) -> None:
     assert slots.items() <= read(thinking, text)["slots"].items()
+
+
+def test_chicks_asleep_with_the_lights_off_are_no_danger(thinking: Thinking) -> None:
+    assert not read(thinking, "all are sleeping now, lights off")["red_flag"]
+    assert read(thinking, "all are dull and not waking, lights off")["red_flag"]
+
+
+def test_deaths_told_with_a_stop_are_a_danger_all_the_same(thinking: Thinking) -> None:
+    got = read(thinking, "STOP. 10 died")
+    assert (got["intent"], got["signals"]) == ("stop", ["sudden_many_deaths"])
