@@ -72,9 +72,9 @@ def compile_words(words: Words) -> Reader:
 
 def _understood(scene: Scene, signs: Signs) -> Meaning:
     if is_stop(scene):
-        told = tuple(sign for fact in find_facts(scene) for sign in fact.signals)
-        present = tuple(dict.fromkeys((*told, *signs.present)))
-        return Meaning(Intent.STOP, signals=present, many=(*told, *signs.many))
+        carried = tuple(sign for fact in find_facts(scene) for sign in fact.signals)
+        present = tuple(dict.fromkeys((*carried, *signs.present)))
+        return Meaning(Intent.STOP, signals=present, many=(*carried, *signs.many))
     reply = read_reply(scene)
     if reply is not None:
         return reply

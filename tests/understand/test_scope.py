@@ -142,14 +142,16 @@ def test_when_tells_the_moment_and_asks_before_a_verb(thinking: Thinking) -> Non
     ],
 )
 def test_the_dead_of_today_are_counted_once(thinking: Thinking, text: str, dead: int) -> None:
-    assert read(thinking, text)["slots"].get("deaths") == dead
+    slots = read(thinking, text)["slots"]
+    told = [slots, *(part["slots"] for part in slots.get("parts", ()))]
+    assert [one["deaths"] for one in told if "deaths" in one] == [dead]
 
 
 @pytest.mark.parametrize(
     ("text", "parts"),
     [
         ("rats killed 3 chicks", ["observe", "deaths"]),
-        ("gave tylosin yesterday and bought 2 bags of 50 kg", ["treated", "feed"]),
+        ("gave zakivor yesterday and bought 2 bags of 50 kg", ["treated", "feed"]),
         ("avg weight 800g, feed 30kg", ["weight", "feed"]),
         ("sold 10 at 600, feed 5kg", ["sold", "feed"]),
     ],
