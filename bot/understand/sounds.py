@@ -28,7 +28,7 @@ VOWELS = frozenset("aeiouyh")
 
 
 class Sounds:
-    """The words of one language by how they sound. `danger`: never taken where another fits."""
+    """The words of one language by how they sound; built at the first word that nothing knows."""
 
     def __init__(self, language: Language, at: int, lexicon: Lexicon) -> None:
         self._rules = [(re.compile(pattern), put) for pattern, put in language.sounds]

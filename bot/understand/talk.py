@@ -176,12 +176,7 @@ def _asks_for_self(text: Text) -> bool:
     """Of others' birds: a question mark, or words of asking behind what is told of them."""
     if any(clause.asked for clause in text.clauses):
         return True
-    return any(
-        asks_here(text, clause, span)
-        for clause in text.clauses
-        for name in ("@question", "what_to_do")
-        for span in clause.spans.get(name, ())
-    )
+    return any(asks_here(text, clause, span) for clause in text.clauses for span in _asking(clause))
 
 
 def _only_wonders(scene: Scene) -> bool:

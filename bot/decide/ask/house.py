@@ -3,6 +3,7 @@ temperature and heat stress. Pure; called by `answer`."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import ceil
 
 from bot.decide.ask.asked import Answer, Asked, tell
@@ -81,36 +82,26 @@ def _ring(asked: Asked, h: Husbandry) -> Decision:
     )
 
 
-def _drinkers(asked: Asked, h: Husbandry) -> Decision:
-    if asked.count is None:
-        return tell(say("on_drinkers"))
-    age = max(0, asked.age or 0)
-    kind = default_drinker(age, h)
-    return tell(
-        say(
-            "drinkers_for",
-            n=asked.count,
-            day=age + 1,
-            pieces=drinkers_needed(asked.count, age, h),
-            kind=kind,
-        )
-    )
+def _pieces(
+    name: str,
+    default: Callable[[int, Husbandry], str],
+    needed: Callable[[int, int, Husbandry], int],
+) -> Answer:
+    """How many drinkers or feeders, of the kind that fits the age."""
+
+    def answer(asked: Asked, h: Husbandry) -> Decision:
+        if asked.count is None:
+            return tell(say(f"on_{name}"))
+        age = max(0, asked.age or 0)
+        pieces = needed(asked.count, age, h)
+        kind = default(age, h)
+        return tell(say(f"{name}_for", n=asked.count, day=age + 1, pieces=pieces, kind=kind))
+
+    return answer
 
 
-def _feeders(asked: Asked, h: Husbandry) -> Decision:
-    if asked.count is None:
-        return tell(say("on_feeders"))
-    age = max(0, asked.age or 0)
-    kind = default_feeder(age, h)
-    return tell(
-        say(
-            "feeders_for",
-            n=asked.count,
-            day=age + 1,
-            pieces=feeders_needed(asked.count, age, h),
-            kind=kind,
-        )
-    )
+_drinkers = _pieces("drinkers", default_drinker, drinkers_needed)
+_feeders = _pieces("feeders", default_feeder, feeders_needed)
 
 
 def _litter(asked: Asked, h: Husbandry) -> Decision:
