@@ -1,4 +1,4 @@
-"""A yes or a no that opens an answer, and what follows it: "yes many", "no the litter is wet". Pure.
+"""A yes or a no that opens an answer, and what follows: "yes many", "no the litter is wet". Pure.
 
 Called by `read` while a question with yes and no is open. What follows is read by itself; where it
 tells nothing ("yes, a lot of them") the text is the answer alone.

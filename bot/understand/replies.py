@@ -246,16 +246,15 @@ def _bare(scene: Scene, answer: str) -> bool:
     if len(text.words()) > 8:
         return False
     names = (f"@answer:{answer}", answer)
-    if answer not in ("yes", "no"):
-        names = (*names, "@answer:yes")  # "yes, better"
+    if not text.has(*names):
+        return False
+    beside = () if answer in ("yes", "no") else ("@answer:yes",)  # "yes, better"
     covered = {
         at
-        for name in names
+        for name in (*names, *beside)
         for span in text.spans.get(name, ())
         for at in range(span.start, span.end)
     }
-    if not any(text.has(name) for name in names[:2]):
-        return False
     left = [
         at
         for at, token in enumerate(text.tokens)

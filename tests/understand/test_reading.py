@@ -294,7 +294,7 @@ YES_OR_NO = {
 
 
 @pytest.mark.parametrize("text", YES_OR_NO)
-def test_a_yes_or_no_is_heard_with_the_words_that_follow_it(thinking: Reader, text: str) -> None:
+def test_a_yes_or_no_is_heard_with_the_words_that_follow_it(thinking: Thinking, text: str) -> None:
     got = read(thinking, text, last_prompt="yes_no")
     assert got["slots"] == {"answer": YES_OR_NO[text]}
 
@@ -304,12 +304,12 @@ def test_a_yes_or_no_is_heard_with_the_words_that_follow_it(thinking: Reader, te
     ["no the litter is wet", "no litter soaked", "non la litiere est mouillee",
      "non litiere trempee", "hapana maranda yamelowa"],
 )  # fmt: skip
-def test_what_stands_behind_a_no_is_told_not_denied(thinking: Reader, text: str) -> None:
+def test_what_stands_behind_a_no_is_told_not_denied(thinking: Thinking, text: str) -> None:
     got = read(thinking, text, last_prompt="yes_no")
     assert (got["signals"], got["slots"]) == (["litter_wet"], {"answer": "no"})
 
 
 @pytest.mark.parametrize("text", ["no smell", "no one is coughing", "hakuna kikohozi"])
-def test_a_no_that_denies_is_no_answer_to_something_else(thinking: Reader, text: str) -> None:
+def test_a_no_that_denies_is_no_answer_to_something_else(thinking: Thinking, text: str) -> None:
     got = read(thinking, text, last_prompt="yes_no")
     assert (got["signals"], got["slots"]) == ([], {})
