@@ -419,7 +419,7 @@ def _mark_denied(clause: Clause) -> None:
 def _denied(
     span: Span, before: list[Span], after: list[Span], both: set[int], ands: list[Span]
 ) -> Span:
-    for negator in before:
+    for negator in reversed(before):
         near = negator.end <= span.start < negator.end + REACH
         if near and not over_join(ands, negator.end, span.start):
             return Span(span.start, span.end, True, negator.start, span.past)

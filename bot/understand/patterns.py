@@ -16,6 +16,10 @@ from bot.understand.lexicon import Lexicon
 
 GAP = 3  # other words that may stand between neighbours of a chunk
 _ELEMENT = re.compile(r"(?:<[^>]*>|[^\s<|]+)(?:\|(?:<[^>]*>|[^\s<|]+))*")
+# What may be denied beside a sign without taking the sign away: "diarrhoea but no blood".
+TOLD_APART = frozenset(
+    "blood red fed_red dead smell ammonia wet mould gasp rain peck sneeze dizzy neck head comb eye".split()
+)
 _TRIES = 200  # steps a chunk may take in one clause: a bound, never reached by a real text
 
 
@@ -66,6 +70,7 @@ class Match:
     past: bool = False
     weight: int = 1
     text: str = ""
+    deniers: frozenset[int] = frozenset()  # negators that reach a part of it
 
 
 @dataclass(slots=True)
@@ -167,9 +172,21 @@ def _element(text: str, lexicon: Lexicon, language: int) -> Element:
 
 
 def matches(pattern: Pattern, spans: Spans) -> Iterator[Match]:
-    """The places where a pattern is found: one for a bag, each for a single chunk."""
-    if any(next(_chunk(chunk, spans), None) for chunk in pattern.forbidden):
-        return
+    """The places where a pattern is found: one for a bag, each for a single chunk. What is forbidden
+    and denied by a negator of its own does not stand there ("diarrhoea but no blood")."""
+    deniers: set[int] = set()
+    for chunk in pattern.forbidden:
+        apart = len(chunk) == 1 and TOLD_APART.issuperset(chunk[0].names)
+        for found in _chunk(chunk, spans):
+            if not apart or found[0].denier < 0:
+                return
+            deniers.add(found[0].denier)
+    for match in _matches(pattern, spans):
+        if deniers.isdisjoint(match.deniers):
+            yield match
+
+
+def _matches(pattern: Pattern, spans: Spans) -> Iterator[Match]:
     if len(pattern.chunks) == 1:
         taken: set[int] = set()
         for found in sorted(_chunk(pattern.chunks[0], spans), key=_length):
@@ -212,6 +229,7 @@ def _match(pattern: Pattern, found: Iterable[Span]) -> Match:
         past=any(span.past for _, span in pairs),
         weight=len(pairs),
         text=pattern.text,
+        deniers=frozenset(span.denier for _, span in pairs if span.denier >= 0),
     )
 
 
