@@ -91,6 +91,8 @@ GRAMMAR = (
     "auxiliary",
     "date",
     "article",
+    "subject",
+    "carries",
 )
 EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
     "has_batch": True,

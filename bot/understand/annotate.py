@@ -32,6 +32,7 @@ class Clause:
     spans: dict[str, list[Span]] = field(default_factory=dict)
     readings: list[Match] = field(default_factory=list)
     asked: bool = False  # the sentence ends with a question mark
+    anew: tuple[int, ...] = ()  # subjects behind a closed denial, with which a new statement begins
 
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the clause."""
@@ -94,6 +95,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         clause.spans = _inside(spans, clause)
         _keep_opening(clause)
         _closing_no(found, clause)
+        clause.anew = tuple(_begun_anew(clause))
         _mark_denied(clause)
     return Text(
         found,
@@ -387,6 +389,23 @@ def over_join(ands: Sequence[Span], end: int, start: int, *, near: int = 0) -> b
     return any(end <= one.start and near < start - one.end for one in ands)
 
 
+def _begun_anew(clause: Clause) -> Iterable[int]:
+    """ "no cough they eat well", "avance pas il tourne": a subject behind what is denied, unless the
+    word before it lets the denial through ("i dont think they cough")."""
+    negators = {span.end for span in clause.spans.get("@neg", ())}
+    closed = {span.end for span in clause.spans.get("@negafter", ())}
+    through = {span.end for span in clause.spans.get("@carries", ())}
+    for span in clause.spans.get("@subject", ()):
+        opened = span.start in negators and span.start not in closed
+        if not opened and span.start not in through:
+            yield span.start
+
+
+def anew(clause: Clause, end: int, start: int) -> bool:
+    """Whether a new statement begins between a negator that ends at `end` and what starts there."""
+    return any(end <= at < start for at in clause.anew)
+
+
 def _closing_no(found: Sequence[Token], clause: Clause) -> None:
     """ "cough no", "blood zero": a bare no that ends the clause denies the word before it."""
     last = clause.end - 1
@@ -412,20 +431,26 @@ def _mark_denied(clause: Clause) -> None:
         if name[0] == "@":
             continue
         clause.spans[name] = [
-            span if span.denied else _denied(span, before, after, both, ands) for span in places
+            span if span.denied else _denied(span, clause, both, ands) for span in places
         ]
 
 
-def _denied(
-    span: Span, before: list[Span], after: list[Span], both: set[int], ands: list[Span]
-) -> Span:
-    for negator in reversed(before):
+def _denied(span: Span, clause: Clause, both: set[int], ands: list[Span]) -> Span:
+    for negator in reversed(clause.spans.get("@neg", [])):
         near = negator.end <= span.start < negator.end + REACH
-        if near and not over_join(ands, negator.end, span.start):
+        if (
+            near
+            and not over_join(ands, negator.end, span.start)
+            and not anew(clause, negator.end, span.start)
+        ):
             return Span(span.start, span.end, True, negator.start, span.past)
-    for negator in after:
+    for negator in clause.spans.get("@negafter", []):
         reach = 2 if negator.start in both else REACH
         near = span.end <= negator.start < span.end + reach
-        if near and not any(span.end <= one.start < negator.start for one in ands):
+        if (
+            near
+            and not any(span.end <= one.start < negator.start for one in ands)
+            and not anew(clause, span.end, negator.start)
+        ):
             return Span(span.start, span.end, True, negator.start, span.past)
     return span

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bot.understand.annotate import REACH, Clause, Text, joins, over_join
+from bot.understand.annotate import REACH, Clause, Text, anew, joins, over_join
 from bot.understand.patterns import Match
 
 Found = Sequence[tuple[Match, bool]]  # matches of a clause; True: they say the sign is absent
@@ -46,6 +46,8 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
         if not (span.end <= match.start and match.start - span.end < reach):
             continue
         if over_join(ands, span.end, match.start, near=-1 if good else 0):
+            continue
+        if anew(clause, span.end, match.start):
             continue
         between = [
             other
