@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
-from bot.understand.lexicon import DENIED, IF, MINE, PAST, VERB, Entry, Lexicon
+from bot.understand.lexicon import DENIED, FUTURE, IF, MINE, PAST, VERB, Entry, Lexicon
 from bot.understand.numbers import Number, NumberSpans, find_numbers
 from bot.understand.patterns import Match, Span
 from bot.understand.sounds import Sounds
@@ -238,6 +238,8 @@ def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, lis
         form = _verb_form(known)
         if form is not None:
             spans[form].append(Span(at, at + 1))
+        if any(entry.flags & FUTURE for entry in known):
+            spans["@future"].append(Span(at, at + 1))
         own = [entry for entry in known if not entry.name.startswith("=")]
         if own and all(entry.flags & MINE for entry in own):
             spans["@me"].append(Span(at, at + 1))
@@ -390,8 +392,8 @@ def over_join(ands: Sequence[Span], end: int, start: int, *, near: int = 0) -> b
 
 
 def _begun_anew(clause: Clause) -> Iterable[int]:
-    """ "no cough they eat well", "avance pas il tourne": a subject behind what is denied, unless the
-    word before it lets the denial through ("i dont think they cough")."""
+    """ "no cough they eat well", "avance pas il tourne": a subject behind what is denied, unless
+    the word before it lets the denial through ("i dont think they cough")."""
     negators = {span.end for span in clause.spans.get("@neg", ())}
     closed = {span.end for span in clause.spans.get("@negafter", ())}
     through = {span.end for span in clause.spans.get("@carries", ())}

@@ -23,7 +23,7 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return Fact(Intent.PLAN, _with_day(scene, slots, past=False), 0)
     if scene.has("register") or "register" in scene.intents:
         return Fact(Intent.REGISTER, _with_day(scene, slots, past=_came(scene)), 0)
-    if other_facts:
+    if other_facts or (scene.has("@future") and scene.has("sell", "sold")):
         return None
     if _came(scene) and not scene.has("@neg"):
         return _arrived(scene, slots)

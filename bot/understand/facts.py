@@ -19,17 +19,29 @@ from bot.understand.treated import treated
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 FUELS = ("charcoal", "gas", "kerosene", "wood")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
+# Facts of something that was done; told of a time to come they are none.
+DONE = (Intent.SOLD, Intent.FEED, Intent.TREATED, Intent.EXPENSE, Intent.FUEL, Intent.CULLED)
 LEAST_MONEY = 100  # a smaller figure without a currency is no sum of money
 
 
 def find_facts(scene: Scene) -> list[Fact]:
     """Every fact of the text, each kind once, in the order said."""
     found = [*deaths(scene), *readings(scene), *trade(scene), *treated(scene), *stores(scene)]
+    found = [fact for fact in found if not _to_come(scene, fact)]
     found.sort(key=lambda fact: fact.at)
     once: dict[Intent, Fact] = {}
     for fact in found:
         once.setdefault(fact.intent, fact)
     return list(once.values())
+
+
+def _to_come(scene: Scene, fact: Fact) -> bool:
+    """ "i will sell 20 tomorrow": nothing was done yet."""
+    return fact.intent in DONE and any(
+        clause.has("@future")
+        for clause in scene.text.clauses
+        if clause.start <= fact.at < clause.end
+    )
 
 
 def readings(scene: Scene) -> Iterator[Fact]:

@@ -18,7 +18,8 @@ GAP = 3  # other words that may stand between neighbours of a chunk
 _ELEMENT = re.compile(r"(?:<[^>]*>|[^\s<|]+)(?:\|(?:<[^>]*>|[^\s<|]+))*")
 # What may be denied beside a sign without taking the sign away: "diarrhoea but no blood".
 TOLD_APART = frozenset(
-    "blood red fed_red dead smell ammonia wet mould gasp rain peck sneeze dizzy neck head comb eye".split()
+    "blood red fed_red dead smell ammonia wet mould gasp rain peck sneeze dizzy neck head comb "
+    "eye".split()
 )
 _TRIES = 200  # steps a chunk may take in one clause: a bound, never reached by a real text
 
@@ -172,8 +173,10 @@ def _element(text: str, lexicon: Lexicon, language: int) -> Element:
 
 
 def matches(pattern: Pattern, spans: Spans) -> Iterator[Match]:
-    """The places where a pattern is found: one for a bag, each for a single chunk. What is forbidden
-    and denied by a negator of its own does not stand there ("diarrhoea but no blood")."""
+    """The places where a pattern is found: one for a bag, each for a single chunk.
+
+    What is forbidden and denied by a negator of its own does not stand there ("diarrhoea but no
+    blood")."""
     deniers: set[int] = set()
     for chunk in pattern.forbidden:
         apart = len(chunk) == 1 and TOLD_APART.issuperset(chunk[0].names)
