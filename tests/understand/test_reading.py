@@ -328,7 +328,7 @@ def test_what_will_be_done_or_may_happen_is_not_taken_down(thinking: Thinking, t
 
 
 DENIED_BESIDE = {
-    "they have green diarrhoea but there is no blood": (["white_or_green_diarrhoea"], ["bloody_droppings"]),
+    "green diarrhoea but no blood": (["white_or_green_diarrhoea"], ["bloody_droppings"]),
     "un seul a la diarrhee verte sans sang": (["white_or_green_diarrhoea"], ["bloody_droppings"]),
     "ni sang ni diarrhee": ([], ["bloody_droppings", "white_or_green_diarrhoea"]),
     "mon coq avance pas il tourne sur lui meme": (["twisted_neck_or_paralysis"], []),
