@@ -29,7 +29,7 @@ ILLNESS = (
 )
 BREATH = ("gasping", "sneezing_or_rattle")
 DULL = "lethargic"
-SILENT = ("sleepy_all_birds", DULL)
+SILENT = ("sleepy_all_birds", DULL, "limping_or_down")
 # What explains dull birds, sore eyes or sudden deaths without a notifiable disease.
 HEAT_SIGNS = ("panting", "wings_spread")
 SMELL = "ammonia_smell"
@@ -111,8 +111,8 @@ def _silent_at_night(seen: set[str], many: set[str], circumstances: Circumstance
     """A flock that does not wake beside a fire at night: bad air until it is known to be none, for
     people may sleep there too. Common practice, no source."""
     fire = not circumstances.open_house and any(heat in FIRES for heat in circumstances.heats)
-    ill = seen.intersection(ILLNESS) - {DULL}
-    silent = "sleepy_all_birds" in seen or (DULL in seen and DULL in many)
+    ill = seen.intersection(ILLNESS).difference(SILENT)
+    silent = "sleepy_all_birds" in seen or bool(many.intersection(SILENT))
     return fire and circumstances.night and silent and not ill
 
 

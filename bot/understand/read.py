@@ -151,6 +151,8 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
         batch = find_batch(scene, other_facts=bool(facts) and not _of_the_box(scene, facts))
         if batch is not None:
             facts = [batch, *[one for one in facts if _beside(one, batch)]]
+    elif _just_arrived(scene):
+        facts = [Fact(Intent.ARRIVED, Slots(date_iso_offset=0), 0), *facts]
     facts.sort(key=lambda fact: fact.at)
     carried = tuple(sign for fact in facts for sign in fact.signals)
     present = tuple(dict.fromkeys((*carried, *signs.present)))
@@ -171,6 +173,12 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     if len(parts) == 1:
         return replace(parts[0], signals=present, not_signals=signs.absent, many=many)
     return Meaning(Intent.MULTI, Slots(), present, signs.absent, many, tuple(parts))
+
+
+def _just_arrived(scene: Scene) -> bool:
+    """ "they came now, some are dull": told of chicks that were waited for today."""
+    waited = scene.hearing.has_batch and scene.hearing.age_days in (0, None)
+    return waited and scene.has("arrived") and not scene.has("@neg", "@if", "@others", "@past")
 
 
 def _of_the_box(scene: Scene, facts: list[Fact]) -> bool:
