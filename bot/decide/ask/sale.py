@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from bot.day.standing import wait_ends
 from bot.decide.ask.asked import Answer, Asked, tell
 from bot.decide.ask.growth import weighings, weight_on
 from bot.decide.ask.prices import Prices, known_prices, spent
@@ -21,6 +20,7 @@ from bot.husbandry.growth import feed_total_g
 from bot.husbandry.losses import birds_left
 from bot.husbandry.money import birds_a_crate, crates_needed
 from bot.husbandry.sale import Costs, Price, SaleDay, best_sale_day, growth_ahead
+from bot.ledger.withdrawal import wait_ends
 
 FIRST_AGE = 21  # nobody sells broilers younger (common practice, no source)
 USUAL_BIRDS = 300
