@@ -35,6 +35,7 @@ from bot.facts.farm import (
     Recent,
     Said,
 )
+from bot.ledger.settle import settled
 from bot.records import tables as t
 from bot.records.told import Told
 
@@ -208,7 +209,7 @@ def _batch(row: Row[Any], events: Iterable[Event], said: Sequence[Said]) -> Batc
         moved_on=row.batch_moved_on,
         held=row.batch_held,
         name=row.batch_name,
-        events=tuple(events),
+        events=settled(events),
         complaint=_complaint(row),
         said=said,
     )

@@ -33,10 +33,10 @@ AFTER_FAULT = timedelta(hours=1)
 _log = logging.getLogger(__name__)
 
 
-def tick(db: Database, handbook: Handbook, now: datetime) -> int:
-    """Put every text that is due at `now`; returns how many."""
+def tick(db: Database, handbook: Handbook, now: datetime, room: int = 0) -> int:
+    """Put every text that is due at `now`; returns how many. room: batches a transaction."""
     planner = Planner(handbook, now)
-    room = CHUNK_EMBEDDED if db.is_sqlite else CHUNK
+    room = room or (CHUNK_EMBEDDED if db.is_sqlite else CHUNK)
     said, full = 0, True
     while full:
         with db.write() as connection:

@@ -1,5 +1,5 @@
-"""Measures planning: due batches claimed, worded and written in chunks, beside the same transactions
-with a constant body. On SQLite and on PostgreSQL.
+"""Measures planning: due batches claimed, worded and written in chunks, beside the same
+transactions with a constant body. On SQLite and on PostgreSQL.
 
 In: --full for the curve from 1,000 to 1,000,000 batches. Out: one JSON line a database. ours: the
 real tick on farms of tests/bench/farms.py. reference: `constant_body`. Each round begins with a
@@ -104,14 +104,14 @@ def texts_a_second(url: str, work: Work, batches: int) -> float:
     took = perf_counter() - begun
     check(db, said, batches)
     db.close()
-    return said / took
+    return float(said / took)
 
 
 def check(db: Database, said: int, batches: int) -> None:
     """Every batch got one text, and is due another time."""
     with db.read() as connection:
         put = connection.execute(select(func.count()).select_from(t.outbox)).scalar_one()
-        left = connection.execute(
+        left: int = connection.execute(
             select(func.count()).where(t.batch.c.next_due <= MORNING).select_from(t.batch)
         ).scalar_one()
     if not said == put == batches or left:
@@ -135,7 +135,7 @@ def side_by_side(url: str, planners: int, batches: int) -> float:
     db = Database(url)
     check(db, said, batches)
     db.close()
-    return said / took
+    return float(said / took)
 
 
 def _plan_apart(url: str, barrier: Barrier, told: Any) -> None:

@@ -30,9 +30,7 @@ _BATCH = sa.table(
 
 
 def upgrade() -> None:
-    with op.batch_alter_table("batch") as table:
-        table.add_column(sa.Column("said", sa.Text(), nullable=False, server_default=""))
-        table.alter_column("said", server_default=None)
+    op.add_column("batch", sa.Column("said", sa.Text(), nullable=False, server_default=""))
     lines = _lines()
     if lines:
         op.get_bind().execute(
@@ -98,5 +96,4 @@ def downgrade() -> None:
                     for row in rows
                 ],
             )
-    with op.batch_alter_table("batch") as table:
-        table.drop_column("said")
+    op.drop_column("batch", "said")
