@@ -11,7 +11,6 @@ from bot.day.standing import (
     is_last_wait_day,
     is_ready,
     is_silent,
-    may_sell,
     stoves_of,
     weighed_lately,
 )
@@ -19,6 +18,7 @@ from bot.day.tonight import tonight
 from bot.day.warnings import warnings
 from bot.facts.farm import Batch
 from bot.handbook.shape_calendar import When
+from bot.ledger.withdrawal import may_sell
 
 
 def holds(when: When, at: Standing) -> bool:

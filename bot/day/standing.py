@@ -16,6 +16,7 @@ from bot.handbook.shape_calendar import UNVENTED, Calendar
 from bot.husbandry.space import stoves_needed
 from bot.husbandry.stress import heat_stress
 from bot.husbandry.temperature import JUDGED_HUMIDITY_PCT
+from bot.ledger.withdrawal import wait_ends
 
 LATEST = time(20, 0)  # nothing routine later, whatever the operator allows
 PUSH_FROM, PUSH_TO = time(5, 0), time(22, 0)
@@ -166,23 +167,6 @@ def strains(value_c: float, at: Standing) -> bool:
 def weighed_lately(at: Standing) -> bool:
     """A weight came in the last four days."""
     return bool(lately(at.batch, "weight", at.today, 4))
-
-
-def wait_ends(batch: Batch) -> date | None:
-    """The last day on which treated birds may not be sold: the day of the last treatment plus the
-    days on its label; date.max where the days are not known. None without a treatment."""
-    ends: list[date] = []
-    for one in batch.live_events("treated"):
-        days = one.values.get("days")
-        known = isinstance(days, int | float) and not isinstance(days, bool)
-        ends.append(one.on_date + timedelta(days=int(str(days))) if known else date.max)
-    return max(ends, default=None)
-
-
-def may_sell(batch: Batch, today: date) -> bool:
-    """Neither held for a disease nor within a withdrawal period."""
-    ends = wait_ends(batch)
-    return not batch.held and (ends is None or today > ends)
 
 
 def is_last_wait_day(at: Standing) -> bool:

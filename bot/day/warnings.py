@@ -11,16 +11,11 @@ from collections.abc import Callable
 from datetime import date
 
 from bot.day.standing import Standing, strains
+from bot.facts.farm import WAYS_OUT
 from bot.handbook.shape_husbandry import Husbandry
-from bot.husbandry.feed_water import (
-    feed_bags,
-    feed_lasts,
-    feed_left_kg,
-    feed_to_buy_kg,
-    intake_falls,
-    water_ml,
-)
+from bot.husbandry.feed_water import feed_bags, feed_to_buy_kg, intake_falls, water_ml
 from bot.husbandry.growth import feed_intake_g
+from bot.ledger.stores import feed_stock
 
 COMPARED_DAYS = 8  # so far back reports are compared
 FRESH_DAYS = 2  # the last report is of yesterday or the day before
@@ -47,14 +42,8 @@ def _warnings(at: Standing) -> frozenset[str]:
 
 def feed_days(at: Standing) -> int | None:
     """Whole days, today the first, that the feed told of lasts; None where none was told of."""
-    bought = _sums(at, "feed_in", "kg")
-    if not bought or not 0 <= at.age <= TABLE_LAST or not at.batch.alive:
-        return None
-    since = max(0, _age_on(at, min(bought)))
-    eaten = {_age_on(at, day): kg for day, kg in _sums(at, "feed_eaten", "kg").items()}
-    book = at.calendar.book
-    left = feed_left_kg(sum(bought.values()), since, at.age, eaten, at.batch.alive, book)
-    return feed_lasts(left, at.batch.alive, at.age, book).days
+    stock = feed_stock(at.batch, at.today, at.calendar.book)
+    return None if stock is None else stock.lasts.days
 
 
 def bags_for_a_week(at: Standing) -> int | None:
@@ -116,12 +105,7 @@ def _sums(at: Standing, kind: str, name: str) -> dict[date, float]:
 
 def alive_on(at: Standing, day: date) -> int:
     """The birds alive on the evening of a day."""
-    since = [
-        one
-        for kind in ("deaths", "dead_on_arrival", "culled", "sold")
-        for one in at.batch.live_events(kind)
-        if one.on_date > day
-    ]
+    since = [one for kind in WAYS_OUT for one in at.batch.live_events(kind) if one.on_date > day]
     return at.batch.alive + sum(int(str(one.values.get("n", 0))) for one in since)
 
 

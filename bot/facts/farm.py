@@ -22,6 +22,11 @@ EVENT_KINDS = (
     "litter",
     "treated",
     "sold",
+    "eaten",
+    "given",
+    "stolen",
+    "counted",
+    "doubted",
     "observed",
     "expense",
     "price",
@@ -31,6 +36,8 @@ EVENT_KINDS = (
     "alarm",
     "vet",
 )
+# Every way in which birds leave a batch. eaten: by the household; given: as a gift or a wage.
+WAYS_OUT = ("deaths", "dead_on_arrival", "culled", "sold", "eaten", "given", "stolen")
 ALARM_DAYS = 3  # so long a danger is asked after and no sale goes without a caution
 BROODING_DAYS = 14  # common practice, no source
 
@@ -87,7 +94,9 @@ class Phone:
 @dataclass(frozen=True, slots=True)
 class Event:
     """One entry of a batch's record. turn_id: the message it came with (undo takes a turn back).
-    values: "n" for counts, "value_c", "kg", "avg_g", "signals" ...; JSON values only."""
+    values: "n" for counts, "value_c", "kg", "avg_g", "signals" ...; JSON values only. A correction
+    carries "replaces", the ids of the entries it stands for. undone: it does not count, because it
+    was taken back or another stands for it (ledger.settle)."""
 
     id: int
     kind: str
@@ -184,7 +193,7 @@ class Batch:
     @property
     def alive(self) -> int:
         """Birds alive: placed less every way out."""
-        gone = sum(self.total(kind) for kind in ("deaths", "dead_on_arrival", "culled", "sold"))
+        gone = sum(self.total(kind) for kind in WAYS_OUT)
         return max(0, (self.count or 0) - gone)
 
 

@@ -47,6 +47,7 @@ UNITS = (
 ANSWERS = (
     "yes",
     "no",
+    "unsure",
     "done",
     "not_yet",
     "better",
@@ -89,6 +90,7 @@ GRAMMAR = (
     "sees",
     "auxiliary",
     "date",
+    "article",
 )
 EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
     "has_batch": True,

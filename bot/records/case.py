@@ -26,6 +26,7 @@ from bot.facts.farm import (
     Recent,
     Said,
 )
+from bot.ledger.settle import settled
 from bot.records import tables as t
 
 QUESTION_OPEN = timedelta(hours=24)
@@ -162,7 +163,7 @@ def _batch(
         moved_on=row.moved_on,
         held=row.held,
         name=row.name,
-        events=tuple(events),
+        events=settled(events),
         complaint=complaint,
         said=tuple(said),
     )

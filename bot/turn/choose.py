@@ -70,6 +70,7 @@ ANSWERS: dict[str, Decide] = {
 OBSERVING = (Intent.OBSERVE, Intent.TEMPERATURE, Intent.HUMIDITY)
 HOUR_LIMIT, HOUR_LIMIT_TALKING, DAY_LIMIT, STRANGER_LIMIT = 10, 20, 30, 15
 SAME_LIMIT = 2  # this text came twice already in ten minutes
+UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
 MUTE = timedelta(hours=6)
 TWO_QUESTIONS = timedelta(minutes=3)
 SURE = 0.5  # below this a meaning is a guess, and is asked about instead of acted on
@@ -214,6 +215,8 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
     if meaning.intent is Intent.MULTI:
         return _several(meaning, case, handbook, text)
     handler = ANSWERS.get(case.question.name) if case.question else None
+    if handler and meaning.slots.answer == UNSURE:
+        return _ask_again(case, text)
     if handler and _is_answer(meaning, case) and not _whole_registration(meaning):
         return handler(meaning, case, handbook)
     if meaning.slots.answer is not None and case.question is not None:

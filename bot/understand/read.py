@@ -6,6 +6,7 @@ nothing is OTHER with low confidence, so that the bot asks instead of guessing.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
@@ -16,6 +17,7 @@ from bot.understand.batches import find_batch
 from bot.understand.deaths import told_before_asking
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
+from bot.understand.led import opening_answer, read_led
 from bot.understand.replies import bare_figure, place_said, read_crops, read_reply, says_dry
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
@@ -37,6 +39,10 @@ class Reader:
         """What the text means to this listener."""
         index = self._index
         annotated = annotate(text, index, hearing.language)
+        led = opening_answer(annotated, hearing)
+        answered = read_led(led, self._without_question(hearing)) if led else None
+        if answered is not None:
+            return answered
         scene = Scene(annotated, index, hearing)
         signs = _with_answer(scene, find_signs(annotated, index, hearing.count))
         meaning = _understood(scene, signs)
@@ -44,6 +50,11 @@ class Reader:
             meaning = self._with_told(meaning, annotated, hearing)
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)
+
+    def _without_question(self, hearing: Hearing) -> Callable[[str], Meaning]:
+        """Reads words as if no question were open."""
+        free = replace(hearing, prompt=None, options=())
+        return lambda words: self.read(words, free)
 
     def _with_told(self, asked: Meaning, text: Text, hearing: Hearing) -> Meaning:
         """A question, and what the other clauses tell: both are answered."""

@@ -7,7 +7,7 @@ one, moja, l, I). Pure; called by `read`.
 
 from __future__ import annotations
 
-from bot.facts.talk import Intent, Meaning, Slots
+from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.understand.batches import heats_said
 from bot.understand.facts import LOWEST_C, plausible, read_degrees, temperature_slots
 from bot.understand.scene import Scene
@@ -38,11 +38,13 @@ DEFAULT_OPTIONS = {
     "nights": ("warm", "cool", "cold"),
     "heat": HEATS,
 }
+UNSURE_OF = ("yes_no", "behaviour", "litter")
 CALL_DIGIT, NOT_ME_DIGIT = 8, 9
 MANY_BIRDS = 500  # above: 20 birds are weighed instead of 10
 SHORT = 5  # words of an answer that names no more than a place
 _ONES = frozenset({"l", "i"})
 _LITTLE = frozenset("no number nr num n the a . , ( ) : = - + # ni na c est of".split())
+_AMONG = ("@now", "@few", "@many", "bird", "well", "litter", "@day:0")
 _WHOLE = ("@polite", "ok", "@pronouns")
 
 
@@ -167,20 +169,34 @@ def _menu_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | No
         return Meaning(Intent.NOT_ME)
     if prompt == "behaviour":
         signs = BEHAVIOUR.get(digit or 0)
-        return Meaning(Intent.OBSERVE, signals=signs, many=signs) if signs else None
+        if signs:
+            return Meaning(Intent.OBSERVE, signals=signs, many=signs)
+        return _unsure(scene)
     if prompt == "litter":
         return _litter(scene, digit)
-    options = scene.hearing.options or DEFAULT_OPTIONS.get(prompt, ())
+    options = options_of(scene.hearing)
     answer = options[digit - 1] if digit is not None and 1 <= digit <= len(options) else None
     if answer is None:
         answer = _answer_word(scene, options)
     if answer is None:
-        return None
+        return _unsure(scene)
     if prompt == "worked":
         return Meaning(Intent.OBSERVE, Slots(answer=answer))
     if prompt == "heat":
         return Meaning(Intent.REGISTER, Slots(heat=answer))
     return Meaning(Intent.OTHER, Slots(answer=answer))
+
+
+def options_of(hearing: Hearing) -> tuple[str, ...]:
+    """The codes of the open menu, first for 1; () where none is open."""
+    return hearing.options or DEFAULT_OPTIONS.get(hearing.prompt or "", ())
+
+
+def _unsure(scene: Scene) -> Meaning | None:
+    """ "I don't know": an answer too, so that the next thing can be asked."""
+    if scene.hearing.prompt in UNSURE_OF and _bare(scene, "unsure"):
+        return Meaning(Intent.OTHER, Slots(answer="unsure"))
+    return None
 
 
 def place_said(scene: Scene) -> str | None:
@@ -207,7 +223,7 @@ def says_dry(scene: Scene) -> bool:
 def _litter(scene: Scene, digit: int | None) -> Meaning | None:
     state = LITTER.get(digit or 0) or _answer_word(scene, tuple(LITTER.values()))
     if state is None:
-        return None
+        return _unsure(scene)
     if state == "dry":
         return Meaning(Intent.OBSERVE, Slots(answer=state), not_signals=("litter_wet",))
     return Meaning(Intent.OBSERVE, Slots(answer=state), signals=LITTER_SIGNS[state])
@@ -230,20 +246,18 @@ def _bare(scene: Scene, answer: str) -> bool:
     if len(text.words()) > 8:
         return False
     names = (f"@answer:{answer}", answer)
+    if not text.has(*names):
+        return False
+    beside = () if answer in ("yes", "no") else ("@answer:yes",)  # "yes, better"
     covered = {
         at
-        for name in names
+        for name in (*names, *beside)
         for span in text.spans.get(name, ())
         for at in range(span.start, span.end)
     }
-    if not covered:
-        return False
     left = [
         at
         for at, token in enumerate(text.tokens)
         if token.kind != "mark" and at not in covered and token.text not in _LITTLE
     ]
-    return all(
-        any(text.at(name, at) for name in (*_WHOLE, "@now", "bird", "well", "litter", "@day:0"))
-        for at in left
-    )
+    return all(any(text.at(name, at) for name in (*_WHOLE, *_AMONG)) for at in left)

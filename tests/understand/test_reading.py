@@ -277,3 +277,39 @@ def test_smoke_outside_and_none_inside_is_no_smoke_in_the_brooder(thinking: Thin
 def test_a_word_of_asking_before_its_subject_asks_and_behind_it_tells(thinking: Thinking) -> None:
     assert read(thinking, "is rice husk ok for the floor")["intent"] == "ask"
     assert read(thinking, "the rice husk is ok on the floor")["intent"] != "ask"
+
+
+YES_OR_NO = {
+    "yes many": "yes",
+    "yes all of them since morning": "yes",
+    "oui beaucoup": "yes",
+    "ndio wengi sana": "yes",
+    "no just a few": "no",
+    "non aucun": "no",
+    "hapana hata mmoja": "no",
+    "i dont know": "unsure",
+    "je ne sais pas": "unsure",
+    "sijui": "unsure",
+}
+
+
+@pytest.mark.parametrize("text", YES_OR_NO)
+def test_a_yes_or_no_is_heard_with_the_words_that_follow_it(thinking: Thinking, text: str) -> None:
+    got = read(thinking, text, last_prompt="yes_no")
+    assert got["slots"] == {"answer": YES_OR_NO[text]}
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["no the litter is wet", "no litter soaked", "non la litiere est mouillee",
+     "non litiere trempee", "hapana maranda yamelowa"],
+)  # fmt: skip
+def test_what_stands_behind_a_no_is_told_not_denied(thinking: Thinking, text: str) -> None:
+    got = read(thinking, text, last_prompt="yes_no")
+    assert (got["signals"], got["slots"]) == (["litter_wet"], {"answer": "no"})
+
+
+@pytest.mark.parametrize("text", ["no smell", "no one is coughing", "hakuna kikohozi"])
+def test_a_no_that_denies_is_no_answer_to_something_else(thinking: Thinking, text: str) -> None:
+    got = read(thinking, text, last_prompt="yes_no")
+    assert (got["signals"], got["slots"]) == ([], {})

@@ -3,12 +3,11 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from datetime import timedelta
 
 from bot.decide.ask.asked import Answer, Asked, asked_of, tell
 from bot.decide.common import about, number, say
-from bot.facts.farm import Batch, Case
+from bot.facts.farm import Case
 from bot.facts.talk import Decision, Meaning
 from bot.facts.writes import CloseQuestion
 from bot.handbook.shape_husbandry import Husbandry
@@ -16,12 +15,12 @@ from bot.husbandry.feed_water import (
     feed_bags,
     feed_by_phase,
     feed_lasts,
-    feed_left_kg,
     feed_phase,
     water_ml,
 )
 from bot.husbandry.growth import feed_intake_g
 from bot.husbandry.limits import LAST_TABLE_AGE
+from bot.ledger.stores import feed_stock
 
 LAST_FEED_AGE = LAST_TABLE_AGE - 1
 USUAL_END = 42  # days: to which feed is counted where no day was said (common practice)
@@ -72,7 +71,8 @@ def _left(asked: Asked, h: Husbandry) -> Decision:
         stock = asked.slots.bags * BAG_KG
     guessed = stock is None
     if stock is None and asked.batch is not None:
-        stock = _stock_kg(asked.batch, asked, h)
+        told = feed_stock(asked.batch, asked.today, h)
+        stock = None if told is None else told.kg
     if asked.count is None:
         return tell(say("on_feed_amount"))
     if stock is None:
@@ -113,20 +113,6 @@ def answer_left(meaning: Meaning, case: Case, h: Husbandry) -> Decision:
         return Decision(question=number("feed_left", "ask_feed_left", "feed", 0, 20_000))
     told = tell_left(asked, meaning.slots.kg, h, guessed=False)
     return Decision(told.lines, (CloseQuestion(),))
-
-
-def _stock_kg(batch: Batch, asked: Asked, h: Husbandry) -> float | None:
-    """What is left of the feed bought: None where none was told, or no age is known."""
-    bought = batch.live_events("feed_in")
-    age = asked.batch_age
-    if not bought or age is None or asked.count is None or age > LAST_FEED_AGE:
-        return None
-    eaten: dict[int, float] = defaultdict(float)
-    for one in batch.live_events("feed_eaten"):
-        eaten[max(0, batch.age(one.on_date) or 0)] += float(str(one.values["kg"]))
-    since = min(age, max(0, min(batch.age(one.on_date) or 0 for one in bought)))
-    total = sum(float(str(one.values["kg"])) for one in bought)
-    return feed_left_kg(total, since, age, eaten, asked.count, h)
 
 
 def _water(asked: Asked, h: Husbandry) -> Decision:

@@ -8,18 +8,19 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from bot.day.standing import wait_ends
 from bot.decide.ask.asked import Answer, Asked, tell
 from bot.decide.ask.growth import weighings, weight_on
-from bot.decide.ask.prices import Prices, known_prices, rough, spent
+from bot.decide.ask.prices import Prices, known_prices, spent
 from bot.decide.common import say
 from bot.facts.talk import Decision, Value
 from bot.handbook.shape_husbandry import Husbandry
+from bot.husbandry.budget import rough
 from bot.husbandry.forecast import age_of_weight, published_prior
 from bot.husbandry.growth import feed_total_g
 from bot.husbandry.losses import birds_left
 from bot.husbandry.money import birds_a_crate, crates_needed
 from bot.husbandry.sale import Costs, Price, SaleDay, best_sale_day, growth_ahead
+from bot.ledger.withdrawal import wait_ends
 
 FIRST_AGE = 21  # nobody sells broilers younger (common practice, no source)
 USUAL_BIRDS = 300
