@@ -155,7 +155,7 @@ class GasLimit(Entry):
     points: tuple[tuple[float, float], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # so that formulas can be cached by it
 class Husbandry:
     """Every husbandry figure of the handbook. Field names are the keys in content/husbandry/."""
 
@@ -239,6 +239,7 @@ class Husbandry:
     # money
     feed_cost_share: Constant
     other_cost_share: Constant
+    costs_before: Constant
     price_ratio: Constant
     sold_from: Constant
     # groups and sale
