@@ -82,9 +82,10 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         unknown = sum(
             not known and token.kind == "word" for token, known in zip(found, entries, strict=True)
         )
-    active = _active(scores, 0.4)
+    alone = _wholly_in(found, entries, lexicon, language)
+    active = alone or _active(scores, 0.4)
     kept = [_kept(one, active) for one in entries]
-    spans = _spans(kept, lexicon)
+    spans = _spans(kept, lexicon, active)
     spans = _without_covered(spans)
     numbers = find_numbers(found, _number_spans(spans))
     if numbers:
@@ -106,7 +107,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         frozenset(guessed),
         unknown,
         cut,
-        _active(scores, 0.25),
+        alone or _active(scores, 0.25),
     )
 
 
@@ -211,6 +212,26 @@ def _language_scores(
     return scores
 
 
+def _wholly_in(
+    found: Sequence[Token],
+    entries: Sequence[tuple[Entry, ...]],
+    lexicon: Lexicon,
+    language: str | None,
+) -> frozenset[int]:
+    """The listener's language, where it knows every word of the text: no other is read then."""
+    if language not in lexicon.codes:
+        return frozenset()
+    at = lexicon.codes.index(language)
+    words = [known for token, known in zip(found, entries, strict=True) if token.kind == "word"]
+    return frozenset({at}) if words and all(_is_of(at, known) for known in words) else frozenset()
+
+
+def _is_of(language: int, known: Sequence[Entry]) -> bool:
+    """A word of this language: it means something there, or stands only in a pattern there."""
+    meaning = [one for one in known if not one.name.startswith("=")]
+    return any(one.language == language for one in meaning or known)
+
+
 def _active(scores: Sequence[float], share: float) -> frozenset[int]:
     best = max(scores, default=0.0)
     return frozenset(at for at, score in enumerate(scores) if score > 0 and score >= share * best)
@@ -226,7 +247,9 @@ def _kept(known: tuple[Entry, ...], active: frozenset[int]) -> tuple[Entry, ...]
     )
 
 
-def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, list[Span]]:
+def _spans(
+    kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon, active: frozenset[int]
+) -> dict[str, list[Span]]:
     spans: dict[str, list[Span]] = defaultdict(list)
     names = [{entry.name for entry in known} for known in kept]
     for at, known in enumerate(kept):
@@ -249,6 +272,8 @@ def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, lis
         for name in names[at]:
             for parts, entry in lexicon.phrases.get(name, ()):
                 end = at + len(parts)
+                if entry.language not in active and _known_in(kept[at:end], active):
+                    continue
                 if parts[1] in following and (
                     end <= len(names)
                     and all(part in names[at + step] for step, part in enumerate(parts))
@@ -257,6 +282,15 @@ def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, lis
     for places in spans.values():
         places.sort(key=lambda span: (span.start, -span.end))
     return spans
+
+
+def _known_in(parts: Iterable[tuple[Entry, ...]], active: frozenset[int]) -> bool:
+    """Every word means something in the languages of the text: a phrase of another is none
+    ("si ya" is Swahili, not French)."""
+    return all(
+        any(one.language in active and not one.name.startswith("=") for one in known)
+        for known in parts
+    )
 
 
 def _phrase(parts: Sequence[tuple[Entry, ...]], start: int, end: int) -> Span:

@@ -29,6 +29,8 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return _arrived(scene, slots)
     if scene.has("@others") and scene.has("dead", "lost"):
         return None
+    if scene.has("@future") and not scene.has("coming", "order"):
+        return None
     coming = bool(scene.days) and scene.has("bird") and scene.has("coming", "order")
     if coming or (slots.count is not None and _is_batch(scene, slots)):
         return Fact(Intent.REGISTER, _with_day(scene, slots, past=False), 0)

@@ -272,13 +272,15 @@ def apart(number: Number, start: int, end: int) -> int:
 
 
 def day_in(scene: Scene, clause: Clause, near: int) -> int | None:
-    """The day said closest to a token of a clause; None where none is said."""
+    """The day said closest to a token of a clause; None where none is said. Two days and two
+    figures go in pairs: "yesterday 3 today 1", "3 yesterday 1 today"."""
     days = [day for day in scene.days if clause.start <= day.start < clause.end]
     if not days:
         return None
-    before = days[0].start < min(
-        (one.start for one in scene.near(clause, scene.plain_numbers)), default=near
-    )
+    figures = [one.start for one in scene.near(clause, scene.plain_numbers)]
+    if len(days) == len(figures) == 2 and near in figures and _in_pairs(days, figures):
+        return days[figures.index(near)].resolved(scene.hearing.today, past=True)
+    before = days[0].start < min(figures, default=near)
 
     def away(day: Day) -> tuple[int, bool]:
         """A figure between two days belongs to the one on the side where the days are told."""
@@ -286,3 +288,9 @@ def day_in(scene: Scene, clause: Clause, near: int) -> int | None:
 
     best = min(days, key=away)
     return best.resolved(scene.hearing.today, past=True)
+
+
+def _in_pairs(days: Sequence[Day], figures: Sequence[int]) -> bool:
+    before = [day.start < figure for day, figure in zip(days, figures, strict=True)]
+    parted = days[1].start > figures[0] if before[0] else figures[1] > days[0].start
+    return before[0] == before[1] and parted

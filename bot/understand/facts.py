@@ -96,7 +96,11 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
 def trade(scene: Scene) -> Iterator[Fact]:
     """Sales and what was spent."""
     if scene.sold_at is not None and not scene.has("plan"):
-        numbers = [one for one in scene.plain_numbers if not _a_buyer(scene, one)]
+        numbers = [
+            one
+            for one in scene.plain_numbers
+            if not _a_buyer(scene, one) and not (one.weak and scene.text.at("each", one.start))
+        ]
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
         whole = [one for one in rest if one.value == int(one.value)]

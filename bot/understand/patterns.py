@@ -198,18 +198,35 @@ def _matches(pattern: Pattern, spans: Spans) -> Iterator[Match]:
                 taken.update(inside)
                 yield _match(pattern, found)
         return
-    together: list[Span] = []
-    used: set[int] = set()
-    for chunk in pattern.chunks:
-        for found in _chunk(chunk, spans):
-            indices = {at for span in found for at in range(span.start, span.end)}
-            if not indices & used:
-                together.extend(found)
-                used |= indices
+    together = _nearest(pattern, spans)
+    if together is not None:
+        yield _match(pattern, together)
+
+
+def _nearest(pattern: Pattern, spans: Spans) -> list[Span] | None:
+    """The parts of a bag that stand closest together: of "eyes swollen ... heads not swollen" the
+    heads with their own word."""
+    best: list[Span] | None = None
+    for anchor in _chunk(pattern.chunks[0], spans):
+        together = list(anchor)
+        for chunk in pattern.chunks[1:]:
+            used = {at for span in together for at in range(span.start, span.end)}
+            free = [
+                found
+                for found in _chunk(chunk, spans)
+                if used.isdisjoint(at for span in found for at in range(span.start, span.end))
+            ]
+            if not free:
                 break
+            together.extend(min(free, key=lambda found: _spread((*together, *found))))
         else:
-            return
-    yield _match(pattern, together)
+            if best is None or _spread(together) < _spread(best):
+                best = together
+    return best
+
+
+def _spread(found: Sequence[Span]) -> int:
+    return max(span.end for span in found) - min(span.start for span in found)
 
 
 def _length(found: tuple[Span, ...]) -> int:

@@ -18,7 +18,14 @@ from bot.understand.deaths import told_before_asking
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
 from bot.understand.led import opening_answer, read_led
-from bot.understand.replies import bare_figure, place_said, read_crops, read_reply, says_dry
+from bot.understand.replies import (
+    bare_figure,
+    figure_among_words,
+    place_said,
+    read_crops,
+    read_reply,
+    says_dry,
+)
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
 from bot.understand.talk import is_stop, question, small_talk, wish
@@ -107,7 +114,8 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     told = _told(scene, signs)
     if told is not None:
         return told
-    return small_talk(scene) or Meaning(Intent.OTHER, confidence=UNSURE)
+    said = small_talk(scene) or figure_among_words(scene)
+    return said or Meaning(Intent.OTHER, confidence=UNSURE)
 
 
 def _with_answer(scene: Scene, signs: Signs) -> Signs:

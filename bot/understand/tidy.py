@@ -16,7 +16,7 @@ from anyascii import anyascii
 
 LIMIT = 1600  # characters: the longest text a gateway hands over in one piece
 BREAKS = frozenset(".,;?!\n")
-_RUN = re.compile(r"\d+(?:[.,]\d+)+(?![a-z]*\d)|[a-z0-9]+|[^\sa-z0-9]|\n")
+_RUN = re.compile(r"\d+(?:[.,]\d+)+(?![a-z]*\d)|[a-z]+(?=\d+[.,]\d+\b)|[a-z0-9]+|[^\sa-z0-9]|\n")
 _PIECE = re.compile(r"[a-z]+|\d+")
 _HYPHEN = re.compile(r"(?<=[a-z])-(?=[a-z])")
 _MARKED = {
