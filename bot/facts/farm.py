@@ -35,6 +35,7 @@ EVENT_KINDS = (
     "night",
     "alarm",
     "vet",
+    "step",
 )
 # Every way in which birds leave a batch. eaten: by the household; given: as a gift or a wage.
 WAYS_OUT = ("deaths", "dead_on_arrival", "culled", "sold", "eaten", "given", "stolen")

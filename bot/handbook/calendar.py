@@ -57,6 +57,7 @@ FIGURES = (
     "degrees",
     "hot",
     "bags",
+    "litter_bags",
 )
 FEATHERED = ("yes", "no", "unknown")
 
@@ -129,8 +130,11 @@ def _row(key: str, section: Section, texts: Texts, book: Husbandry) -> Row:
         when=_when(section.optional_section("when")),
         does=_all_of(section, "does", DOES),
         source=_sources(section, book),
+        by=section.whole("by") if section.has("by") else None,
     )
     section.done()
+    if row.by is not None and not row.first <= row.by <= row.expires < 0:
+        section.refuse("by", "a step is done between from and expires, before they come")
     if not FIRST_AGE <= row.first <= row.last <= row.expires <= LAST_AGE:
         section.refuse("expires", "ages must rise: from, until, expires, -28 to 56")
     if every is not None and every < 1:

@@ -91,7 +91,8 @@ class Row:
     but not stale; a recurring one comes again every `every` days, counted from `first`, and may be
     said on the `window` first days of each turn. after: counts only once that row was said on an
     earlier day. priority: smaller first. essential: never dropped. size: septets its text may take.
-    fire: it adds heat, lights a stove or closes curtains. figures: names of the numbers placed in
+    by: of a step of the countdown, the age by which it must be done; None: no step. fire: it adds
+    heat, lights a stove or closes curtains. figures: names of the numbers placed in
     it (bot.day.figures). does: what it tells to do (DOES).
     """
 
@@ -112,6 +113,7 @@ class Row:
     when: When = field(default_factory=When)
     does: tuple[str, ...] = ()
     source: tuple[str, ...] = ()
+    by: int | None = None
 
     @property
     def once(self) -> bool:
