@@ -142,7 +142,9 @@ def test_a_vaccine_day_is_said_the_day_before_and_on_the_day() -> None:
 
 
 def test_a_cut_of_water_and_of_power_is_prepared_for() -> None:
-    charcoal, bulbs = (play(batch(heat=(heat,))) for heat in ("charcoal", "bulb"))
-    assert charcoal.saying("water_store")
-    assert charcoal.saying("power_cut")
-    assert bulbs.saying("power_cut_bulbs")
+    for heat, step in (("charcoal", "power_torch"), ("bulb", "power_ready")):
+        told = play(batch(state="planned", arrived_at=None, heat=(heat,)), 42)
+        assert told.saying("water_drum")
+        assert told.saying(step)
+        assert told.saying("water_store")
+    assert play(batch(heat=("bulb",)), 10).saying("power_cut_bulbs")
