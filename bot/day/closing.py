@@ -39,10 +39,11 @@ def _closings(batches: Iterable[Batch], h: Husbandry) -> tuple[Closing, ...]:
 
 
 def closing_lines(batch: Batch, past: Past, h: Husbandry) -> tuple[Line, ...]:
-    """The texts of a closing, each of one part; () where no bird was sold."""
+    """The texts of a closing, each of one part; of a batch that died out only what to change."""
     found = closing_of(batch, h)
     if not found.sold:
-        return ()
+        change = next_time(lessons_of(batch, h))
+        return () if change is None else (change,)
     lines = (
         _result(found),
         _money(found),
