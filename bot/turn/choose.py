@@ -165,7 +165,8 @@ def _limits(meaning: Meaning, case: Case, text: str) -> Decision | None:
     kept = (KeepUnread(text, None),)
     if case.phone.muted_until is not None and case.now < case.phone.muted_until:
         return Decision(writes=kept)
-    if recent.same >= SAME_LIMIT and not _is_answer(meaning, case):
+    again = _is_answer(meaning, case) or meaning.intent is Intent.UNDO  # one back, and one more
+    if recent.same >= SAME_LIMIT and not again:
         mute = Mute(case.now + MUTE, "the same text three times in ten minutes")
         return Decision(writes=(*kept, mute))
     if case.person is None and recent.answers_day >= STRANGER_LIMIT:

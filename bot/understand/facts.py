@@ -97,8 +97,9 @@ def trade(scene: Scene) -> Iterator[Fact]:
         count = next((round(one.value) for one in beside or whole), None)
         per = _price_per(scene, price) if price is not None else None
         if "sold_all" in scene.intents and len(numbers) + len(money) <= 1:
-            price = price if count is None else float(count)  # "sold all for 90000"
-            count, per = scene.hearing.count, per if per == "kg" or scene.has("each") else "all"
+            if count is not None:  # "sold all for 90000": the figure is the money
+                price, per = float(count), "bird" if scene.has("each") else "all"
+            count = scene.hearing.count
         slots = Slots(
             count=count,
             price=price,

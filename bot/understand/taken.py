@@ -40,7 +40,7 @@ def counted(scene: Scene) -> Iterator[Fact]:
         return
     for match in _said(scene, COUNTED):
         number = _figure(scene, match)
-        if number is not None and number.value > 0:
+        if number is not None and number.value > 0 and not number.weak:
             slots = Slots(count=round(number.value), date_iso_offset=scene.day(past=True))
             yield Fact(Intent.COUNTED, slots, match.start)
             return
@@ -53,7 +53,7 @@ def corrected(scene: Scene) -> Iterator[Fact]:
     if not found or not numbers or len(numbers) > 2 or len(scene.text.words()) > FEW_WORDS:
         return
     numbers.sort(key=lambda one: one.start)
-    wrong = [one for one in numbers if _denied(scene, one)] if len(numbers) == 2 else []
+    wrong = [one for one in numbers if _denied(scene, one)][-1:] if len(numbers) == 2 else []
     right = [one for one in numbers if one not in wrong]
     if len(right) == 1:
         was = wrong[0].value if wrong else None
