@@ -7,49 +7,71 @@ a farmer said is lost on the way: the draft is a batch in the database. Called b
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
+from bot.day.planned import plan_lines
 from bot.decide.common import about, asked_batch, menu, number, say
+from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Slots
 from bot.facts.writes import AddBatch, ChangeBatch, CloseQuestion, Join, SetConsent, Write
 from bot.handbook.shapes import Handbook
+from bot.husbandry.plan import birds_of_house
 
 LEAST, MOST = 10, 2000  # beyond these a number is read back; the service is made for 50 to 2,000
 REFUSED = 20_000  # more than any smallholder keeps: asked again
 OLDEST, FARTHEST = 60, 365  # days back and ahead in which a placement is believed
+SMALLEST_M2, LARGEST_M2 = 2.0, 800.0  # floors of a smallholder's house
+PLANNING = "planning"  # in a question's `about`: its answer leads to the plan
 QUESTIONS = ("count", "count_sure", "date", "hatch_came", "heat", "heat_count", "thermometer",
              "second")  # fmt: skip
 
 
 def register(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
-    """REGISTER and PLAN: take what was said into a draft, then ask for what is missing."""
-    del handbook
+    """REGISTER and PLAN: take what was said into a draft, then ask for what is missing. A plan ends
+    with the plan itself."""
     begun = _draft(case)
     other = None if begun else case.batch
     if other is not None:
-        return _second(meaning, case, other)
-    return _grow(meaning.slots, case, begun, thinking=meaning.intent is Intent.PLAN)
+        return _second(meaning, case, other, handbook)
+    if meaning.intent is not Intent.PLAN:
+        return _grow(meaning.slots, case, begun, handbook)
+    slots, line = _of_house(meaning.slots, handbook)
+    found = _grow(slots, case, begun, handbook, thinking=True)
+    return replace(found, lines=(line,)) if line and found.question else found
 
 
 def answer_register(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """The answer to one of this file's questions."""
-    del handbook
     question = case.question
     batch = asked_batch(case)
     if question is None or batch is None:
-        return _grow(meaning.slots, case, batch, thinking=False)
+        return _grow(meaning.slots, case, batch, handbook)
+    thinking = PLANNING in question.about
     if question.name == "second":
-        return _after_second(meaning, case, batch)
+        return _after_second(meaning, case, batch, handbook)
     if question.name == "count_sure":
         sure = meaning.slots.answer == "yes"
         said = int(question.about["count"]) if sure else meaning.slots.count
         if said is None:
             return Decision(question=_ask_count("ask_count"))
-        return _grow(Slots(count=said), case, batch, thinking=False, sure=sure)
+        return _grow(Slots(count=said), case, batch, handbook, thinking=thinking, sure=sure)
     if question.name in ("heat", "heat_count", "thermometer"):
-        return _heat(meaning.slots, batch)
-    return _grow(meaning.slots, case, batch, thinking=False)
+        return _heat(meaning.slots, case, batch, handbook, thinking=thinking)
+    return _grow(meaning.slots, case, batch, handbook, thinking=thinking)
+
+
+def _of_house(slots: Slots, handbook: Handbook) -> tuple[Slots, Line | None]:
+    """The number of birds that the house holds where none was said, and the line that says so."""
+    area, h = slots.house_m2, handbook.husbandry
+    if area is None or not SMALLEST_M2 <= area <= LARGEST_M2:
+        return slots, None
+    holds = birds_of_house(area, h)
+    if slots.count is None:
+        return replace(slots, count=holds), say("plan_house", area=area, n=holds)
+    small = say("plan_house_small", area=area, n=holds)
+    return slots, small if slots.count > holds else None
 
 
 def _draft(case: Case) -> Batch | None:
@@ -58,7 +80,13 @@ def _draft(case: Case) -> Batch | None:
 
 
 def _grow(
-    slots: Slots, case: Case, batch: Batch | None, *, thinking: bool, sure: bool = False
+    slots: Slots,
+    case: Case,
+    batch: Batch | None,
+    handbook: Handbook,
+    *,
+    thinking: bool = False,
+    sure: bool = False,
 ) -> Decision:
     """Put what was said into the batch, and ask for the next thing that is missing."""
     count, doubt = _count(slots, batch, sure=sure)
@@ -70,10 +98,46 @@ def _grow(
         changes["heat_count"] = slots.heat_count
     question = doubt or _missing(count, day, problem)
     if question is None and count is not None and day is not None:
-        return _complete(case, batch, changes, count, day, slots, thinking=thinking)
+        done = _complete(case, batch, changes, count, day, slots)
+        return _planned(done, case, batch, changes, handbook) if thinking else done
     writes = _writes(case, batch, {**changes, "state": "draft"})
     opening = () if batch else (say("welcome"),)
-    return Decision(opening, writes, question)
+    return Decision(opening, writes, _marked(question) if thinking else question)
+
+
+def _marked(question: Question | None) -> Question | None:
+    """The question of somebody who thinks of chicks: its answers lead to the plan."""
+    return None if question is None else about(question, **{PLANNING: "yes"})
+
+
+def _planned(
+    done: Decision,
+    case: Case,
+    batch: Batch | None,
+    changes: dict[str, object],
+    handbook: Handbook,
+) -> Decision:
+    """What is said back, and behind it the plan; where the heat is not known it is asked first."""
+    count, day = changes["count"], changes["placed_on"]
+    if not isinstance(count, int) or not isinstance(day, date) or day <= case.today:
+        return done
+    line = say("planned", n=count, date=day)
+    if done.question is not None:
+        return replace(done, lines=(line,), question=_marked(done.question))
+    told = changes.get("heat") or (batch.heat if batch else ())
+    heat = tuple(str(one) for one in told) if isinstance(told, tuple) else ()
+    return replace(done, lines=(line,), more=_plan(case, count, heat, batch, handbook))
+
+
+def _plan(
+    case: Case, count: int, heat: tuple[str, ...], batch: Batch | None, handbook: Handbook
+) -> tuple[tuple[Line, ...], ...]:
+    """The plan, one line a text; none where the figures do not hold for so many."""
+    try:
+        lines = plan_lines(case, count, heat, batch, handbook.husbandry)
+    except OutsideRange:
+        return ()
+    return tuple((line,) for line in lines)
 
 
 def _count(slots: Slots, batch: Batch | None, *, sure: bool) -> tuple[int | None, Question | None]:
@@ -123,15 +187,13 @@ def _complete(
     count: int,
     day: date,
     slots: Slots,
-    *,
-    thinking: bool,
 ) -> Decision:
     """Number and day are known: say the whole back, and ask about the heat or the arrival."""
     age = (case.today - day).days
     state = "running" if age >= 0 else "planned"
     writes = _writes(case, batch, {**changes, "state": state})
     if age < 0:
-        line = say("planned" if thinking else "ordered", n=count, date=day)
+        line = say("ordered", n=count, date=day)
     elif age == 0:
         return Decision((say("today", n=count),), writes, _have_they_come())
     else:
@@ -151,9 +213,16 @@ def ask_heat() -> Question:
     return menu("heat", "ask_heat", ("charcoal", "gas", "bulb", "kerosene", "wood"), "heat")
 
 
-def _heat(slots: Slots, batch: Batch) -> Decision:
-    """Heat, how many of them, then the thermometer: one at a time."""
+def _heat(
+    slots: Slots, case: Case, batch: Batch, handbook: Handbook, *, thinking: bool
+) -> Decision:
+    """Heat, how many of them, then the thermometer: one at a time. Who only plans gets the plan,
+    which says how many they need."""
     heat = tuple((slots.heat or slots.answer or "").split("+")) if not batch.heat else batch.heat
+    if not batch.heat and thinking and batch.count:
+        plan = _plan(case, batch.count, heat, batch, handbook)
+        writes = (ChangeBatch(batch.id, {"heat": heat}), CloseQuestion())
+        return Decision((say("heat_is", heat=heat[0]),), writes, more=plan)
     if not batch.heat:
         write = ChangeBatch(batch.id, {"heat": heat, "heat_count": slots.heat_count})
         if slots.heat_count or heat == ("none",):
@@ -166,8 +235,8 @@ def _heat(slots: Slots, batch: Batch) -> Decision:
         return Decision((line,), (write,), _ask_thermometer())
     if slots.answer in ("yes", "no"):
         has = slots.answer == "yes"
-        writes = (ChangeBatch(batch.id, {"thermometer": has}), CloseQuestion())
-        return Decision((say("thermometer_yes" if has else "thermometer_no"),), writes)
+        known = (ChangeBatch(batch.id, {"thermometer": has}), CloseQuestion())
+        return Decision((say("thermometer_yes" if has else "thermometer_no"),), known)
     return Decision((), (), _ask_thermometer())
 
 
@@ -175,14 +244,18 @@ def _ask_thermometer() -> Question:
     return menu("thermometer", "ask_thermometer", ("yes", "no"), "yes_no")
 
 
-def _second(meaning: Meaning, case: Case, other: Batch) -> Decision:
-    """A batch runs or is planned already: is this another one, or the same one told again?"""
+def _second(meaning: Meaning, case: Case, other: Batch, handbook: Handbook) -> Decision:
+    """A batch runs or is planned already: is this another one, or the same one told again? Who asks
+    for the plan of one that is still to come gets it."""
     slots = meaning.slots
     day = _day(slots, case.today, None)[0]
     if other.count is None or other.placed_on is None:
-        return _grow(slots, case, other, thinking=False)
+        return _grow(slots, case, other, handbook)
     same_day = day is None or day == other.placed_on
     if slots.count in (None, other.count) and same_day:
+        if meaning.intent is Intent.PLAN and other.state == "planned":
+            line = say("planned", n=other.count, date=other.placed_on)
+            return Decision((line,), more=_plan(case, other.count, other.heat, other, handbook))
         return Decision((say("known_already", n=other.count, date=other.placed_on),))
     question = menu("second", "second_batch", ("another", "same"), "yes_no", n=other.count,
                     date=other.placed_on)  # fmt: skip
@@ -190,7 +263,7 @@ def _second(meaning: Meaning, case: Case, other: Batch) -> Decision:
     return Decision((), (), about(question, **held))
 
 
-def _after_second(meaning: Meaning, case: Case, batch: Batch) -> Decision:
+def _after_second(meaning: Meaning, case: Case, batch: Batch, handbook: Handbook) -> Decision:
     """1 another: a new draft with what was said. 2 the same: number or day of this one change."""
     held = case.question.about if case.question else {}
     count = int(held["count"]) if held.get("count") else None
@@ -198,8 +271,8 @@ def _after_second(meaning: Meaning, case: Case, batch: Batch) -> Decision:
     offset = (day - case.today).days if day else None
     slots = Slots(count=count, date_iso_offset=offset)
     if meaning.slots.answer == "another":
-        return _grow(slots, case, None, thinking=False)
-    return _grow(slots, case, batch, thinking=False)
+        return _grow(slots, case, None, handbook)
+    return _grow(slots, case, batch, handbook)
 
 
 def _writes(case: Case, batch: Batch | None, changes: dict[str, object]) -> tuple[Write, ...]:

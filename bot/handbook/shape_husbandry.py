@@ -239,6 +239,7 @@ class Husbandry:
     # money
     feed_cost_share: Constant
     other_cost_share: Constant
+    costs_before: Constant
     price_ratio: Constant
     sold_from: Constant
     # groups and sale

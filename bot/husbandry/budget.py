@@ -8,6 +8,7 @@ answers and `figures`.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import floor, log10
 
 from bot.errors import OutsideRange
 from bot.handbook.shape_husbandry import Constant, Husbandry
@@ -79,6 +80,14 @@ def cost_so_far(spent: float, income: float, alive: int, weight: float | None = 
     left = max(0.0, spent - income)
     kg = None if weight is None else left / (alive * weight / 1000)
     return CostSoFar(left, left / alive, kg)
+
+
+def rough(money: float) -> int:
+    """Money as it is told in a rough sum: three figures."""
+    if money < 1000:
+        return round(money)
+    step = int(10 ** (floor(log10(money)) - 2))
+    return round(money / step) * step
 
 
 def _low(entry: Constant) -> float:

@@ -316,9 +316,13 @@ def test_a_budget_asks_for_one_price_and_is_then_told_in_money(
 def test_a_budget_with_two_prices_comes_by_item(
     rehearsal: Rehearsal, language: str, text: str
 ) -> None:
-    said = numbers(answer(rehearsal, language, text))
+    out = played(rehearsal, language, text)[-1]["out"]
+    assert [one["parts"] for one in out] == [1, 1]
     # chicks 30,000, feed 96,000, the rest 10 to 20 % of all: 14,000 to 31,500
-    assert {30000, 96000, 14000, 31500} <= set(said)
+    assert {30000, 96000, 14000, 31500} <= set(numbers(out[0]["text"]))
+    # by two weeks: what is paid sums to the middle of the whole, 140,000 to 157,500
+    before, *weeks = [one for one in numbers(out[1]["text"]) if 1000 < one < 140000]
+    assert before + sum(weeks) == pytest.approx((140000 + 157500) / 2, rel=0.01)
 
 
 def test_the_cooperatives_prices_stand_where_the_farmer_told_none(rehearsal: Rehearsal) -> None:

@@ -8,17 +8,21 @@ from __future__ import annotations
 from dataclasses import replace
 from math import ceil
 
+from bot.day.planned import cash_line
 from bot.decide.ask.asked import Answer, Asked, asked_of, impossible, tell
 from bot.decide.ask.growth import weight_on
-from bot.decide.ask.prices import income, known_prices, rough, spent
+from bot.decide.ask.prices import Prices, income, known_prices, spent
 from bot.decide.common import about, answer, asked_batch, no_batch, number, say
+from bot.errors import OutsideRange
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Line, Meaning, Question, Value
 from bot.facts.writes import AddEvent, CloseQuestion, Write
 from bot.handbook.shape_husbandry import Husbandry
-from bot.husbandry.budget import batch_budget, cost_so_far
+from bot.husbandry.budget import batch_budget, cost_so_far, rough
 from bot.husbandry.feed_water import feed_by_phase
 from bot.husbandry.fuel_plan import fuel_until
+from bot.husbandry.plan import Prices as PlanPrices
+from bot.husbandry.plan import plan_batch
 from bot.husbandry.space import floor_needed, litter_bags, litter_m3
 
 SALE_AGE = 42  # days: to which a batch is counted where nothing else was said (common practice)
@@ -44,7 +48,33 @@ def _budget(asked: Asked, h: Husbandry) -> Decision:
         return tell(say("budget_by_feed", **told, low=rough(found.low), high=rough(found.high)))
     told["chicks"] = rough(found.chicks)
     rest = [rough(one - found.chicks - found.feed) for one in (found.low, found.high)]
-    return tell(say("budget_full", **told, low=rest[0], high=rest[1]))
+    line = say("budget_full", **told, low=rest[0], high=rest[1])
+    return Decision((line,), _kept(asked), more=_by_week(count, age, prices, h))
+
+
+def _by_week(count: int, age: int, prices: Prices, h: Husbandry) -> tuple[tuple[Line, ...], ...]:
+    """When the money is needed, in a text of its own; for the whole life of a batch only."""
+    if age != SALE_AGE:
+        return ()
+    try:
+        plan = plan_batch(
+            count, "charcoal", h, prices=PlanPrices(prices.feed_bag, prices.chick), sale_age=age
+        )
+    except OutsideRange:
+        return ()
+    return ((cash_line(plan),),)
+
+
+def _kept(asked: Asked) -> tuple[Write, ...]:
+    """The prices that this text told, kept with a batch that is still to come."""
+    if asked.batch is None or asked.batch.state != "planned":
+        return ()
+    told = {"feed_bag": asked.slots.feed_price, "chick": asked.slots.chick_price}
+    return tuple(
+        AddEvent(asked.batch.id, "price", asked.today, {"of": name, "amount": price})
+        for name, price in told.items()
+        if price is not None
+    )
 
 
 def _needs(count: int, age: int, h: Husbandry) -> Line:
@@ -77,7 +107,8 @@ def answer_price(meaning: Meaning, case: Case, h: Husbandry) -> Decision:
         writes.append(AddEvent(batch.id, "price", case.today, values))
     slots = replace(meaning.slots, count=count, feed_price=float(price))
     asked = asked_of(slots, case)
-    return Decision((impossible(asked) or _budget(asked, h).lines[0],), tuple(writes))
+    found = _budget(asked, h)
+    return Decision((impossible(asked) or found.lines[0],), tuple(writes), more=found.more)
 
 
 def _cost(asked: Asked, h: Husbandry) -> Decision:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import floor, log10
 
 from bot.decide.ask.asked import Asked
 from bot.decide.ask.growth import weight_on
@@ -82,11 +81,3 @@ def income(batch: Batch, h: Husbandry) -> float:
             money *= birds
         total += money
     return total
-
-
-def rough(money: float) -> int:
-    """Money as it is told in a rough sum: three figures."""
-    if money < 1000:
-        return round(money)
-    step = int(10 ** (floor(log10(money)) - 2))
-    return round(money / step) * step

@@ -10,10 +10,11 @@ from datetime import date, timedelta
 
 from bot.decide.ask.asked import Answer, Asked, tell
 from bot.decide.ask.growth import weighings, weight_on
-from bot.decide.ask.prices import Prices, known_prices, rough, spent
+from bot.decide.ask.prices import Prices, known_prices, spent
 from bot.decide.common import say
 from bot.facts.talk import Decision, Value
 from bot.handbook.shape_husbandry import Husbandry
+from bot.husbandry.budget import rough
 from bot.husbandry.forecast import age_of_weight, published_prior
 from bot.husbandry.growth import feed_total_g
 from bot.husbandry.losses import birds_left
