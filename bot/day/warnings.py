@@ -11,10 +11,10 @@ from collections.abc import Callable
 from datetime import date
 
 from bot.day.standing import Standing, strains
-from bot.facts.farm import WAYS_OUT
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.feed_water import feed_bags, feed_to_buy_kg, intake_falls, water_ml
 from bot.husbandry.growth import feed_intake_g
+from bot.ledger.birds import alive_on
 from bot.ledger.stores import feed_stock
 
 COMPARED_DAYS = 8  # so far back reports are compared
@@ -76,7 +76,7 @@ def _falls(at: Standing, kind: str, name: str, usual: Callable[[int, Husbandry],
     if not days or (at.today - max(days)).days > FRESH_DAYS:
         return False
     shares = [
-        days[day] * 1000 / (alive_on(at, day) * usual(_age_on(at, day), at.calendar.book))
+        days[day] * 1000 / (alive_on(at.batch, day) * usual(_age_on(at, day), at.calendar.book))
         for day in sorted(days)
     ]
     return intake_falls(shares, at.calendar.book)
@@ -89,7 +89,7 @@ def _by_day(at: Standing, kind: str, name: str) -> dict[date, float]:
         for day, told in _sums(at, kind, name).items()
         if 1 <= (at.today - day).days <= COMPARED_DAYS
         and FIRST_AGE <= _age_on(at, day) <= TABLE_LAST
-        and alive_on(at, day)
+        and alive_on(at.batch, day)
     }
 
 
@@ -101,12 +101,6 @@ def _sums(at: Standing, kind: str, name: str) -> dict[date, float]:
         if isinstance(value, int | float) and one.on_date <= at.today:
             found[one.on_date] += float(value)
     return found
-
-
-def alive_on(at: Standing, day: date) -> int:
-    """The birds alive on the evening of a day."""
-    since = [one for kind in WAYS_OUT for one in at.batch.live_events(kind) if one.on_date > day]
-    return at.batch.alive + sum(int(str(one.values.get("n", 0))) for one in since)
 
 
 def _age_on(at: Standing, day: date) -> int:

@@ -239,7 +239,8 @@ class Recent:
 @dataclass(frozen=True, slots=True)
 class Case:
     """All we know when a message arrives or a text falls due. now: aware, UTC. batches: drafts,
-    planned and running ones, youngest last. language: how to speak to this person."""
+    planned and running ones, youngest last. ended: the last closed batch, where a text arrived.
+    language: how to speak to this person."""
 
     now: datetime
     cooperative: Cooperative
@@ -249,6 +250,7 @@ class Case:
     batches: tuple[Batch, ...] = ()
     question: OpenQuestion | None = None
     recent: Recent = field(default_factory=Recent)
+    ended: Batch | None = None
 
     @property
     def today(self) -> date:

@@ -46,7 +46,8 @@ def case_of_number(
         case = _stranger(connection, number, now)
     else:
         case = cases_of_phones(connection, [row.id], now)[row.id]
-    return _with_recent(connection, case, text, turn_id)
+    ended = _ended(connection, case.phone.id)
+    return _with_recent(connection, replace(case, ended=ended), text, turn_id)
 
 
 def cases_of_phones(
@@ -139,6 +140,17 @@ def _batches(
             _batch(row, events.get(row.id, ()), complaints.get(row.id), said.get(row.id, ()))
         )
     return {phone_id: tuple(batches) for phone_id, batches in found.items()}
+
+
+def _ended(connection: Connection, phone_id: int) -> Batch | None:
+    """The batch of a phone that was closed last."""
+    row = connection.execute(
+        select(t.batch)
+        .where(t.batch.c.phone_id == phone_id, t.batch.c.state == "closed")
+        .order_by(t.batch.c.id.desc())
+        .limit(1)
+    ).first()
+    return None if row is None else _batch(row, _events(connection, [row.id])[row.id], None, ())
 
 
 def _batch(
