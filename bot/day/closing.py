@@ -8,10 +8,12 @@ not tell is said; of other farms only the middle, and only where it hides each o
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import datetime
 
-from bot.facts.farm import Batch
+from bot.facts.farm import Batch, Event
 from bot.facts.talk import Line, Value
+from bot.facts.writes import AddEvent, UndoEvents, Write
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.budget import rough
 from bot.ledger.closing import LEAST_FARMS, Closing, Middle, closing_of, middle_of
@@ -32,6 +34,19 @@ class Past:
     def theirs(self, h: Husbandry) -> Middle:
         """The middle of the others, of figures that enough of them tell."""
         return middle_of(_closings(self.others, h), LEAST_FARMS)
+
+
+def batch_after(batch: Batch, writes: Iterable[Write], now: datetime) -> Batch:
+    """The batch as its record will be once these writes are carried out."""
+    events = list(batch.events)
+    number = max((one.id for one in events), default=0)
+    for one in writes:
+        if isinstance(one, AddEvent) and one.batch_id == batch.id:
+            number += 1
+            events.append(Event(number, one.kind, one.on_date, now, one.values))
+        if isinstance(one, UndoEvents):
+            events = [replace(e, undone=True) if e.id in one.event_ids else e for e in events]
+    return replace(batch, events=tuple(events))
 
 
 def _closings(batches: Iterable[Batch], h: Husbandry) -> tuple[Closing, ...]:

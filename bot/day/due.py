@@ -16,6 +16,7 @@ from bot.day.hours import hours
 from bot.day.items import Due
 from bot.day.moments import next_moment
 from bot.day.morning import morning
+from bot.day.rest import rest
 from bot.day.standing import may_push, standing
 from bot.day.walltime import moment
 from bot.facts.farm import Batch, Case, Said
@@ -26,6 +27,8 @@ __all__ = ["Due", "due", "next_moment", "said_until"]
 
 def due(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> tuple[Due, ...]:
     """What is to be said now. Muted, stopped and suspended phones and drafts have nothing due."""
+    if batch.state == "closed":
+        return rest(case, batch, calendar, now) if may_push(case, now) else ()
     at = standing(case, batch, calendar, now)
     if at is None or not may_push(case, now):
         return ()

@@ -29,7 +29,7 @@ from bot.handbook.shape_husbandry import Husbandry
 from bot.handbook.shape_texts import Texts, TextShape
 from bot.handbook.strict import Section, read_section
 
-ROW_FILES = ("preparation", "arrival", "brooding", "growing", "night")
+ROW_FILES = ("preparation", "arrival", "brooding", "growing", "night", "rest")
 FIRST_AGE = -28
 LAST_AGE = 56  # later the daily texts end by themselves
 # What `bot.day.figures` can count for a batch, and so what a row may ask for.

@@ -12,7 +12,7 @@ from typing import Literal
 
 from bot.handbook.shape_husbandry import Husbandry
 
-SLOTS = ("arrival", "feed", "crop", "morning", "night", "fire", "fumes", "sale")
+SLOTS = ("arrival", "feed", "crop", "morning", "night", "fire", "fumes", "sale", "rest")
 UNVENTED = ("charcoal", "kerosene", "gas", "wood")
 HEATS = ("fire", "gas", "bulb", "unknown", "none")
 NIGHTS = ("warm", "cool", "cold", "unknown")

@@ -156,7 +156,8 @@ def _unwritten(batch: Batch, ledger: Ledger, closing: Closing) -> Iterator[tuple
         yield "weigh", WEIGHT["weigh"]
     if closing.feed_kg is None:
         yield "write_feed", WEIGHT["write_feed"]
-    if closing.spent is None or (closing.sold and closing.income is None):
+    whole = ledger.money.spent["chicks"] and ledger.money.spent["feed"]
+    if not whole or (closing.sold and closing.income is None):
         yield "write_money", WEIGHT["write_money"]
     if not ledger.birds.counts or ledger.birds.gap:
         yield "count", WEIGHT["count"]

@@ -125,7 +125,7 @@ def _batches(
 ) -> dict[int, tuple[Batch, ...]]:
     rows = connection.execute(
         select(t.batch)
-        .where(t.batch.c.phone_id.in_(phone_ids), t.batch.c.state != "closed")
+        .where(t.batch.c.phone_id.in_(phone_ids), or_(_open, _resting) if with_said else _open)
         .order_by(t.batch.c.id)
     ).all()
     if not rows:
@@ -140,6 +140,25 @@ def _batches(
             _batch(row, events.get(row.id, ()), complaints.get(row.id), said.get(row.id, ()))
         )
     return {phone_id: tuple(batches) for phone_id, batches in found.items()}
+
+
+_open = t.batch.c.state != "closed"
+_resting = and_(t.batch.c.state == "closed", t.batch.c.next_due.is_not(None))  # its house is empty
+
+
+def ended_batches(
+    connection: Connection, cooperative_id: int, most: int
+) -> tuple[tuple[int, Batch], ...]:
+    """(phone id, batch) of the batches of a cooperative that were closed last, so many at most."""
+    rows = connection.execute(
+        select(t.batch)
+        .join(t.phone, t.phone.c.id == t.batch.c.phone_id)
+        .where(t.phone.c.cooperative_id == cooperative_id, t.batch.c.state == "closed")
+        .order_by(t.batch.c.id.desc())
+        .limit(most)
+    ).all()
+    events = _events(connection, [row.id for row in rows]) if rows else {}
+    return tuple((row.phone_id, _batch(row, events.get(row.id, ()), None, ())) for row in rows)
 
 
 def _ended(connection: Connection, phone_id: int) -> Batch | None:
@@ -332,7 +351,7 @@ def due_phones(
         .where(
             t.batch.c.next_due <= now,
             t.batch.c.id > after,
-            or_(t.batch.c.state == "planned", t.batch.c.state == "running"),
+            t.batch.c.state.in_(("planned", "running", "closed")),
         )
         .order_by(t.batch.c.id)
         .limit(limit)
@@ -343,8 +362,6 @@ def due_phones(
 def next_due_of_all(connection: Connection) -> datetime | None:
     """The earliest moment at which any batch may need a text; None when none does."""
     found: datetime | None = connection.execute(
-        select(func.min(t.batch.c.next_due)).where(
-            and_(t.batch.c.state != "closed", t.batch.c.state != "draft")
-        )
+        select(func.min(t.batch.c.next_due)).where(t.batch.c.state != "draft")
     ).scalar()
     return found

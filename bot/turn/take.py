@@ -26,6 +26,7 @@ from bot.records.outbox_rows import Text, put
 from bot.records.session import Database
 from bot.say.render import Voice, compose, compose_all
 from bot.turn.choose import choose
+from bot.turn.close import with_closing
 from bot.understand.read import Reader
 from bot.understand.senders import may_be_answered
 
@@ -75,6 +76,7 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
     meaning = _read(reader, incoming, case)
     case = _speaking(case, meaning)
     decision = choose(meaning, case, handbook, incoming.text)
+    decision = with_closing(connection, case, decision, handbook)
     doing = apply(connection, case, decision.writes, turn_id, incoming.message_id)
     if decision.question is not None:
         ask(doing, decision.question, _batch_of(decision, doing), pushed=False)
