@@ -126,15 +126,20 @@ def _planned(
         return replace(done, lines=(line,), question=_marked(done.question))
     told = changes.get("heat") or (batch.heat if batch else ())
     heat = tuple(str(one) for one in told) if isinstance(told, tuple) else ()
-    return replace(done, lines=(line,), more=_plan(case, count, heat, batch, handbook))
+    return replace(done, lines=(line,), more=_plan(case, count, heat, batch, handbook, day))
 
 
 def _plan(
-    case: Case, count: int, heat: tuple[str, ...], batch: Batch | None, handbook: Handbook
+    case: Case,
+    count: int,
+    heat: tuple[str, ...],
+    batch: Batch | None,
+    handbook: Handbook,
+    on: date | None = None,
 ) -> tuple[tuple[Line, ...], ...]:
     """The plan, one line a text; none where the figures do not hold for so many."""
     try:
-        lines = plan_lines(case, count, heat, batch, handbook.husbandry)
+        lines = plan_lines(case, count, heat, batch, handbook.husbandry, on)
     except OutsideRange:
         return ()
     return tuple((line,) for line in lines)
