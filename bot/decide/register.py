@@ -226,8 +226,9 @@ def _heat(
     heat = tuple((slots.heat or slots.answer or "").split("+")) if not batch.heat else batch.heat
     if not batch.heat and thinking and batch.count:
         plan = _plan(case, batch.count, heat, batch, handbook)
-        writes = (ChangeBatch(batch.id, {"heat": heat}), CloseQuestion())
-        return Decision((say("heat_is", heat=heat[0]),), writes, more=plan)
+        heated = (ChangeBatch(batch.id, {"heat": heat}), CloseQuestion())
+        line = say("heat_is", heat=heat[0])
+        return Decision((line,), heated, _ask_thermometer(), more=plan)
     if not batch.heat:
         write = ChangeBatch(batch.id, {"heat": heat, "heat_count": slots.heat_count})
         if slots.heat_count or heat == ("none",):

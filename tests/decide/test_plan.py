@@ -89,3 +89,9 @@ def test_a_step_is_answered_and_only_a_late_one_goes_to_the_adviser(rehearsal: R
     assert out[3][0]["text"] == "Good, that is done."
     assert "Old litter out" in out[4][-1]["text"]
     assert "Your adviser sees it is late" in out[5][0]["text"]
+
+
+def test_a_planner_is_asked_for_a_thermometer_with_the_plan(rehearsal: Rehearsal) -> None:
+    *_, plan, answered = talk(rehearsal, "en", *WISHES["en"], "1", "yes")
+    assert "thermometer" in plan[0]["text"]
+    assert "under the edge of the heat" in answered[0]["text"]
