@@ -51,6 +51,8 @@ def told_by(meaning: Meaning, case: Case, h: Husbandry) -> Batch | None:
     """The one batch that what was said can be about: birds sold are the grown ones, crops are those
     of the youngest, a weight belongs to the age that has it. None where it may be several."""
     batches = running_batches(case)
+    if len(batches) < 2:
+        return batches[0] if batches else None
     facts = meaning.facts()
     if any(one.intent in LEAVING for one in facts):
         grown = [one for one in batches if (one.age(case.today) or 0) >= SALE_AGE]
