@@ -196,9 +196,12 @@ def _alarm(
 
 
 def _doubt_line(batch: Batch | None, dead: int | None) -> tuple[tuple[Line, ...], ...]:
-    """Behind the alarm: more dead than were alive can't be counted, and are asked back."""
-    if batch is None or batch.state != "running" or dead is None or dead <= batch.alive:
+    """Behind the alarm: more dead than were alive can't be counted, and are asked back; where all
+    are dead, what is to be done before others come."""
+    if batch is None or batch.state != "running" or not dead or dead < batch.alive:
         return ()
+    if dead == batch.alive:
+        return ((say("died_out"),),)
     return ((say("too_many_dead", n=dead, alive=batch.alive),),)
 
 

@@ -51,7 +51,7 @@ def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     writes: tuple[Write, ...] = (noted, *tells)
     if not said:
         return Decision((say("no_deaths"),), (AddEvent(batch.id, "deaths", day, {"n": 0}),))
-    return Decision(_lines(case, batch, said), writes)
+    return closed_if_empty(Decision(_lines(case, batch, said), writes), batch, batch.alive - said)
 
 
 def culled(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

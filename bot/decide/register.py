@@ -257,6 +257,11 @@ def _second(meaning: Meaning, case: Case, other: Batch, handbook: Handbook) -> D
     day = _day(slots, case.today, None)[0]
     if other.count is None or other.placed_on is None:
         return _grow(slots, case, other, handbook)
+    moved = other.state == "planned" and slots.count is None and meaning.intent is Intent.REGISTER
+    if moved and day is not None and day > case.today and day != other.placed_on:
+        changes = {"placed_on": day}  # "they come monday instead": the day alone has moved
+        line = say("moved_date", n=other.count, date=day)
+        return Decision((line,), _writes(case, other, dict(changes)))
     same_day = day is None or day == other.placed_on
     if slots.count in (None, other.count) and same_day:
         if meaning.intent is Intent.PLAN and other.state == "planned":

@@ -133,6 +133,26 @@ def _known(*, planning: bool) -> Select[Any]:
 _KNOWN = {planning: _known(planning=planning) for planning in (True, False)}
 
 
+_ENDED = (
+    select(*(t.metadata.tables[table].c[name] for table in ("batch", "complaint")
+             for name in _NEEDED[table].split()))
+    .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
+    .select_from(t.batch.outerjoin(t.complaint, and_(t.complaint.c.batch_id == t.batch.c.id,
+                                                     t.complaint.c.state == "open")))
+    .where(t.batch.c.phone_id == bindparam("phone"), t.batch.c.state == "closed")
+    .order_by(t.batch.c.id.desc())
+    .limit(1)
+)  # fmt: skip
+
+
+def _ended(connection: Connection, phone_id: int) -> Batch | None:
+    """The batch of a phone that was closed last."""
+    row = connection.execute(_ENDED, {"phone": phone_id}).first()
+    if row is None:
+        return None
+    return _batch(row, _events(connection, [row.batch_id])[row.batch_id], ())
+
+
 def _case(
     rows: Sequence[Row[Any]],
     now: datetime,

@@ -20,6 +20,7 @@ from bot.decide import (
     sales,
     slips,
     steps,
+    whose,
 )
 from bot.decide.ask import answer as ask
 from bot.decide.common import behaviour_menu, not_understood, say
@@ -82,6 +83,7 @@ ANSWERS: dict[str, Decide] = {
     "sale_kg": sales.answer_kg,
     "gap": flock.answer_gap,
     "too_many": flock.answer_too_many,
+    whose.WHICH: whose.answer_which,
     "price": ask.answer_price,
     "birds": ask.answer_birds,
     "feed_left": ask.answer_feed_left,
@@ -100,9 +102,13 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     facts = meaning.facts()
     if any(one.intent is Intent.STOP for one in facts):
         return _stop(meaning, case, handbook)
+    answers = _is_answer(meaning, case)
+    case = whose.focused(meaning, case, handbook.husbandry, answers=answers)
+    open_which = not answers and whose.told_by(meaning, case, handbook.husbandry) is None
     alarm = danger(slips.more_dead(meaning, case), case, handbook)
     if alarm is not None:
-        return _alarm(alarm, meaning, case, handbook)
+        told = _alarm(alarm, meaning, case, handbook)
+        return whose.asking_which(told, case) if open_which else told
     if case.phone.consent == "stopped":
         return _stopped(meaning, case, handbook)
     held_back = _limits(meaning, case, text)
@@ -113,9 +119,9 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if _two_questions(case, text):
         return _again(case)
     decision = _wanted(meaning, case, handbook, text)
-    if decision.question is None and _is_answer(meaning, case):
+    if decision.question is None and answers:
         return replace(decision, writes=(*decision.writes, CloseQuestion()))
-    return decision
+    return whose.asking_which(decision, case) if open_which else decision
 
 
 def _stop(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

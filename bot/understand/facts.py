@@ -15,7 +15,7 @@ from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
 from bot.understand.spent import LEAST_MONEY, paid, spent_on
-from bot.understand.taken import corrected, counted, taken
+from bot.understand.taken import corrected, counted, moved, taken
 from bot.understand.treated import treated
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
@@ -26,7 +26,7 @@ BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa 
 def find_facts(scene: Scene) -> list[Fact]:
     """Every fact of the text, each kind once, in the order said."""
     found = [*deaths(scene), *readings(scene), *trade(scene), *treated(scene), *stores(scene)]
-    found += [*taken(scene), *counted(scene)]
+    found += [*taken(scene), *counted(scene), *moved(scene)]
     found.sort(key=lambda fact: fact.at)
     once: dict[tuple[Intent, str | None], Fact] = {}
     for fact in found or corrected(scene):

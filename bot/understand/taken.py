@@ -15,7 +15,7 @@ from bot.understand.patterns import Match
 from bot.understand.scene import Fact, Scene
 
 WAYS = ("eaten", "given", "stolen")
-COUNTED, CORRECTED = "counted", "corrected"
+COUNTED, CORRECTED, MOVED = "counted", "corrected", "moved"
 FEW_WORDS = 10  # a slip is put right in a short text
 
 
@@ -44,6 +44,15 @@ def counted(scene: Scene) -> Iterator[Fact]:
             slots = Slots(count=round(number.value), date_iso_offset=scene.day(past=True))
             yield Fact(Intent.COUNTED, slots, match.start)
             return
+
+
+def moved(scene: Scene) -> Iterator[Fact]:
+    """Chicks that are awaited come on another day: "they come monday instead"."""
+    age, day = scene.hearing.age_days, scene.day(past=False)
+    coming = age is not None and age < 0 and day is not None and day > 0
+    if coming and _said(scene, MOVED) and not scene.plain_numbers and not scene.has("plan"):
+        at = scene.intents[MOVED][0].start
+        yield Fact(Intent.REGISTER, Slots(date_iso_offset=day), at)
 
 
 def corrected(scene: Scene) -> Iterator[Fact]:
