@@ -198,22 +198,14 @@ def ended_batches(
     mine = t.batch.c.phone_id.in_(
         select(t.phone.c.id).where(t.phone.c.cooperative_id == cooperative_id)
     )
-    rows = connection.execute(_ENDED.where(mine).limit(most)).all()
+    rows = connection.execute(_ALL_ENDED.where(mine).limit(most)).all()
     events = _events(connection, [row.batch_id for row in rows]) if rows else {}
     return tuple(
         (row.batch_phone_id, _batch(row, events.get(row.batch_id, ()), ())) for row in rows
     )
 
 
-def _ended(connection: Connection, phone_id: int) -> Batch | None:
-    """The batch of a phone that was closed last."""
-    row = connection.execute(_ENDED.where(t.batch.c.phone_id == phone_id).limit(1)).first()
-    if row is None:
-        return None
-    return _batch(row, _events(connection, [row.batch_id])[row.batch_id], ())
-
-
-_ENDED = (
+_ALL_ENDED = (
     select(
         t.batch.c.phone_id,
         *(t.metadata.tables[table].c[name]
