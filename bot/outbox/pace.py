@@ -8,16 +8,18 @@ scheduling form of the leaky bucket, ITU-T I.371).
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from typing import Protocol
 
-from sqlalchemy import select
+from sqlalchemy import Connection, select
+from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.records import tables as t
 from bot.records.heartbeat import beat
 from bot.records.session import Database
 
 ROW = "pace"
+LONG_AGO = datetime(2000, 1, 1, tzinfo=UTC)
 
 
 class Pace(Protocol):
@@ -43,11 +45,8 @@ class SharedPace:
     def take(self, wanted: int, now: datetime) -> int:
         """Take up to `wanted`; a clock that jumps fills it at most once."""
         with self._db.write() as connection:
-            paid = connection.execute(
-                select(t.heartbeat.c.at).where(t.heartbeat.c.name == ROW).with_for_update()
-            ).scalar()
             longest = now + self._burst * self._each
-            paid = now if paid is None else min(max(paid, now), longest)
+            paid = min(max(_paid(connection, now), now), longest)
             granted = min(wanted, (longest - paid) // self._each)
             beat(connection, ROW, paid + granted * self._each)
         return granted
@@ -57,8 +56,19 @@ class SharedPace:
         if tokens <= 0:
             return
         with self._db.write() as connection:
-            paid = connection.execute(
-                select(t.heartbeat.c.at).where(t.heartbeat.c.name == ROW).with_for_update()
-            ).scalar()
-            if paid is not None:
-                beat(connection, ROW, paid - tokens * self._each)
+            beat(connection, ROW, _paid(connection, LONG_AGO) - tokens * self._each)
+
+
+def _paid(connection: Connection, now: datetime) -> datetime:
+    """The moment in the row, which is ours until the transaction ends; `now` in a new row."""
+    found = connection.execute(_ROW).scalar()
+    if found is None:
+        insert = sqlite.insert if connection.dialect.name == "sqlite" else postgresql.insert
+        made = insert(t.heartbeat).values(name=ROW, at=now).on_conflict_do_nothing()
+        connection.execute(made)
+        found = connection.execute(_ROW).scalar_one()
+    moment: datetime = found
+    return moment
+
+
+_ROW = select(t.heartbeat.c.at).where(t.heartbeat.c.name == ROW).with_for_update()
