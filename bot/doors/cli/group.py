@@ -9,6 +9,7 @@ from bot.doors.cli.causes import causes_command
 from bot.doors.cli.changes import changes_command
 from bot.doors.cli.checkup import checkup_command
 from bot.doors.cli.figure import figure_command
+from bot.doors.cli.move import move_command
 from bot.doors.cli.phone import phone_command, story_command
 from bot.doors.cli.plan import plan_command
 from bot.doors.cli.proof import proof_command
@@ -37,5 +38,6 @@ for _command in (
     adviser_command,
     phone_command,
     story_command,
+    move_command,
 ):
     broodpost.add_command(_command)
