@@ -22,6 +22,7 @@ from bot.facts.writes import ChangeBatch, TellAdviser, Write
 SLOT = "morning"
 AFTER_JOINING = timedelta(hours=1)  # the first text leaves the farmer's own talk some room
 INTAKE = ("feed_falls", "water_falls")
+OFF = {"cold_long": "low", "hot_long": "high"}
 MOVE_ROWS = ("move_ready", "move_cool", "move_cool_bulbs", "move_cool_bare")
 
 
@@ -146,9 +147,16 @@ _HEADS = ("day", "day_before", "day_today", "whose", "whose_count")
 
 def _warned(page: Page, at: Standing) -> list[Write]:
     """A warning that is said goes to the adviser too."""
-    told = [row for row in page.jobs if set(row.when.warned).intersection(INTAKE)]
-    reason = f"they eat or drink less than before, day {at.age + 1}"
-    return [TellAdviser("intake", reason, at.batch.id)] if told else []
+    told = {code for row in page.jobs for code in row.when.warned}
+    writes: list[Write] = []
+    if told.intersection(INTAKE):
+        reason = f"they eat or drink less than before, day {at.age + 1}"
+        writes.append(TellAdviser("intake", reason, at.batch.id))
+    for code, side in OFF.items():
+        if code in told:
+            reason = f"readings too {side} for two days, day {at.age + 1}"
+            writes.append(TellAdviser("heat", reason, at.batch.id))
+    return writes
 
 
 def _silence(at: Standing) -> list[Write]:

@@ -195,14 +195,18 @@ def expense(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 
 def fuel(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """Fuel burnt in a night: by it this brooder's loss is learnt. Told before noon it is last
-    night's. Fuel bought is money spent."""
+    night's. Fuel bought is kept, so that its end is foreseen."""
     del handbook
     batch = running(case)
     if batch is None:
         return no_batch(case)
-    if meaning.slots.feed_move == "in":
-        return answer(say("expense_how_much"))
     kg = meaning.slots.kg
+    if meaning.slots.feed_move == "in":
+        if not kg:
+            return answer(say("expense_how_much"))
+        values = {"kg": kg, "heat": meaning.slots.heat}
+        write = AddEvent(batch.id, "fuel_in", day_of(case, meaning), values)
+        return Decision((say("fact_fuel_in", kg=kg),), (write,))
     if kg is None or not kg:
         return answer(say("fuel_how_much"))
     night = case.today if case.local.hour >= NOON else case.today - timedelta(days=1)

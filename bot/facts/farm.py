@@ -31,6 +31,7 @@ EVENT_KINDS = (
     "expense",
     "price",
     "fuel",
+    "fuel_in",
     "moved",
     "night",
     "alarm",

@@ -20,7 +20,16 @@ NIGHTS = ("warm", "cool", "cold", "unknown")
 # its own record shows; most do; it would on a night of so many degrees, where none is foretold.
 TONIGHT = ("yours", "most", "degrees")
 # What the record or the weather warns of (bot.day.warnings).
-WARNINGS = ("feed_falls", "water_falls", "feed_two_days", "feed_today", "hot_day")
+WARNINGS = (
+    "feed_falls",
+    "water_falls",
+    "feed_two_days",
+    "feed_today",
+    "fuel_ends",
+    "cold_long",
+    "hot_long",
+    "hot_day",
+)
 VACCINE = ("today", "tomorrow")  # the days that the cooperative's vet has set
 
 

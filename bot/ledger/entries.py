@@ -12,6 +12,7 @@ FIGURE_OF: dict[str, str] = {
     "feed_in": "kg",
     "feed_eaten": "kg",
     "fuel": "kg",
+    "fuel_in": "kg",
     "water": "litres",
     "weight": "avg_g",
     "temperature": "value_c",
