@@ -6,6 +6,7 @@ is unique within the placement (slot and local date). Called by the clock's tick
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import UTC, datetime, time, timedelta
 
@@ -65,7 +66,7 @@ def _is_younger(one: Batch, than: Batch) -> bool:
     return (one.placed_on, one.id) > (than.placed_on, than.id)
 
 
-def said_until(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> tuple[Said, ...]:
+def said_until(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> Sequence[Said]:
     """What would have been said to this batch up to now, had every text gone out and none been
     answered: where a rehearsal begins in the middle of a batch's life."""
     if batch.placed_on is None:

@@ -20,7 +20,7 @@ from bot.husbandry.space import drinkers_needed, feeders_needed, floor_needed, l
 from bot.husbandry.temperature import spot_temperature_c
 
 FEED_AFTER = timedelta(hours=2)  # water first, never longer than this
-STARTER_LAST = 10  # the starter phase, from memory
+STARTER_DAYS = 11  # ages 0-10, from memory
 FEW, MANY, MANY_BIRDS = 10, 20, 500  # birds weighed together; common practice
 LATE_ARRIVAL = 20  # o'clock: then the first morning still has the target of age 0
 TABLE_LAST = 49  # days; the end of the growth tables
@@ -86,7 +86,7 @@ def _feed_kg(at: Standing) -> int | float | None:
 
 def _starter_kg(at: Standing) -> int | float | None:
     birds = _birds(at)
-    return _handy(feed_to_buy_kg(birds, 0, STARTER_LAST, at.calendar.book)) if birds else None
+    return _handy(feed_to_buy_kg(birds, 0, STARTER_DAYS, at.calendar.book)) if birds else None
 
 
 def _litres(at: Standing) -> int | float | None:

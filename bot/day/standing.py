@@ -144,6 +144,13 @@ def lately(batch: Batch, kind: str, today: date, days: int) -> list[Event]:
 def is_hot(at: Standing) -> bool:
     """Heat was seen in the last three days: a reading that strains grown birds, panting or spread
     wings."""
+    if "hot" not in at.memo:
+        at.memo["hot"] = _is_hot(at)
+    found: bool = at.memo["hot"]
+    return found
+
+
+def _is_hot(at: Standing) -> bool:
     for one in lately(at.batch, "temperature", at.today, 3):
         value = one.values.get("value_c")
         if isinstance(value, int | float) and strains(value, at):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from itertools import count
 
 from sqlalchemy import insert, select
@@ -149,14 +149,3 @@ class Rehearsal:
         with self.db.read() as connection:
             phone_id = connection.execute(select(t.phone.c.id)).scalar_one()
             return cases_of_phones(connection, [phone_id], self.clock.moment)[phone_id]
-
-
-def day_row(batch_id: int, version: int, row: str, on: date, slot: str) -> dict[str, object]:
-    """A row of the ledger of what was said."""
-    return {
-        "batch_id": batch_id,
-        "placement_version": version,
-        "row": row,
-        "on_date": on,
-        "slot": slot,
-    }

@@ -3,7 +3,7 @@ it when a message arrives or a text falls due. Read by `records.case`; used by d
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
@@ -164,7 +164,7 @@ class Batch:
     name: str | None = None
     events: tuple[Event, ...] = ()
     complaint: Complaint | None = None
-    said: tuple[Said, ...] = ()
+    said: Sequence[Said] = ()
 
     def age(self, today: date) -> int | None:
         """Whole days since placement; negative before; None while no date is known."""

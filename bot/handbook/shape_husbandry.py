@@ -155,7 +155,7 @@ class GasLimit(Entry):
     points: tuple[tuple[float, float], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)  # so that formulas can be cached by it
 class Husbandry:
     """Every husbandry figure of the handbook. Field names are the keys in content/husbandry/."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil, erf, sqrt
 from statistics import fmean, stdev
 
@@ -24,6 +25,7 @@ class Weight:
     interpolated: bool
 
 
+@lru_cache(maxsize=512)
 def weight_g(age_days: int, h: Husbandry, strain: str = DAILY_STRAIN) -> Weight:
     """Live weight [g] by a strain's table; a day between weekly rows lies on a straight line.
     Valid from the table's first to its last age (0-49 for the daily one, 7-42 for vencobb400)."""

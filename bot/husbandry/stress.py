@@ -7,6 +7,7 @@ market-size broilers of 46 days and 2.8 kg; psychrometrics by PsychroLib (ASHRAE
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import psychrolib
@@ -42,6 +43,7 @@ def stress_index_c(temperature_c: float, humidity_pct: float, h: Husbandry) -> f
     return h.stress_dry.value * temperature_c + h.stress_wet.value * wet
 
 
+@lru_cache(maxsize=2048)
 def heat_stress(temperature_c: float, humidity_pct: float, age_days: int, h: Husbandry) -> Stress:
     """The level at an age. Below age 21 OutsideRange: no class was published for chicks."""
     first = int(h.stress_from_age.value)

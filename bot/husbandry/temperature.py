@@ -8,6 +8,7 @@ table by humidity is for a whole brooder warmed evenly (Ross Broiler Management 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from bot.handbook.shape_husbandry import Husbandry
@@ -33,6 +34,7 @@ class Target:
     rule: Rule
 
 
+@lru_cache(maxsize=256)
 def spot_temperature_c(age_days: int, h: Husbandry) -> Target:
     """The smallholder's line: 34 - age, not below 28.5, 1.5 either side, ages 0-13; at ages 14-20
     27.25 (26 to 28.5). Valid at ages 0-20: older birds need no warm spot."""

@@ -22,6 +22,7 @@ from bot.proof.fire import check_fire, load_fire_words
 from bot.proof.keys import check_keys
 from bot.proof.lengths import check_lengths
 from bot.proof.medicine import check_medicine, load_forbidden
+from bot.proof.pages import check_pages
 from bot.proof.sources import check_sources
 from bot.proof.tables import check_tables
 from bot.proof.words import check_words
@@ -58,6 +59,7 @@ def proofread(content: Path) -> tuple[Fault, ...]:
         unlike = tuple(check_keys(texts))
         faults.extend(unlike)
         check(lambda: check_lengths(texts))
+        check(lambda: check_pages(content, texts))
         if fire is not None:
             check(lambda: check_fire(texts, fire))
         if forbidden is not None:

@@ -163,6 +163,7 @@ def _change_batch(doing: Applying, change: w.ChangeBatch) -> None:
     if "placed_on" in values:
         moved = t.batch.c.placed_on.is_distinct_from(values["placed_on"])
         values["placement_version"] = t.batch.c.placement_version + sql_case((moved, 1), else_=0)
+        values["said"] = sql_case((moved, ""), else_=t.batch.c.said)
     batch_id = doing.batch(change.batch_id)
     doing.connection.execute(update(t.batch).where(t.batch.c.id == batch_id).values(**values))
 

@@ -1,18 +1,27 @@
 """Reads all we know of a phone: the Case. In: a connection and phone ids or a number. Out: Case.
 
-Called by `turn.take` (one phone) and `day.run` (a chunk of phones at once): the number of
+Called by `turn.take` (one phone) and `turn.tick` (a chunk of phones at once): the number of
 statements does not depend on how many phones are asked for.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
-from sqlalchemy import Connection, Row, SelectLabelStyle, and_, func, or_, select
+from sqlalchemy import (
+    Connection,
+    Row,
+    Select,
+    SelectLabelStyle,
+    and_,
+    bindparam,
+    func,
+    select,
+)
 
 from bot.facts.farm import (
     Batch,
@@ -28,6 +37,7 @@ from bot.facts.farm import (
 )
 from bot.ledger.settle import settled
 from bot.records import tables as t
+from bot.records.told import Told
 
 QUESTION_OPEN = timedelta(hours=24)
 SAME_TEXT = timedelta(minutes=10)
@@ -50,31 +60,82 @@ def case_of_number(
 
 
 def cases_of_phones(
-    connection: Connection, phone_ids: Sequence[int], now: datetime, *, with_said: bool = False
+    connection: Connection, phone_ids: Sequence[int], now: datetime, *, planning: bool = False
 ) -> dict[int, Case]:
-    """The cases of many phones, by phone id. with_said: the calendar rows already said as well."""
-    people = connection.execute(
-        select(t.phone, t.cooperative, t.person)
-        .set_label_style(_LABELS)
-        .select_from(t.phone.join(t.cooperative).outerjoin(t.person, _OWNER))
-        .where(t.phone.c.id.in_(phone_ids))
-    ).all()
-    batches = _batches(connection, phone_ids, with_said=with_said)
-    questions = _questions(connection, phone_ids, now)
+    """The cases of many phones, by phone id. planning: what the calendar needs: the rows already
+    said as well, of the open question only which it is. Three statements, however many phones: who
+    they are with what is open, entries, cooperatives."""
+    bound = {"ids": list(phone_ids), "since": now - QUESTION_OPEN}
+    phones: dict[int, list[Row[Any]]] = {}
+    for row in connection.execute(_KNOWN[planning], bound):
+        phones.setdefault(row.phone_id, []).append(row)
+    batch_ids = {row.batch_id: None for rows in phones.values() for row in rows if row.batch_id}
+    events = _events(connection, list(batch_ids)) if batch_ids else {}
+    cooperatives = _cooperatives(connection, {rows[0].phone_cooperative_id
+                                              for rows in phones.values()})  # fmt: skip
     return {
-        row.phone_id: _case(row, now, batches.get(row.phone_id, ()), questions.get(row.phone_id))
-        for row in people
+        phone_id: _case(rows, now, cooperatives[rows[0].phone_cooperative_id], events, planning)
+        for phone_id, rows in phones.items()
     }
 
 
-_LABELS = SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL
-_OWNER = t.person.c.id == t.phone.c.person_id
+_NEEDED: Mapping[str, str] = {
+    "phone": "id cooperative_id number consent muted_until suspended heard_at",
+    "person": "id language name",
+    "batch": "id state count placed_on arrived_at placement_version heat heat_count thermometer "
+    "house nights feathered moved_on held name said",
+    "complaint": "id state cause opened_at signals not_signals asked tried check_at checks",
+    "question": "id batch_id name kind prompt options low high about asked_at pushed",
+}
+_GLANCE = "id name asked_at pushed"  # of a question, where only the calendar asks
+
+
+def _known(*, planning: bool) -> Select[Any]:
+    """Everything of a phone but its entries and its cooperative: a row for each batch that is not
+    closed, with its open complaint, beside the open question and the one that this one closed. Of
+    several open ones the last row holds the newest."""
+    earlier = t.question.alias("earlier")
+    is_open = and_(
+        t.question.c.phone_id == t.phone.c.id,
+        t.question.c.closed_at.is_(None),
+        t.question.c.asked_at > bindparam("since", type_=t.Moment()),
+    )
+    complaining = and_(t.complaint.c.batch_id == t.batch.c.id, t.complaint.c.state == "open")
+    joined = (
+        t.phone.outerjoin(t.person, t.person.c.id == t.phone.c.person_id)
+        .outerjoin(t.batch, and_(t.batch.c.phone_id == t.phone.c.id, t.batch.c.state != "closed"))
+        .outerjoin(t.complaint, complaining)
+        .outerjoin(t.question, is_open)
+    )
+    columns = [t.metadata.tables[table].c[name]
+               for table, names in _NEEDED.items() for name in names.split()]  # fmt: skip
+    if planning:
+        columns = [one for one in columns if one.table is not t.question]
+        columns += [t.question.c[name] for name in _GLANCE.split()]
+    else:
+        columns += [earlier.c[name] for name in _NEEDED["question"].split()]
+        joined = joined.outerjoin(earlier, earlier.c.id == t.question.c.before_id)
+    return (
+        select(*columns)
+        .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
+        .select_from(joined)
+        .where(t.phone.c.id.in_(bindparam("ids", expanding=True)))
+        .order_by(t.batch.c.id, t.complaint.c.id, t.question.c.id)
+    )
+
+
+_KNOWN = {planning: _known(planning=planning) for planning in (True, False)}
 
 
 def _case(
-    row: Row[Any], now: datetime, batches: tuple[Batch, ...], question: OpenQuestion | None
+    rows: Sequence[Row[Any]],
+    now: datetime,
+    cooperative: Cooperative,
+    events: Mapping[int, Sequence[Event]],
+    planning: bool,
 ) -> Case:
-    cooperative = _cooperative(row._mapping, "cooperative_")
+    row = rows[-1]
+    question = _glance(row) if planning else _open_question(row)
     person = None
     if row.person_id is not None:
         person = Person(row.person_id, row.person_language, row.person_name)
@@ -86,86 +147,71 @@ def _case(
         row.phone_suspended,
         row.phone_heard_at,
     )
+    newest = {one.batch_id: one for one in rows if one.batch_id is not None}
+    batches = tuple(
+        _batch(
+            one,
+            events.get(one.batch_id, ()),
+            Told(one.batch_said) if planning and one.batch_said else (),
+        )
+        for one in newest.values()
+    )
     language = person.language if person else cooperative.language
     return Case(now, cooperative, phone, person, language, batches, question)
 
 
+def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Cooperative]:
+    rows = connection.execute(select(t.cooperative).where(t.cooperative.c.id.in_(ids)))
+    return {row.id: _cooperative(row) for row in rows}
+
+
 def _stranger(connection: Connection, number: str, now: datetime) -> Case:
     row = connection.execute(select(t.cooperative).order_by(t.cooperative.c.id).limit(1)).one()
-    cooperative = _cooperative(row._mapping, "")
+    cooperative = _cooperative(row)
     return Case(now, cooperative, Phone(0, number, "unknown"), None, cooperative.language)
 
 
-def _cooperative(row: Mapping[Any, Any], prefix: str) -> Cooperative:
-    def at(name: str) -> Any:
-        return row[prefix + name]
-
+def _cooperative(row: Row[Any]) -> Cooperative:
     return Cooperative(
-        id=at("id"),
-        name=at("name"),
-        timezone=at("timezone"),
-        region=at("region"),
-        language=at("language"),
-        vet_number=at("vet_number"),
-        routine_at=at("routine_at"),
-        night_at=at("night_at"),
-        allowed_from=at("allowed_from"),
-        allowed_to=at("allowed_to"),
-        water_mix=at("water_mix"),
-        normals=tuple((high, low) for high, low in at("normals")),
-        forecast={date.fromisoformat(day): (high, low)
-                  for day, (high, low) in at("forecast").items()},
-        prices=at("prices"),
-    )  # fmt: skip
-
-
-def _batches(
-    connection: Connection, phone_ids: Sequence[int], *, with_said: bool
-) -> dict[int, tuple[Batch, ...]]:
-    rows = connection.execute(
-        select(t.batch)
-        .where(t.batch.c.phone_id.in_(phone_ids), t.batch.c.state != "closed")
-        .order_by(t.batch.c.id)
-    ).all()
-    if not rows:
-        return {}
-    ids = [row.id for row in rows]
-    events = _events(connection, ids)
-    complaints = _complaints(connection, ids)
-    said = _said(connection, rows) if with_said else {}
-    found: dict[int, list[Batch]] = defaultdict(list)
-    for row in rows:
-        found[row.phone_id].append(
-            _batch(row, events.get(row.id, ()), complaints.get(row.id), said.get(row.id, ()))
-        )
-    return {phone_id: tuple(batches) for phone_id, batches in found.items()}
-
-
-def _batch(
-    row: Row[Any],
-    events: Iterable[Event],
-    complaint: Complaint | None,
-    said: Iterable[Said],
-) -> Batch:
-    return Batch(
         id=row.id,
-        state=row.state,
-        count=row._mapping["count"],
-        placed_on=row.placed_on,
-        arrived_at=row.arrived_at,
-        placement_version=row.placement_version,
-        heat=tuple(row.heat.split("+")) if row.heat else (),
-        heat_count=row.heat_count,
-        thermometer=row.thermometer,
-        house=row.house,
-        nights=row.nights,
-        feathered=row.feathered,
-        moved_on=row.moved_on,
-        held=row.held,
         name=row.name,
+        timezone=row.timezone,
+        region=row.region,
+        language=row.language,
+        vet_number=row.vet_number,
+        routine_at=row.routine_at,
+        night_at=row.night_at,
+        allowed_from=row.allowed_from,
+        allowed_to=row.allowed_to,
+        water_mix=row.water_mix,
+        normals=tuple((high, low) for high, low in row.normals),
+        forecast={
+            date.fromisoformat(day): (high, low) for day, (high, low) in row.forecast.items()
+        },
+        prices=row.prices,
+    )
+
+
+def _batch(row: Row[Any], events: Iterable[Event], said: Sequence[Said]) -> Batch:
+    return Batch(
+        id=row.batch_id,
+        state=row.batch_state,
+        count=row.batch_count,
+        placed_on=row.batch_placed_on,
+        arrived_at=row.batch_arrived_at,
+        placement_version=row.batch_placement_version,
+        heat=tuple(row.batch_heat.split("+")) if row.batch_heat else (),
+        heat_count=row.batch_heat_count,
+        thermometer=row.batch_thermometer,
+        house=row.batch_house,
+        nights=row.batch_nights,
+        feathered=row.batch_feathered,
+        moved_on=row.batch_moved_on,
+        held=row.batch_held,
+        name=row.batch_name,
         events=settled(events),
-        complaint=complaint,
-        said=tuple(said),
+        complaint=_complaint(row),
+        said=said,
     )
 
 
@@ -188,63 +234,38 @@ def _events(connection: Connection, batch_ids: Sequence[int]) -> dict[int, list[
     return found
 
 
-def _complaints(connection: Connection, batch_ids: Sequence[int]) -> dict[int, Complaint]:
-    rows = connection.execute(
-        select(t.complaint)
-        .where(t.complaint.c.batch_id.in_(batch_ids), t.complaint.c.state == "open")
-        .order_by(t.complaint.c.id)
+def _complaint(row: Row[Any]) -> Complaint | None:
+    if row.complaint_id is None:
+        return None
+    return Complaint(
+        id=row.complaint_id,
+        batch_id=row.batch_id,
+        cause=row.complaint_cause,
+        opened_at=row.complaint_opened_at,
+        signals=tuple(row.complaint_signals),
+        not_signals=tuple(row.complaint_not_signals),
+        asked=tuple(row.complaint_asked),
+        tried=tuple(row.complaint_tried),
+        check_at=row.complaint_check_at,
+        checks=row.complaint_checks,
+        state=row.complaint_state,
     )
-    return {
-        row.batch_id: Complaint(
-            id=row.id,
-            batch_id=row.batch_id,
-            cause=row.cause,
-            opened_at=row.opened_at,
-            signals=tuple(row.signals),
-            not_signals=tuple(row.not_signals),
-            asked=tuple(row.asked),
-            tried=tuple(row.tried),
-            check_at=row.check_at,
-            checks=row.checks,
-            state=row.state,
-        )
-        for row in rows
-    }
 
 
-def _said(connection: Connection, batches: Sequence[Row[Any]]) -> dict[int, list[Said]]:
-    versions = {row.id: row.placement_version for row in batches}
-    found: dict[int, list[Said]] = defaultdict(list)
-    for row in connection.execute(select(t.said).where(t.said.c.batch_id.in_(list(versions)))):
-        if row.placement_version == versions[row.batch_id]:
-            found[row.batch_id].append(Said(row.row, row.on_date, row.slot))
-    return found
+def _open_question(row: Row[Any]) -> OpenQuestion | None:
+    """The one open question of a phone, with the one that it closed when it was pushed."""
+    if row.question_id is None:
+        return None
+    values = row._mapping
+    before = None if row.earlier_id is None else _question(values, "earlier_", None)
+    return _question(values, "question_", before)
 
 
-def _questions(
-    connection: Connection, phone_ids: Sequence[int], now: datetime
-) -> dict[int, OpenQuestion]:
-    """The one open question of each phone, with the one that it closed when it was pushed."""
-    asked_before = t.question.alias("earlier")
-    rows = connection.execute(
-        select(t.question, asked_before)
-        .set_label_style(_LABELS)
-        .select_from(
-            t.question.outerjoin(asked_before, asked_before.c.id == t.question.c.before_id)
-        )
-        .where(
-            t.question.c.phone_id.in_(phone_ids),
-            t.question.c.closed_at.is_(None),
-            t.question.c.asked_at > now - QUESTION_OPEN,
-        )
-        .order_by(t.question.c.id)
-    )
-    found: dict[int, OpenQuestion] = {}
-    for row in rows:
-        values = row._mapping
-        before = None if values["earlier_id"] is None else _question(values, "earlier_", None)
-        found[values["question_phone_id"]] = _question(values, "question_", before)
-    return found
+def _glance(row: Row[Any]) -> OpenQuestion | None:
+    if row.question_id is None:
+        return None
+    name, asked_at = row.question_name, row.question_asked_at
+    return OpenQuestion(row.question_id, name, "", "", asked_at, pushed=row.question_pushed)
 
 
 def _question(row: Mapping[Any, Any], prefix: str, before: OpenQuestion | None) -> OpenQuestion:
@@ -311,28 +332,7 @@ def _last_said(connection: Connection, phone_id: int) -> str | None:
     return row.text if row else None
 
 
-def due_phones(
-    connection: Connection, now: datetime, limit: int, after: int = 0
-) -> list[tuple[int, int]]:
-    """(batch id, phone id) of batches whose next moment has come, in the order of their ids."""
-    rows = connection.execute(
-        select(t.batch.c.id, t.batch.c.phone_id)
-        .where(
-            t.batch.c.next_due <= now,
-            t.batch.c.id > after,
-            or_(t.batch.c.state == "planned", t.batch.c.state == "running"),
-        )
-        .order_by(t.batch.c.id)
-        .limit(limit)
-    ).all()
-    return [(row.id, row.phone_id) for row in rows]
-
-
 def next_due_of_all(connection: Connection) -> datetime | None:
     """The earliest moment at which any batch may need a text; None when none does."""
-    found: datetime | None = connection.execute(
-        select(func.min(t.batch.c.next_due)).where(
-            and_(t.batch.c.state != "closed", t.batch.c.state != "draft")
-        )
-    ).scalar()
+    found: datetime | None = connection.execute(select(func.min(t.batch.c.next_due))).scalar()
     return found

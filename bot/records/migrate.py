@@ -37,8 +37,13 @@ def upgrade(db: Database) -> None:
 
 def downgrade(db: Database) -> None:
     """Back to an empty database."""
+    go_to(db, "base", down=True)
+
+
+def go_to(db: Database, revision: str, *, down: bool = False) -> None:
+    """To one migration, from below or from above."""
     with db.engine.connect() as connection:
-        command.downgrade(_config(connection), "base")
+        (command.downgrade if down else command.upgrade)(_config(connection), revision)
         connection.commit()
 
 

@@ -59,7 +59,12 @@ class Database:
 def _engine(url: str, pool_size: int) -> Engine:
     if not url.startswith("sqlite"):
         return create_engine(
-            url, pool_size=pool_size, max_overflow=10, pool_pre_ping=True, hide_parameters=True
+            url,
+            connect_args={"options": "-c timezone=UTC"},
+            pool_size=pool_size,
+            max_overflow=10,
+            pool_pre_ping=True,
+            hide_parameters=True,
         )
     arguments: dict[str, Any] = {
         "connect_args": {"check_same_thread": False, "timeout": 30},

@@ -53,11 +53,13 @@ class Moment(TypeDecorator[datetime]):
         utc = value.astimezone(UTC)
         return utc.replace(tzinfo=None) if dialect.name == "sqlite" else utc
 
-    def process_result_value(self, value: Any, _dialect: Dialect) -> datetime | None:
-        if value is None:
-            return None
-        moment: datetime = value
-        return moment.replace(tzinfo=UTC) if moment.tzinfo is None else moment.astimezone(UTC)
+    def result_processor(self, dialect: Dialect, coltype: object) -> Any:  # noqa: ARG002
+        """SQLite holds text; PostgreSQL gives back aware moments in UTC by itself (session.py)."""
+        return _from_text if dialect.name == "sqlite" else None
+
+
+def _from_text(value: str | None) -> datetime | None:
+    return None if value is None else datetime.fromisoformat(value).replace(tzinfo=UTC)
 
 
 def _id() -> Column[int]:
@@ -143,6 +145,7 @@ batch = Table(
     Column("moved_on", Date),
     Column("held", Boolean, nullable=False, default=False),
     Column("name", String(20)),
+    Column("said", Text, nullable=False, default=""),  # a line a text: records.told
     Column("next_due", Moment),
     Column("created_at", Moment, nullable=False),
     Index("ix_batch_next_due", "next_due"),
@@ -249,18 +252,6 @@ outbox = Table(
     Index("ix_outbox_phone_id_state", "phone_id", "state"),
     Index("ix_outbox_phone_id", "phone_id", "id"),
     Index("ix_outbox_gateway_sid", "gateway_sid"),
-)
-
-said = Table(
-    "said",
-    metadata,
-    _id(),
-    _link("batch_id", "batch"),
-    Column("placement_version", Integer, nullable=False),
-    Column("row", String(60), nullable=False),
-    Column("on_date", Date, nullable=False),
-    Column("slot", String(20), nullable=False),
-    UniqueConstraint("batch_id", "placement_version", "row", "on_date", "slot"),
 )
 
 unread = Table(

@@ -1,110 +1,132 @@
 """The clock's way: what is due is worded into the outbox. Every minute, or at any moment.
 
 In: the database, the handbook, the moment. Out: how many texts were put. A tick that comes late,
-twice or is killed half way does no harm: each chunk is one transaction, and every text stands
-under a business key that is unique. Called by the minute loop and by rehearsals.
+twice, beside another, or is killed half way does no harm: each chunk is one transaction, and every
+text stands under a business key that is unique. Called by the minute loop, by planners on many
+machines and by rehearsals.
 """
 
 from __future__ import annotations
 
-from datetime import datetime
+import logging
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
 
-from sqlalchemy import Connection, insert, update
+from sqlalchemy import Connection
 
-from bot.day.due import Due, due, next_moment
 from bot.facts.farm import Batch, Case
+from bot.facts.writes import ChangeBatch, TellAdviser, Write
 from bot.handbook.shapes import Handbook
-from bot.records import tables as t
-from bot.records.apply import Applying, apply, ask
-from bot.records.case import cases_of_phones, due_phones
+from bot.records.apply import apply
+from bot.records.case import cases_of_phones
 from bot.records.heartbeat import beat
 from bot.records.outbox_rows import Text, put
+from bot.records.planning import Ahead, Asked, Told, advance, ask_all, claim_due, tell_all
 from bot.records.session import Database
-from bot.say.render import Voice, compose
+from bot.turn.plan import Planned, Planner, Worded
 
-CHUNK = 200
+CHUNK = 2000  # batches a transaction
+CHUNK_EMBEDDED = 200  # where a farmer's text waits while the one writer is at it
+AFTER_FAULT = timedelta(hours=1)
+
+_log = logging.getLogger(__name__)
 
 
-def tick(db: Database, handbook: Handbook, now: datetime) -> int:
-    """Put every text that is due at `now`; returns how many."""
-    said, after, full = 0, 0, True
+def tick(db: Database, handbook: Handbook, now: datetime, room: int = 0) -> int:
+    """Put every text that is due at `now`; returns how many. room: batches a transaction."""
+    planner = Planner(handbook, now)
+    room = room or (CHUNK_EMBEDDED if db.is_sqlite else CHUNK)
+    said, full = 0, True
     while full:
         with db.write() as connection:
-            found = due_phones(connection, now, CHUNK, after)
-            full = len(found) == CHUNK
-            if found:
-                after = found[-1][0]
-                said += _chunk(connection, handbook, now, found)
+            found, texts = plan_chunk(connection, planner, room)
+            said += texts
+            full = found == room
             if not full:
                 beat(connection, "tick", now)
     return said
 
 
-def _chunk(
-    connection: Connection, handbook: Handbook, now: datetime, found: list[tuple[int, int]]
-) -> int:
-    phone_ids = list({phone_id for _, phone_id in found})
-    cases = cases_of_phones(connection, phone_ids, now, with_said=True)
-    said = 0
+def plan_chunk(connection: Connection, planner: Planner, room: int) -> tuple[int, int]:
+    """Plan up to `room` batches that are due; returns how many were, and the texts put."""
+    found = claim_due(connection, planner.now, room)
+    if not found:
+        return 0, 0
+    phone_ids = list({phone_id: None for _, phone_id in found})
+    cases = cases_of_phones(connection, phone_ids, planner.now, planning=True)
+    chunk = _Chunk()
     for batch_id, phone_id in found:
         case = cases[phone_id]
         batch = next((one for one in case.batches if one.id == batch_id), None)
-        if batch is not None:
-            said += _batch(connection, handbook, case, batch)
-    return said
+        if batch is None:
+            chunk.ahead.append(Ahead(batch_id, None, ""))  # closed: never again
+        else:
+            _add(chunk, case, batch, planner)
+    _write(connection, chunk, planner.now)
+    return len(found), len(chunk.texts)
 
 
-def _batch(connection: Connection, handbook: Handbook, case: Case, batch: Batch) -> int:
-    """Say what is due for one batch, and note when to look again."""
-    items = due(case, batch, handbook.calendar, case.now)
-    for one in items:
-        _one(connection, handbook, case, batch, one)
-    if items:
-        case = cases_of_phones(connection, [case.phone.id], case.now, with_said=True)[case.phone.id]
-        batch = next((one for one in case.batches if one.id == batch.id), batch)
-    connection.execute(
-        update(t.batch)
-        .where(t.batch.c.id == batch.id)
-        .values(next_due=next_moment(case, batch, handbook.calendar, case.now))
-    )
-    return sum(1 for one in items if one.lines or one.question)
+@dataclass
+class _Chunk:
+    """What is written for the batches of one transaction."""
+
+    texts: list[Text] = field(default_factory=list)
+    ahead: list[Ahead] = field(default_factory=list)
+    asked: list[Asked] = field(default_factory=list)
+    told: list[Told] = field(default_factory=list)
+    writes: list[tuple[Case, Write]] = field(default_factory=list)
 
 
-def _one(connection: Connection, handbook: Handbook, case: Case, batch: Batch, item: Due) -> None:
-    doing = apply(connection, case, item.writes, None)
-    if item.rows:
-        _note_rows(doing, batch, item)
-    if not item.lines and item.question is None:
+def _add(chunk: _Chunk, case: Case, batch: Batch, planner: Planner) -> None:
+    """Plan one batch; one that can't be planned keeps no other from its text."""
+    try:
+        planned = planner.plan(case, batch)
+    except Exception:
+        _log.exception("batch %s could not be planned; it is tried again later", batch.id)
+        chunk.ahead.append(Ahead(batch.id, planner.now + AFTER_FAULT, ""))
         return
-    if item.question is not None:
-        ask(doing, item.question, batch.id, pushed=True)
-    voice = Voice(case.language, case.cooperative.name, case.cooperative.vet_number)
-    put(
-        connection,
-        Text(
-            business_key=f"{batch.id}:{batch.placement_version}:{item.on_date}:{item.slot}",
-            phone_id=case.phone.id,
-            to_number=case.phone.number,
-            klass=item.klass,
-            text=compose(item.lines, item.question, voice, handbook.texts, pushed=True),
-            at=case.now,
-            expires_at=item.expires_at,
-            batch_id=batch.id,
-        ),
+    chunk.ahead.append(Ahead(batch.id, planned.next_due, planned.lines))
+    for one in planned.texts:
+        chunk.texts.append(_text(one, case, batch))
+        if one.question is not None:
+            before = case.question.id if case.question else None
+            chunk.asked.append(Asked(case.phone.id, batch.id, one.question, before))
+    _add_writes(chunk, case, batch, planned)
+
+
+def _text(one: Worded, case: Case, batch: Batch) -> Text:
+    return Text(
+        business_key=f"{batch.id}:{batch.placement_version}:{one.on_date}:{one.slot}",
+        phone_id=case.phone.id,
+        to_number=case.phone.number,
+        klass=one.klass,
+        text=one.text,
+        at=case.now,
+        expires_at=one.expires_at,
+        batch_id=batch.id,
     )
 
 
-def _note_rows(doing: Applying, batch: Batch, item: Due) -> None:
-    doing.connection.execute(
-        insert(t.said),
-        [
-            {
-                "batch_id": batch.id,
-                "placement_version": batch.placement_version,
-                "row": row,
-                "on_date": item.on_date,
-                "slot": item.slot,
-            }
-            for row in item.rows
-        ],
-    )
+def _add_writes(chunk: _Chunk, case: Case, batch: Batch, planned: Planned) -> None:
+    for write in planned.writes:
+        if isinstance(write, TellAdviser):
+            chunk.told.append(Told(case.cooperative.id, case.phone.id, batch.id, write))
+        elif isinstance(write, ChangeBatch):
+            chunk.writes.append((case, replace(write, batch_id=batch.id)))
+        else:
+            chunk.writes.append((case, write))
+
+
+def _write(connection: Connection, chunk: _Chunk, now: datetime) -> None:
+    for case, write in chunk.writes:
+        apply(connection, case, (write,), None)
+    put(connection, *chunk.texts)
+    ask_all(connection, _last_of_phone(chunk.asked), now)
+    tell_all(connection, chunk.told, now)
+    advance(connection, chunk.ahead)
+
+
+def _last_of_phone(asked: Sequence[Asked]) -> list[Asked]:
+    """A phone that is asked twice has only the later question open."""
+    return list({one.phone_id: one for one in asked}.values())

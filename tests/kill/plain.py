@@ -110,6 +110,15 @@ def count(db: Database, table: str) -> int:
         return int(found.scalar_one())
 
 
+def told(db: Database) -> int:
+    """How many batches were said something."""
+    with db.read() as connection:
+        found = connection.execute(
+            select(func.count()).select_from(t.batch).where(t.batch.c.said != "")
+        )
+        return int(found.scalar_one())
+
+
 def keys(db: Database) -> list[str]:
     """The business keys in the outbox."""
     with db.read() as connection:

@@ -34,6 +34,7 @@ from tests.kill.plain import (
     handbook,
     keys,
     number,
+    told,
 )
 from tests.kill.test_killed import NOBODY, ROOT
 from tests.serve.playing import free_port, inbound
@@ -97,7 +98,7 @@ def test_a_read_only_database_is_red_refuses_texts_and_loses_nothing(
     with pytest.raises(SQLAlchemyError):
         bot.tick()
     trouble.statement = "PRAGMA query_only=0" if db.is_sqlite else ""
-    assert (count(db, "turn"), count(db, "outbox"), count(db, "said")) == (0, 0, 0)
+    assert (count(db, "turn"), count(db, "outbox"), told(db)) == (0, 0, 0)
     assert say(client, "SM1") == 200
     assert bot.tick() == FARMS
     bot.send()
@@ -179,7 +180,7 @@ def test_a_half_migrated_database_refuses_the_start_in_one_line(
     half: Database, tmp_path: Path
 ) -> None:
     with half.write() as connection:
-        connection.exec_driver_sql("DROP TABLE said")
+        connection.exec_driver_sql("DROP TABLE unread")
     command = [sys.executable, "-m", "bot", "serve", "--port", str(free_port())]
     env = {k: v for k, v in os.environ.items() if not k.startswith("BROODPOST_")}
     ended = subprocess.run(
@@ -193,7 +194,8 @@ def test_a_half_migrated_database_refuses_the_start_in_one_line(
     )
     assert (ended.returncode, ended.stdout) == (1, "")
     assert ended.stderr.strip().splitlines() == [
-        "broodpost: the database says that it is at migration 0003 but lacks said: restore a backup"
+        "broodpost: the database says that it is at migration 0004 but lacks unread: "
+        "restore a backup"
     ]
 
 

@@ -86,11 +86,11 @@ class Farm:
         with self.db.write() as connection:
             connection.execute(
                 update(t.batch).values(
-                    placed_on=placed.date(), arrived_at=placed, next_due=placed + DAY / 2
+                    placed_on=placed.date(), arrived_at=placed, next_due=placed + DAY / 2, said=""
                 )
             )
             connection.execute(update(t.phone).values(heard_at=placed))
-            for table in (t.outbox, t.said, t.heartbeat):
+            for table in (t.outbox, t.heartbeat):
                 connection.execute(table.delete())
         self.ear.heard.clear()
         self.clock.moment = placed + HOUR

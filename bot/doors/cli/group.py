@@ -10,6 +10,7 @@ from bot.doors.cli.changes import changes_command
 from bot.doors.cli.checkup import checkup_command
 from bot.doors.cli.figure import figure_command
 from bot.doors.cli.phone import phone_command, story_command
+from bot.doors.cli.plan import plan_command
 from bot.doors.cli.proof import proof_command
 from bot.doors.cli.read import read_command
 from bot.doors.cli.rehearse import rehearse_command
@@ -25,6 +26,7 @@ for _command in (
     read_command,
     rehearse_command,
     figure_command,
+    plan_command,
     serve_command,
     proof_command,
     causes_command,

@@ -14,8 +14,9 @@ import click
 from bot.day.due import next_moment, said_until
 from bot.doors.cli.context import ZONE, Context, batch_of, case_of, question_of, read_context
 from bot.doors.cli.lines import content_option, each_line
-from bot.doors.rehearsal import Heard, Rehearsal, day_row
+from bot.doors.rehearsal import Heard, Rehearsal
 from bot.facts.talk import Intent
+from bot.records.told import lines_of
 from bot.say.segments import measure
 from bot.turn.take import Taken
 from bot.wiring import build_thinking
@@ -80,13 +81,12 @@ def _place_batch(rehearsal: Rehearsal, context: Context) -> None:
                 "house": batch.house,
                 "moved_on": batch.moved_on,
                 "held": False,
+                "said": lines_of(said),
                 "created_at": batch.arrived_at or context.now,
                 "next_due": next_moment(case, batch, calendar, context.now),
             }
         ],
     )
-    rows = [day_row(batch.id, 1, one.row, one.on_date, one.slot) for one in said]
-    rehearsal.write("said", list(rows))
 
 
 def _open_question(rehearsal: Rehearsal, context: Context) -> None:

@@ -11,12 +11,11 @@ down_revision = "0001"
 
 def upgrade() -> None:
     for name, empty in (("normals", "[]"), ("forecast", "{}")):
-        with op.batch_alter_table("cooperative") as table:
-            table.add_column(sa.Column(name, sa.JSON(), nullable=False, server_default=empty))
-            table.alter_column(name, server_default=None)
+        op.add_column(
+            "cooperative", sa.Column(name, sa.JSON(), nullable=False, server_default=empty)
+        )
 
 
 def downgrade() -> None:
-    with op.batch_alter_table("cooperative") as table:
-        table.drop_column("forecast")
-        table.drop_column("normals")
+    op.drop_column("cooperative", "forecast")
+    op.drop_column("cooperative", "normals")

@@ -10,11 +10,9 @@ down_revision = "0002"
 
 
 def upgrade() -> None:
-    with op.batch_alter_table("cooperative") as table:
-        table.add_column(sa.Column("prices", sa.JSON(), nullable=False, server_default="{}"))
-        table.alter_column("prices", server_default=None)
+    column = sa.Column("prices", sa.JSON(), nullable=False, server_default="{}")
+    op.add_column("cooperative", column)
 
 
 def downgrade() -> None:
-    with op.batch_alter_table("cooperative") as table:
-        table.drop_column("prices")
+    op.drop_column("cooperative", "prices")

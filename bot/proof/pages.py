@@ -1,0 +1,37 @@
+"""The words of printed pages: the same keys and placeholders in every language that words
+everything. In: the content folder, Texts. Out: faults. Called by proofread."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from bot.handbook.pages import FILE, load_own_pages
+from bot.handbook.shape_texts import BASE, Texts
+from bot.proof.fault import Fault
+from bot.proof.longest import placeholders
+
+
+def check_pages(content: Path, texts: Texts) -> Iterator[Fault]:
+    """Words that are missing, unknown, or placed otherwise than in English."""
+    own = load_own_pages(content)
+    base = own[BASE]
+    for tongue in texts.tongues.values():
+        words = own[tongue.code]
+        file = f"languages/{tongue.code}/{FILE}"
+        for key, word in words.items():
+            if key not in base:
+                yield Fault(file, key, "stands in no English page")
+            elif _placed(word) != _placed(base[key]):
+                yield Fault(file, key, f"places {_placed(word)}, English {_placed(base[key])}")
+        if tongue.falls_back_to is None:
+            yield from (
+                Fault(file, key, "is missing in this language") for key in base if key not in words
+            )
+
+
+def _placed(word: str) -> tuple[str, ...]:
+    try:
+        return tuple(sorted(set(placeholders(word))))
+    except ValueError as error:
+        return (str(error),)

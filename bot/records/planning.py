@@ -1,0 +1,159 @@
+"""Claims batches whose moment has come, and writes down what was planned for them, each in a
+handful of statements however many they are. In: a connection inside a transaction. Called by
+turn.tick.
+
+On PostgreSQL any number of planners work side by side: what one has claimed the others pass over,
+and a phone whose text is just being answered is left for the next time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import Connection, Integer, Text, bindparam, func, insert, select, update
+from sqlalchemy.dialects.postgresql import ARRAY
+
+from bot.facts.talk import Question
+from bot.facts.writes import TellAdviser
+from bot.records import tables as t
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """When a batch is looked at again, and what was said to it now (records.told)."""
+
+    batch_id: int
+    next_due: datetime | None
+    lines: str
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A question put to a phone by ourselves. before_id: the open one that it closes."""
+
+    phone_id: int
+    batch_id: int
+    question: Question
+    before_id: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What the adviser is told of a batch."""
+
+    cooperative_id: int
+    phone_id: int
+    batch_id: int
+    what: TellAdviser
+
+
+def claim_due(connection: Connection, now: datetime, room: int) -> list[tuple[int, int]]:
+    """(batch id, phone id) of up to `room` batches whose next moment has come, soonest first."""
+    rows = connection.execute(_DUE, {"now": now, "room": room})
+    return [(row.id, row.phone_id) for row in rows]
+
+
+_DUE = (
+    select(t.batch.c.id, t.batch.c.phone_id)
+    .join(t.phone, t.phone.c.id == t.batch.c.phone_id)
+    .where(t.batch.c.next_due <= bindparam("now", type_=t.Moment()))
+    .order_by(t.batch.c.next_due)
+    .limit(bindparam("room"))
+    .with_for_update(skip_locked=True, key_share=True)
+)
+
+
+def advance(connection: Connection, ahead: Sequence[Ahead]) -> None:
+    """Move batches on to their next moment."""
+    if not ahead:
+        return
+    if connection.dialect.name == "postgresql":
+        columns = zip(*((one.batch_id, one.next_due, one.lines) for one in ahead), strict=True)
+        ids, moments, lines = (list(one) for one in columns)
+        connection.execute(_ADVANCE_ALL, {"ids": ids, "moments": moments, "lines": lines})
+        return
+    connection.execute(
+        _ADVANCE,
+        [{"one": one.batch_id, "moment": one.next_due, "more": one.lines} for one in ahead],
+    )
+
+
+_ADVANCE = (
+    update(t.batch)
+    .where(t.batch.c.id == bindparam("one"))
+    .values(next_due=bindparam("moment"), said=t.batch.c.said.concat(bindparam("more")))
+)
+
+
+def _advance_all() -> Any:
+    listed = (
+        func.unnest(
+            bindparam("ids", type_=ARRAY(Integer)),
+            bindparam("moments", type_=ARRAY(t.Moment())),
+            bindparam("lines", type_=ARRAY(Text)),
+        )
+        .table_valued("id", "moment", "more", name="ahead")
+        .render_derived()
+    )
+    return (
+        update(t.batch)
+        .where(t.batch.c.id == listed.c.id)
+        .values(next_due=listed.c.moment, said=t.batch.c.said.concat(listed.c.more))
+    )
+
+
+_ADVANCE_ALL = _advance_all()
+
+
+def ask_all(connection: Connection, asked: Sequence[Asked], now: datetime) -> None:
+    """Open a question on each phone; whatever was open there is closed by it."""
+    if not asked:
+        return
+    phones = [one.phone_id for one in asked]
+    connection.execute(
+        update(t.question)
+        .where(t.question.c.phone_id.in_(phones), t.question.c.closed_at.is_(None))
+        .values(closed_at=now)
+    )
+    connection.execute(insert(t.question), [_row(one, now) for one in asked])
+
+
+def _row(one: Asked, now: datetime) -> dict[str, object]:
+    question = one.question
+    about = dict(question.about)
+    if "batch" in about:
+        about["batch"] = str(one.batch_id)
+    return {
+        "phone_id": one.phone_id,
+        "batch_id": one.batch_id,
+        "name": question.name,
+        "kind": question.kind,
+        "prompt": question.prompt,
+        "options": list(question.options),
+        "low": question.low,
+        "high": question.high,
+        "about": about,
+        "asked_at": now,
+        "pushed": True,
+        "before_id": one.before_id,
+    }
+
+
+def tell_all(connection: Connection, told: Iterable[Told], now: datetime) -> None:
+    """Put lines on the adviser's list."""
+    rows = [
+        {
+            "cooperative_id": one.cooperative_id,
+            "phone_id": one.phone_id,
+            "batch_id": one.batch_id,
+            "kind": one.what.kind,
+            "reason": one.what.reason[:200],
+            "at": now,
+        }
+        for one in told
+    ]
+    if rows:
+        connection.execute(insert(t.adviser), rows)

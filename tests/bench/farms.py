@@ -1,0 +1,139 @@
+"""A union's farms on the eve of a morning, as many as wanted, for the measurements.
+
+In: an empty migrated database, how many farms, the share of them with entries of their own. Out:
+rows in it: farms of every age in three languages whose routine text is due at MORNING, with all
+that was said to them before. Seeded by their numbers, so that two runs are alike.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime, time, timedelta
+from itertools import cycle, islice
+
+from sqlalchemy import insert
+
+from bot.day.due import said_until
+from bot.facts.farm import Batch, Case, Cooperative, Person, Phone
+from bot.handbook.shapes import Handbook
+from bot.records import tables as t
+from bot.records.session import Database
+from bot.records.told import lines_of
+from bot.settings import Settings
+from bot.wiring import cooperative_values
+
+MORNING = datetime(2026, 3, 5, 3, 30, tzinfo=UTC)  # 06:30 in Nairobi
+LAST_AGE = 40
+LANGUAGES = ("sw", "fr", "en")
+HEATS = ("charcoal", "charcoal", "bulb", "gas", "kerosene")
+COUNTS = (100, 150, 200, 250, 300, 400, 500, 1000)
+KINDS = 240  # farms that differ in more than their number
+ROWS = 10_000
+
+
+@dataclass(frozen=True)
+class Kind:
+    """What many farms have in common."""
+
+    language: str
+    batch: Batch
+    lines: str
+
+
+def kinds(handbook: Handbook) -> list[Kind]:
+    """Every age from 1 on, with languages, heats and counts by turns."""
+    found = []
+    for number in range(KINDS):
+        age = 1 + number % LAST_AGE
+        placed = MORNING.date() - timedelta(days=age)
+        batch = Batch(
+            id=1,
+            state="running",
+            count=COUNTS[number % len(COUNTS)],
+            placed_on=placed,
+            arrived_at=datetime.combine(placed, time(5), UTC),
+            heat=(HEATS[number // 3 % len(HEATS)],),
+            thermometer=number % 4 == 0,
+        )
+        language = LANGUAGES[number // LAST_AGE % len(LANGUAGES)]
+        found.append(Kind(language, batch, _said(batch, language, handbook)))
+    return found
+
+
+def _said(batch: Batch, language: str, handbook: Handbook) -> str:
+    cooperative = Cooperative(1, "Umoja", "Africa/Nairobi", "KE", "sw")
+    phone = Phone(1, "+254700000001", "active", heard_at=batch.arrived_at)
+    case = Case(MORNING, cooperative, phone, Person(1, language), language, (batch,))
+    return lines_of(said_until(case, batch, handbook.calendar, MORNING - timedelta(minutes=1)))
+
+
+def fill(db: Database, handbook: Handbook, farms: int, own: float = 0.1) -> None:
+    """One cooperative with so many farms. own: the share of farms like no other, because of two
+    entries of their own."""
+    made = kinds(handbook)
+    of_farm = list(islice(cycle(made), len(made)))
+    with db.write() as connection:
+        connection.execute(insert(t.cooperative).values(**cooperative_values(Settings())))
+    for first in range(1, farms + 1, ROWS):
+        ids = range(first, min(first + ROWS, farms + 1))
+        chosen = {one: of_farm[one * 7 % len(of_farm)] for one in ids}
+        with db.write() as connection:
+            connection.execute(insert(t.person), [_person(chosen[one]) for one in ids])
+            connection.execute(insert(t.phone), [_phone(one, chosen[one]) for one in ids])
+            connection.execute(insert(t.batch), [_batch(one, chosen[one]) for one in ids])
+            unlike = [one for one in ids if one * 997 % 1000 < own * 1000]
+            if unlike:
+                entries = [entry for one in unlike for entry in _entries(one, chosen[one])]
+                connection.execute(insert(t.event), entries)
+
+
+def number(farm: int) -> str:
+    """The farm's phone: reserved for fiction."""
+    return f"+1500555{farm:07d}"
+
+
+def _person(kind: Kind) -> dict[str, object]:
+    return {"cooperative_id": 1, "language": kind.language, "created_at": kind.batch.arrived_at}
+
+
+def _phone(farm: int, kind: Kind) -> dict[str, object]:
+    return {
+        "cooperative_id": 1,
+        "person_id": farm,
+        "number": number(farm),
+        "consent": "active",
+        "heard_at": kind.batch.arrived_at,
+        "created_at": kind.batch.arrived_at,
+    }
+
+
+def _batch(farm: int, kind: Kind) -> dict[str, object]:
+    batch = kind.batch
+    return {
+        "phone_id": farm,
+        "state": batch.state,
+        "count": batch.count,
+        "placed_on": batch.placed_on,
+        "arrived_at": batch.arrived_at,
+        "heat": batch.heat[0],
+        "thermometer": batch.thermometer,
+        "said": kind.lines,
+        "next_due": MORNING,
+        "created_at": batch.arrived_at,
+    }
+
+
+def _entries(farm: int, kind: Kind) -> list[dict[str, object]]:
+    """A death and a reading, at moments that no other farm has."""
+    placed = kind.batch.placed_on
+    assert placed is not None
+    at = MORNING - timedelta(hours=11, seconds=farm)
+    return [
+        {"batch_id": farm, "kind": kind_of, "on_date": at.date(), "at": at, "data": data}
+        for kind_of, data in (("deaths", {"n": 1 + farm % 3}), ("temperature", {"value_c": 31.0}))
+    ]
+
+
+def due_again(batch: Batch) -> Batch:
+    """The same batch, never written to."""
+    return replace(batch, said=())

@@ -1,0 +1,210 @@
+"""Measures planning: due batches claimed, worded and written in chunks, beside the same
+transactions with a constant body. On SQLite and on PostgreSQL.
+
+In: --full for the curve from 1,000 to 1,000,000 batches. Out: one JSON line a database. ours: the
+real tick on farms of tests/bench/farms.py. reference: `constant_body`. Each round begins with a
+fresh copy of the filled database; loading content is not counted. Run by scripts/bench.
+"""
+
+from __future__ import annotations
+
+import argparse
+import resource
+from collections.abc import Callable
+from datetime import datetime, timedelta
+from functools import cache
+from multiprocessing import get_context
+from multiprocessing.synchronize import Barrier
+from time import monotonic, perf_counter
+from typing import Any
+
+from sqlalchemy import func, select, update
+from sqlalchemy.dialects import postgresql, sqlite
+
+from bot.handbook.load import content_folder, load_handbook
+from bot.handbook.shapes import Handbook
+from bot.records import tables as t
+from bot.records.migrate import upgrade
+from bot.records.session import Database
+from bot.turn.tick import CHUNK, tick
+from tests.bench.databases import NAMES, Place, place
+from tests.bench.farms import MORNING, fill
+from tests.bench.sides import Line, by_turns, line, show
+
+BODY = "Umoja: Day 4. 31 C under the edge of the heat. Take the paper out, widen the ring to 9 m2."
+TOMORROW = MORNING + timedelta(days=1)
+ROUNDS, BATCHES = 5, 20_000
+CURVE = (1_000, 10_000, 100_000, 1_000_000)
+BARS = "ratio at least 0.25; on PostgreSQL 10,000 texts/s, two planners 1.4 of one"
+Work = Callable[[Database, Handbook, datetime], int]
+
+
+@cache
+def handbook() -> Handbook:
+    return load_handbook(content_folder())
+
+
+def ours(db: Database, book: Handbook, now: datetime) -> int:
+    """The real clock."""
+    return tick(db, book, now)
+
+
+def constant_body(db: Database, _book: Handbook, now: datetime) -> int:
+    """The reference: chunk by chunk in one transaction, claim 2,000 due batches, insert as many
+    outbox rows of one constant text, advance the batches."""
+    dialect: Any = sqlite if db.is_sqlite else postgresql
+    put = dialect.insert(t.outbox).on_conflict_do_nothing(index_elements=["business_key"])
+    claim = (
+        select(t.batch.c.id, t.batch.c.phone_id, t.phone.c.number)
+        .join(t.phone, t.phone.c.id == t.batch.c.phone_id)
+        .where(t.batch.c.next_due <= now)
+        .order_by(t.batch.c.next_due)
+        .limit(CHUNK)
+        .with_for_update(skip_locked=True, of=t.batch)
+    )
+    said = 0
+    while True:
+        with db.write() as connection:
+            found = connection.execute(claim).all()
+            if not found:
+                return said
+            connection.execute(put, [_row(*one, now) for one in found])
+            connection.execute(
+                update(t.batch)
+                .where(t.batch.c.id.in_([one.id for one in found]))
+                .values(next_due=TOMORROW)
+            )
+        said += len(found)
+
+
+def _row(batch_id: int, phone_id: int, number: str, now: datetime) -> dict[str, object]:
+    return {
+        "business_key": f"{batch_id}:1:{now.date()}:morning",
+        "phone_id": phone_id,
+        "batch_id": batch_id,
+        "turn_id": None,
+        "to_number": number,
+        "klass": "routine",
+        "text": BODY,
+        "parts": 1,
+        "encoding": "gsm7",
+        "state": "waiting",
+        "not_before": now,
+        "expires_at": TOMORROW,
+        "created_at": now,
+        "sent_at": None,
+    }
+
+
+def texts_a_second(url: str, work: Work, batches: int) -> float:
+    """One planner on a filled database; every batch must have got its text."""
+    db, book = Database(url), handbook()
+    begun = perf_counter()
+    said = work(db, book, MORNING)
+    took = perf_counter() - begun
+    check(db, said, batches)
+    db.close()
+    return float(said / took)
+
+
+def check(db: Database, said: int, batches: int) -> None:
+    """Every batch got one text, and is due another time."""
+    with db.read() as connection:
+        put = connection.execute(select(func.count()).select_from(t.outbox)).scalar_one()
+        left: int = connection.execute(
+            select(func.count()).where(t.batch.c.next_due <= MORNING).select_from(t.batch)
+        ).scalar_one()
+    if not said == put == batches or left:
+        raise AssertionError(f"{batches} batches: {said} told, {put} in the outbox, {left} left")
+
+
+def side_by_side(url: str, planners: int, batches: int) -> float:
+    """So many planners at once, each a process of its own."""
+    made = get_context("spawn")
+    barrier = made.Barrier(planners + 1)
+    told: Any = made.Queue()
+    workers = [made.Process(target=_plan_apart, args=(url, barrier, told)) for _ in range(planners)]
+    for one in workers:
+        one.start()
+    barrier.wait()
+    begun = perf_counter()
+    said = sum(told.get() for _ in workers)
+    took = perf_counter() - begun
+    for one in workers:
+        one.join()
+    db = Database(url)
+    check(db, said, batches)
+    db.close()
+    return float(said / took)
+
+
+def _plan_apart(url: str, barrier: Barrier, told: Any) -> None:
+    db, book = Database(url), handbook()
+    barrier.wait()
+    told.put(tick(db, book, MORNING))
+    db.close()
+
+
+class Filled:
+    """A database filled once and copied for each round."""
+
+    def __init__(self, here: Place, batches: int, own: float = 0.1) -> None:
+        self._here = here
+        db = Database(here.make("filled"))
+        upgrade(db)
+        fill(db, handbook(), batches, own)
+        db.close()
+
+    def fresh(self) -> str:
+        return self._here.copy("filled", "round")
+
+
+def measure(here: Place, batches: int = BATCHES, rounds: int = ROUNDS) -> Line:
+    """The JSON line of one database."""
+    begun = monotonic()
+    filled = Filled(here, batches)
+    own, others = by_turns(
+        lambda: texts_a_second(filled.fresh(), ours, batches),
+        lambda: texts_a_second(filled.fresh(), constant_body, batches),
+        rounds,
+    )
+    more: dict[str, object] = {"batches": batches, "own_entries": 0.1, "bar": BARS}
+    if here.name == "postgresql":
+        pairs = [side_by_side(filled.fresh(), many, batches) for many in (1, 2, 1, 2, 1)]
+        one, two = sorted(pairs[::2])[1], sum(pairs[1::2]) / 2
+        more |= {"one_planner": round(one), "two_planners": round(two),
+                 "two_to_one": round(two / one, 2)}  # fmt: skip
+    unlike = Filled(here, batches // 10, own=1.0)
+    more["every_farm_unlike"] = round(texts_a_second(unlike.fresh(), ours, batches // 10))
+    return line("plan", here.name, "texts/s", own, others, begun, **more)
+
+
+def curve(here: Place) -> Line:
+    """Microseconds a batch and memory, from few to many batches."""
+    begun = monotonic()
+    points = []
+    for batches in CURVE:
+        filled = Filled(here, batches)
+        rate = texts_a_second(filled.fresh(), ours, batches)
+        memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
+        points.append({"batches": batches, "us_a_batch": round(1e6 / rate, 1), "most_mb": memory})
+    return {"name": "plan curve", "database": here.name, "points": points,
+            "seconds": round(monotonic() - begun, 1)}  # fmt: skip
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(prog="scripts/bench plan")
+    parser.add_argument("--full", action="store_true", help="and the curve to 1,000,000 batches")
+    parser.add_argument("--only", choices=NAMES, help="one of the databases")
+    parser.add_argument("--json", action="store_true", help="as always")
+    asked = parser.parse_args()
+    for name in NAMES:
+        if asked.only in (None, name):
+            with place(name) as here:
+                show(measure(here))
+                if asked.full:
+                    show(curve(here))
+
+
+if __name__ == "__main__":
+    main()
