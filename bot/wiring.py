@@ -22,6 +22,7 @@ from bot.handbook.shapes import Handbook
 from bot.handbook.words import load_words
 from bot.outbox.bucket import Bucket
 from bot.outbox.dispatch import send_waiting
+from bot.outbox.pace import Pace, SharedPace
 from bot.records import tables as t
 from bot.records.air import keep_forecast
 from bot.records.case import next_due_of_all
@@ -62,7 +63,7 @@ class Bot:
     db: Database
     gateway: Gateway
     clock: Clock
-    bucket: Bucket | None = None
+    bucket: Pace | None = None
     weather: Weather | None = None
 
     def take(self, incoming: Incoming) -> Taken:
@@ -129,9 +130,15 @@ def build(settings: Settings, data: Path) -> Bot:
             f"{settings.public_url.rstrip('/')}/sms/receipt",
         ),
         clock=clock,
-        bucket=Bucket(settings.texts_a_second, max(1, ceil(settings.texts_a_second * BURST_S))),
+        bucket=pace(db, settings.texts_a_second),
         weather=DailyWeather(settings.weather_url) if settings.weather_url else None,
     )
+
+
+def pace(db: Database, per_second: float) -> Pace:
+    """The pace of our sender number: in this process on SQLite, which has one; else shared."""
+    burst = max(1, ceil(per_second * BURST_S))
+    return Bucket(per_second, burst) if db.is_sqlite else SharedPace(db, per_second, burst)
 
 
 def database_url(settings: Settings, data: Path) -> str:

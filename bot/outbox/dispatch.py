@@ -20,9 +20,9 @@ from time import monotonic
 
 from bot.errors import SendError
 from bot.gateway.client import Gateway, Outgoing, Sent
-from bot.outbox.bucket import Bucket
 from bot.outbox.claim import Claimed, claim, sweep
 from bot.outbox.ledger import Outcome, record
+from bot.outbox.pace import Pace
 from bot.outbox.unknowns import reconcile
 from bot.records.heartbeat import beat
 from bot.records.session import Database
@@ -64,16 +64,20 @@ def send_waiting(
     limit: int = 500,
     *,
     threads: int = 8,
-    bucket: Bucket | None = None,
+    bucket: Pace | None = None,
+    tidy: bool = True,
     draw: Callable[[], float] = random.random,
 ) -> Tally:
     """Send up to `limit` texts that may go at `now`, for at most some ten seconds.
 
     threads: posts under way at once; 1 posts one after another. bucket: the sender number's pace.
-    draw: chance, for the waits between attempts.
+    tidy: sweep and reconcile first; False where that is a job of its own. draw: chance, for the
+    waits between attempts.
     """
-    sweep(db, now)
-    tally = Tally(reconciled=reconcile(db, gateway, now))
+    tally = Tally()
+    if tidy:
+        sweep(db, now)
+        tally.reconciled = reconcile(db, gateway, now)
     until = monotonic() + LONGEST_CALL
     claims = _Claims(db, now, limit, bucket)
 
@@ -94,7 +98,7 @@ def send_waiting(
 class _Claims:
     """Claims up to a limit, at the sender number's pace."""
 
-    def __init__(self, db: Database, now: datetime, limit: int, bucket: Bucket | None) -> None:
+    def __init__(self, db: Database, now: datetime, limit: int, bucket: Pace | None) -> None:
         self._db = db
         self._now = now
         self._left = limit

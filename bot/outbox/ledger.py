@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
-from sqlalchemy import Connection, update
+from sqlalchemy import Connection, bindparam, or_, update
 
 from bot.errors import SendError
 from bot.gateway.client import Sent
@@ -40,13 +40,35 @@ def record(
     plain = sorted((one for one in done if one not in about_numbers), key=lambda one: one[0].id)
     if plain:
         with db.write() as connection:
+            _all_sent(connection, [one for one in plain if isinstance(one[1], Sent)], now)
             for row, outcome in plain:
-                settle(connection, row, outcome, now, draw())
+                if not isinstance(outcome, Sent):
+                    settle(connection, row, outcome, now, draw())
     for row, outcome in about_numbers:
         with db.write() as connection:
             numbers.lock(connection, row.phone_id)
             if settle(connection, row, outcome, now, draw()):
                 numbers.note(connection, row.phone_id, _code(outcome), now)
+
+
+def _all_sent(
+    connection: Connection, done: Sequence[tuple[Claimed, Outcome]], now: datetime
+) -> None:
+    """What the gateway took, in one statement."""
+    rows = [
+        {"one": row.id, "lease": row.lease, **_of_sent(outcome, now)}
+        for row, outcome in done
+        if isinstance(outcome, Sent)
+    ]
+    if rows:
+        connection.execute(_ALL_SENT, rows)
+
+
+_ALL_SENT = update(t.outbox).where(
+    t.outbox.c.id == bindparam("one"),
+    t.outbox.c.lease_by == bindparam("lease"),
+    or_(*(t.outbox.c.state == state for state in _BEFORE_SENT)),
+)
 
 
 def settle(
@@ -62,15 +84,18 @@ def settle(
 
 def sent(connection: Connection, row: Claimed, outcome: Sent, now: datetime) -> bool:
     """The gateway took the text. What went wrong later its receipt tells, with what follows."""
+    return _update(connection, row, _BEFORE_SENT, _of_sent(outcome, now))
+
+
+def _of_sent(outcome: Sent, now: datetime) -> dict[str, object]:
     arrived = state_of(outcome.status) == "delivered"
-    values = {
+    return {
         "state": "delivered" if arrived else "sent",
         "gateway_sid": outcome.sid,
         "sent_at": now,
         "error_code": outcome.code,
         "lease_until": None,
     }
-    return _update(connection, row, _BEFORE_SENT, values)
 
 
 def move(connection: Connection, row: Claimed, step: Step, before: Sequence[str]) -> bool:

@@ -1,11 +1,13 @@
 """Carries out the writes of one decision, inside the transaction it is given.
 
 In: a connection, the case they were decided on, the writes, the turn they came with (None when the
-clock decided). Out: the phone and batch they touched. Called by `turn.take` and `day.run`.
+clock decided). Out: the phone and batch they touched. Called by `turn.take` and `turn.tick`. What
+goes into one table goes in one statement, at the end.
 """
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -19,52 +21,82 @@ from bot.facts.farm import Case
 from bot.facts.talk import Question
 from bot.records import tables as t
 
+Values = dict[str, Any]
+
 
 @dataclass
 class Applying:
-    """One application under way: what is known and what was made while it runs."""
+    """One application under way: what is known, what was made, and what is still to be written.
+    joined: the phone and its person were made just now. asks: a question follows, which closes
+    whatever is open."""
 
     connection: Connection
     case: Case
-    now: datetime
-    turn_id: int | None
     phone_id: int
     message_id: str | None = None
+    turn_id: int | None = None
     new_batch: int | None = None
-    touched: set[int] = field(default_factory=set)
+    joined: bool = False
+    asks: bool = False
+    phone: Values = field(default_factory=dict)
+    batches: dict[int, Values] = field(default_factory=lambda: defaultdict(dict))
+    events: list[Values] = field(default_factory=list)
+    told: list[Values] = field(default_factory=list)
+
+    @property
+    def now(self) -> datetime:
+        return self.case.now
 
     def batch(self, batch_id: int | None) -> int:
+        """The batch a write is about; it is looked at by the next tick."""
         found = batch_id if batch_id is not None else self.new_batch
         if found is None:
             raise ValueError("a write for a new batch before AddBatch")
-        self.touched.add(found)
+        if found != self.new_batch:
+            self.batches[found]["next_due"] = self.now
         return found
 
 
-def apply(
+def begin(
     connection: Connection,
     case: Case,
-    changes: Iterable[w.Write],
-    turn_id: int | None,
+    changes: Iterable[w.Write] = (),
     message_id: str | None = None,
+    *,
+    asks: bool = False,
 ) -> Applying:
-    """Carry out the writes in order. Every batch touched is looked at by the next tick."""
-    doing = Applying(connection, case, case.now, turn_id, case.phone.id, message_id)
-    for change in changes:
-        _HOW[type(change)](doing, change)
-    if doing.touched:
-        connection.execute(
-            update(t.batch).where(t.batch.c.id.in_(doing.touched)).values(next_due=doing.now)
-        )
+    """Begin to apply: a stranger who joins, stops or is asked something gets a phone, so that the
+    turn and the answer find it."""
+    doing = Applying(connection, case, case.phone.id, message_id, asks=asks)
+    if doing.phone_id:
+        return doing
+    state = next((one.state for one in changes if isinstance(one, w.SetConsent)), None)
+    join = next((one for one in changes if isinstance(one, w.Join)), None)
+    if join is not None:
+        _keep_phone(doing, state or "active", _person(doing, join))
+        doing.joined = True
+    elif state is not None or asks:
+        _keep_phone(doing, state or "unknown")
     return doing
 
 
-def ask(doing: Applying, question: Question, batch_id: int | None, *, pushed: bool) -> None:
-    """Open a question on the phone; the one open before is closed by it. A stranger's phone is kept
-    from here on, so that the answer finds its question."""
-    _keep_phone(doing, "unknown")
-    before = doing.case.question
-    close_question(doing)
+def apply(doing: Applying, changes: Iterable[w.Write]) -> None:
+    """Carry out the writes. Every batch touched is looked at by the next tick."""
+    for change in changes:
+        _HOW[type(change)](doing, change)
+    for table, rows in ((t.event, doing.events), (t.adviser, doing.told)):
+        if rows:
+            doing.connection.execute(insert(table), rows)
+    for batch_id, values in doing.batches.items():
+        doing.connection.execute(update(t.batch).where(t.batch.c.id == batch_id).values(**values))
+    if doing.phone:
+        doing.connection.execute(
+            update(t.phone).where(t.phone.c.id == doing.phone_id).values(**doing.phone)
+        )
+
+
+def ask(doing: Applying, question: Question, batch_id: int | None) -> None:
+    """Open a question on the phone. The one open before gives way to it: the newest counts."""
     doing.connection.execute(
         insert(t.question).values(
             phone_id=doing.phone_id,
@@ -77,23 +109,13 @@ def ask(doing: Applying, question: Question, batch_id: int | None, *, pushed: bo
             high=question.high,
             about=dict(question.about),
             asked_at=doing.now,
-            pushed=pushed,
-            before_id=before.id if before and pushed else None,
+            pushed=False,
         )
     )
 
 
-def close_question(doing: Applying) -> None:
-    """Close whatever question the phone has open."""
-    doing.connection.execute(
-        update(t.question)
-        .where(t.question.c.phone_id == doing.phone_id, t.question.c.closed_at.is_(None))
-        .values(closed_at=doing.now)
-    )
-
-
-def _join(doing: Applying, change: w.Join) -> None:
-    person_id = _made(
+def _person(doing: Applying, change: w.Join) -> int:
+    return _made(
         doing,
         insert(t.person).values(
             cooperative_id=doing.case.cooperative.id,
@@ -101,8 +123,26 @@ def _join(doing: Applying, change: w.Join) -> None:
             created_at=doing.now,
         ),
     )
-    _keep_phone(doing, "active")
-    _phone(doing, {"person_id": person_id, "consent": "active"})
+
+
+def _keep_phone(doing: Applying, consent: str, person_id: int | None = None) -> None:
+    """A phone that was never heard of gets its row."""
+    doing.phone_id = _made(
+        doing,
+        insert(t.phone).values(
+            cooperative_id=doing.case.cooperative.id,
+            number=doing.case.phone.number,
+            person_id=person_id,
+            consent=consent,
+            heard_at=doing.now,
+            created_at=doing.now,
+        ),
+    )
+
+
+def _join(doing: Applying, change: w.Join) -> None:
+    if not doing.joined:
+        doing.phone |= {"person_id": _person(doing, change), "consent": "active"}
     _consent(doing, "active", "own text", change.language)
 
 
@@ -116,24 +156,8 @@ def _set_language(doing: Applying, change: w.SetLanguage) -> None:
 
 
 def _set_consent(doing: Applying, change: w.SetConsent) -> None:
-    _keep_phone(doing, change.state)
-    _phone(doing, {"consent": change.state})
+    doing.phone["consent"] = change.state
     _consent(doing, change.state, change.how, doing.case.language)
-
-
-def _keep_phone(doing: Applying, consent: str) -> None:
-    """A phone that was never heard of gets its row, without a person."""
-    if doing.phone_id:
-        return
-    doing.phone_id = _made(
-        doing,
-        insert(t.phone).values(
-            cooperative_id=doing.case.cooperative.id,
-            number=doing.case.phone.number,
-            consent=consent,
-            created_at=doing.now,
-        ),
-    )
 
 
 def _consent(doing: Applying, state: str, how: str, language: str) -> None:
@@ -150,12 +174,11 @@ def _consent(doing: Applying, state: str, how: str, language: str) -> None:
 
 
 def _add_batch(doing: Applying, change: w.AddBatch) -> None:
-    values = {"state": "draft", **_columns(change.changes)}
+    values = {"state": "draft", "next_due": doing.now, **_columns(change.changes)}
     doing.new_batch = _made(
         doing,
         insert(t.batch).values(phone_id=doing.phone_id, created_at=doing.now, **values),
     )
-    doing.touched.add(doing.new_batch)
 
 
 def _change_batch(doing: Applying, change: w.ChangeBatch) -> None:
@@ -164,8 +187,7 @@ def _change_batch(doing: Applying, change: w.ChangeBatch) -> None:
         moved = t.batch.c.placed_on.is_distinct_from(values["placed_on"])
         values["placement_version"] = t.batch.c.placement_version + sql_case((moved, 1), else_=0)
         values["said"] = sql_case((moved, ""), else_=t.batch.c.said)
-    batch_id = doing.batch(change.batch_id)
-    doing.connection.execute(update(t.batch).where(t.batch.c.id == batch_id).values(**values))
+    doing.batches[doing.batch(change.batch_id)] |= values
 
 
 def _columns(changes: Mapping[str, object]) -> dict[str, Any]:
@@ -176,15 +198,15 @@ def _columns(changes: Mapping[str, object]) -> dict[str, Any]:
 
 
 def _add_event(doing: Applying, change: w.AddEvent) -> None:
-    doing.connection.execute(
-        insert(t.event).values(
-            batch_id=doing.batch(change.batch_id),
-            turn_id=doing.turn_id,
-            kind=change.kind,
-            on_date=change.on_date,
-            at=doing.now,
-            data=dict(change.values),
-        )
+    doing.events.append(
+        {
+            "batch_id": doing.batch(change.batch_id),
+            "turn_id": doing.turn_id,
+            "kind": change.kind,
+            "on_date": change.on_date,
+            "at": doing.now,
+            "data": dict(change.values),
+        }
     )
 
 
@@ -220,11 +242,9 @@ def _change_complaint(doing: Applying, change: w.ChangeComplaint) -> None:
     doing.connection.execute(
         update(t.complaint).where(t.complaint.c.id == change.complaint_id).values(**values)
     )
-    doing.touched |= {
-        batch.id
-        for batch in doing.case.batches
-        if batch.complaint and batch.complaint.id == change.complaint_id
-    }
+    for batch in doing.case.batches:
+        if batch.complaint and batch.complaint.id == change.complaint_id:
+            doing.batch(batch.id)
 
 
 def _keep_unread(doing: Applying, change: w.KeepUnread) -> None:
@@ -236,15 +256,15 @@ def _keep_unread(doing: Applying, change: w.KeepUnread) -> None:
 
 
 def _tell_adviser(doing: Applying, change: w.TellAdviser) -> None:
-    doing.connection.execute(
-        insert(t.adviser).values(
-            cooperative_id=doing.case.cooperative.id,
-            phone_id=doing.phone_id or None,
-            batch_id=change.batch_id,
-            kind=change.kind,
-            reason=change.reason[:200],
-            at=doing.now,
-        )
+    doing.told.append(
+        {
+            "cooperative_id": doing.case.cooperative.id,
+            "phone_id": doing.phone_id or None,
+            "batch_id": change.batch_id,
+            "kind": change.kind,
+            "reason": change.reason[:200],
+            "at": doing.now,
+        }
     )
 
 
@@ -257,17 +277,20 @@ def _cancel_waiting(doing: Applying, _change: w.CancelWaiting) -> None:
 
 
 def _close_question(doing: Applying, _change: w.CloseQuestion) -> None:
-    close_question(doing)
+    """Whatever is open on the phone; what has run out by itself is left as it is."""
+    if doing.case.question is None or doing.asks:
+        return
+    doing.connection.execute(
+        update(t.question)
+        .where(t.question.c.phone_id == doing.phone_id, t.question.c.closed_at.is_(None))
+        .values(closed_at=doing.now)
+    )
 
 
 def _mute(doing: Applying, change: w.Mute) -> None:
     if doing.phone_id:
-        _phone(doing, {"muted_until": change.until})
+        doing.phone["muted_until"] = change.until
     _tell_adviser(doing, w.TellAdviser("robot", change.reason))
-
-
-def _phone(doing: Applying, values: Mapping[str, object]) -> None:
-    doing.connection.execute(update(t.phone).where(t.phone.c.id == doing.phone_id).values(**values))
 
 
 def _made(doing: Applying, statement: Any) -> int:

@@ -13,14 +13,18 @@ from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from sqlalchemy import (
+    ColumnElement,
     Connection,
     Row,
     Select,
     SelectLabelStyle,
     and_,
     bindparam,
+    false,
     func,
+    or_,
     select,
+    update,
 )
 
 from bot.facts.farm import (
@@ -32,7 +36,6 @@ from bot.facts.farm import (
     OpenQuestion,
     Person,
     Phone,
-    Recent,
     Said,
 )
 from bot.ledger.settle import settled
@@ -40,31 +43,47 @@ from bot.records import tables as t
 from bot.records.told import Told
 
 QUESTION_OPEN = timedelta(hours=24)
+LATELY = timedelta(hours=25)  # the longest local day
 SAME_TEXT = timedelta(minutes=10)
 
 
 def case_of_number(
-    connection: Connection, number: str, now: datetime, text: str, turn_id: int | None
-) -> Case:
-    """The case of one number when `text` has just arrived from it. A number that never joined gets
-    a case without a person; the first cooperative answers it. Locks the phone on PostgreSQL, so
-    that two texts of one phone are taken in turn."""
-    row = connection.execute(
-        select(t.phone.c.id).where(t.phone.c.number == number).with_for_update()
-    ).first()
-    if row is None:
-        case = _stranger(connection, number, now)
-    else:
-        case = cases_of_phones(connection, [row.id], now)[row.id]
-    return _with_recent(connection, case, text, turn_id)
+    connection: Connection, number: str, now: datetime
+) -> tuple[Case, Sequence[Row[Any]]]:
+    """The case of one number from which a text has just arrived, and its turns of the last day,
+    oldest first. A number that never joined gets a case without a person; the first cooperative
+    answers it. The phone was heard now, which also locks its row on PostgreSQL, so that two texts
+    of one phone are taken in turn, whichever worker has them."""
+    heard = update(t.phone).where(t.phone.c.number == number).values(heard_at=now)
+    phone_id = connection.execute(heard.returning(t.phone.c.id)).scalar()
+    if phone_id is None:
+        return _stranger(connection, number, now), turns_of(connection, number, now)
+    bound = {"ids": [phone_id], "since": now - QUESTION_OPEN, "lately": now - LATELY}
+    rows = connection.execute(_KNOWN_OF_ONE, bound).all()
+    turns = {row.turn_id: row for row in rows if row.turn_id is not None}
+    batch_ids = list({row.batch_id: None for row in rows if row.batch_id})
+    events = _events(connection, batch_ids) if batch_ids else {}
+    case = _case(rows, now, _cooperative(rows[-1], "cooperative_"), events, planning=False)
+    recent = replace(case.recent, last_said=rows[-1].last_said)
+    case = replace(case, recent=recent, ended=_ended(connection, phone_id))
+    return case, [turns[one] for one in sorted(turns)]
+
+
+def turns_of(connection: Connection, number: str, now: datetime) -> Sequence[Row[Any]]:
+    """The turns of a number in the last day, oldest first; columns as in `case_of_number`."""
+    return connection.execute(
+        select(*(t.turn.c[name].label(f"turn_{name}") for name in _TURN.split()))
+        .where(t.turn.c.sender == number, t.turn.c.at > now - LATELY)
+        .order_by(t.turn.c.id)
+    ).all()
 
 
 def cases_of_phones(
     connection: Connection, phone_ids: Sequence[int], now: datetime, *, planning: bool = False
 ) -> dict[int, Case]:
     """The cases of many phones, by phone id. planning: what the calendar needs: the rows already
-    said as well, of the open question only which it is. Three statements, however many phones: who
-    they are with what is open, entries, cooperatives."""
+    said as well, closed batches whose house is still empty, of the open question only which it is.
+    Three statements, however many phones: who they are with what is open, entries, cooperatives."""
     bound = {"ids": list(phone_ids), "since": now - QUESTION_OPEN}
     phones: dict[int, list[Row[Any]]] = {}
     for row in connection.execute(_KNOWN[planning], bound):
@@ -88,33 +107,47 @@ _NEEDED: Mapping[str, str] = {
     "question": "id batch_id name kind prompt options low high about asked_at pushed",
 }
 _GLANCE = "id name asked_at pushed"  # of a question, where only the calendar asks
+_TURN = "id account message_id recipient body at phone_id intent understood danger reply"
 
 
-def _known(*, planning: bool) -> Select[Any]:
+def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     """Everything of a phone but its entries and its cooperative: a row for each batch that is not
     closed, with its open complaint, beside the open question and the one that this one closed. Of
-    several open ones the last row holds the newest."""
+    several open ones the last row holds the newest. of_one: its cooperative, its turns of the last
+    day and our last text to it as well, so that one phone takes one statement."""
     earlier = t.question.alias("earlier")
     is_open = and_(
         t.question.c.phone_id == t.phone.c.id,
         t.question.c.closed_at.is_(None),
         t.question.c.asked_at > bindparam("since", type_=t.Moment()),
     )
+    spoken_of = t.batch.c.state != "closed"
+    if planning:
+        spoken_of = or_(spoken_of, t.batch.c.next_due.is_not(None))
     complaining = and_(t.complaint.c.batch_id == t.batch.c.id, t.complaint.c.state == "open")
     joined = (
         t.phone.outerjoin(t.person, t.person.c.id == t.phone.c.person_id)
-        .outerjoin(t.batch, and_(t.batch.c.phone_id == t.phone.c.id, t.batch.c.state != "closed"))
+        .outerjoin(t.batch, and_(t.batch.c.phone_id == t.phone.c.id, spoken_of))
         .outerjoin(t.complaint, complaining)
         .outerjoin(t.question, is_open)
     )
+    columns: list[ColumnElement[Any]]
     columns = [t.metadata.tables[table].c[name]
                for table, names in _NEEDED.items() for name in names.split()]  # fmt: skip
     if planning:
-        columns = [one for one in columns if one.table is not t.question]
+        columns = [one for one in columns if one not in set(t.question.c)]
         columns += [t.question.c[name] for name in _GLANCE.split()]
     else:
         columns += [earlier.c[name] for name in _NEEDED["question"].split()]
         joined = joined.outerjoin(earlier, earlier.c.id == t.question.c.before_id)
+    if of_one:
+        lately = and_(
+            t.turn.c.sender == t.phone.c.number,
+            t.turn.c.at > bindparam("lately", type_=t.Moment()),
+        )
+        columns += [*t.cooperative.c, *(t.turn.c[name] for name in _TURN.split()), _last_said()]
+        joined = joined.join(t.cooperative, t.cooperative.c.id == t.phone.c.cooperative_id)
+        joined = joined.outerjoin(t.turn, lately)
     return (
         select(*columns)
         .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
@@ -124,7 +157,39 @@ def _known(*, planning: bool) -> Select[Any]:
     )
 
 
+def _last_said() -> ColumnElement[Any]:
+    return (
+        select(t.outbox.c.text)
+        .where(t.outbox.c.phone_id == t.phone.c.id)
+        .order_by(t.outbox.c.id.desc())
+        .limit(1)
+        .scalar_subquery()
+        .label("last_said")
+    )
+
+
+_KNOWN_OF_ONE = _known(planning=False, of_one=True)
 _KNOWN = {planning: _known(planning=planning) for planning in (True, False)}
+
+
+_ENDED = (
+    select(*(t.metadata.tables[table].c[name] for table in ("batch", "complaint")
+             for name in _NEEDED[table].split()))
+    .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
+    .select_from(t.batch.outerjoin(t.complaint, and_(t.complaint.c.batch_id == t.batch.c.id,
+                                                     t.complaint.c.state == "open")))
+    .where(t.batch.c.phone_id == bindparam("phone"), t.batch.c.state == "closed")
+    .order_by(t.batch.c.id.desc())
+    .limit(1)
+)  # fmt: skip
+
+
+def _ended(connection: Connection, phone_id: int) -> Batch | None:
+    """The batch of a phone that was closed last."""
+    row = connection.execute(_ENDED, {"phone": phone_id}).first()
+    if row is None:
+        return None
+    return _batch(row, _events(connection, [row.batch_id])[row.batch_id], ())
 
 
 def _case(
@@ -165,31 +230,60 @@ def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Coo
     return {row.id: _cooperative(row) for row in rows}
 
 
+def ended_batches(
+    connection: Connection, cooperative_id: int, most: int
+) -> tuple[tuple[int, Batch], ...]:
+    """(phone id, batch) of the batches of a cooperative that were closed last, so many at most."""
+    mine = t.batch.c.phone_id.in_(
+        select(t.phone.c.id).where(t.phone.c.cooperative_id == cooperative_id)
+    )
+    rows = connection.execute(_ALL_ENDED.where(mine).limit(most)).all()
+    events = _events(connection, [row.batch_id for row in rows]) if rows else {}
+    return tuple(
+        (row.batch_phone_id, _batch(row, events.get(row.batch_id, ()), ())) for row in rows
+    )
+
+
+_ALL_ENDED = (
+    select(
+        t.batch.c.phone_id,
+        *(t.metadata.tables[table].c[name]
+          for table in ("batch", "complaint") for name in _NEEDED[table].split()),
+    )
+    .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
+    .select_from(t.batch.outerjoin(t.complaint, false()))
+    .where(t.batch.c.state == "closed")
+    .order_by(t.batch.c.id.desc())
+)  # fmt: skip
+
+
 def _stranger(connection: Connection, number: str, now: datetime) -> Case:
     row = connection.execute(select(t.cooperative).order_by(t.cooperative.c.id).limit(1)).one()
     cooperative = _cooperative(row)
     return Case(now, cooperative, Phone(0, number, "unknown"), None, cooperative.language)
 
 
-def _cooperative(row: Row[Any]) -> Cooperative:
+def _cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
+    def at(name: str) -> Any:
+        return getattr(row, prefix + name)
+
     return Cooperative(
-        id=row.id,
-        name=row.name,
-        timezone=row.timezone,
-        region=row.region,
-        language=row.language,
-        vet_number=row.vet_number,
-        routine_at=row.routine_at,
-        night_at=row.night_at,
-        allowed_from=row.allowed_from,
-        allowed_to=row.allowed_to,
-        water_mix=row.water_mix,
-        normals=tuple((high, low) for high, low in row.normals),
-        forecast={
-            date.fromisoformat(day): (high, low) for day, (high, low) in row.forecast.items()
-        },
-        prices=row.prices,
-    )
+        id=at("id"),
+        name=at("name"),
+        timezone=at("timezone"),
+        region=at("region"),
+        language=at("language"),
+        vet_number=at("vet_number"),
+        routine_at=at("routine_at"),
+        night_at=at("night_at"),
+        allowed_from=at("allowed_from"),
+        allowed_to=at("allowed_to"),
+        water_mix=at("water_mix"),
+        normals=tuple((high, low) for high, low in at("normals")),
+        forecast={date.fromisoformat(day): (high, low)
+                  for day, (high, low) in at("forecast").items()},
+        prices=at("prices"),
+    )  # fmt: skip
 
 
 def _batch(row: Row[Any], events: Iterable[Event], said: Sequence[Said]) -> Batch:
@@ -285,30 +379,24 @@ def _question(row: Mapping[Any, Any], prefix: str, before: OpenQuestion | None) 
     )
 
 
-def _with_recent(connection: Connection, case: Case, text: str, turn_id: int | None) -> Case:
-    """The same case with what came lately from this number (the turn at hand left out)."""
+def with_recent(case: Case, turns: Sequence[Row[Any]], text: str) -> Case:
+    """The same case with what came lately from this number, now that `text` has come. turns: as
+    `case_of_number` gives them."""
     midnight = datetime.combine(case.today, time.min, case.cooperative.zone)
-    since = min(case.now - timedelta(days=1), midnight)
-    rows = connection.execute(
-        select(t.turn.c.at, t.turn.c.body, t.turn.c.understood, t.turn.c.danger, t.turn.c.reply)
-        .where(
-            t.turn.c.sender == case.phone.number,
-            t.turn.c.at > since,
-            t.turn.c.id != (turn_id or 0),
-        )
-        .order_by(t.turn.c.id)
-    ).all()
+    hour, day = case.now - timedelta(hours=1), case.now - timedelta(days=1)
     danger: dict[str, int] = defaultdict(int)
-    for row in rows:
-        if row.danger and row.at >= midnight:
-            danger[row.danger] += 1
-    recent = Recent(
-        answers_hour=sum(1 for row in rows if row.reply and row.at > case.now - timedelta(hours=1)),
-        answers_day=sum(1 for row in rows if row.reply and row.at > case.now - timedelta(days=1)),
-        misses=_misses(rows),
-        same=sum(1 for row in rows if row.body == text and row.at > case.now - SAME_TEXT),
+    for row in turns:
+        if row.turn_danger and row.turn_at >= midnight:
+            danger[row.turn_danger] += 1
+    recent = replace(
+        case.recent,
+        answers_hour=sum(1 for row in turns if row.turn_reply and row.turn_at > hour),
+        answers_day=sum(1 for row in turns if row.turn_reply and row.turn_at > day),
+        misses=_misses([row for row in turns if row.turn_at > min(day, midnight)]),
+        same=sum(
+            1 for row in turns if row.turn_body == text and row.turn_at > case.now - SAME_TEXT
+        ),
         danger_today=dict(danger),
-        last_said=_last_said(connection, case.phone.id),
     )
     return replace(case, recent=recent)
 
@@ -316,20 +404,10 @@ def _with_recent(connection: Connection, case: Case, text: str, turn_id: int | N
 def _misses(rows: Sequence[Any]) -> int:
     count = 0
     for row in reversed(rows):
-        if row.understood is not False:
+        if row.turn_understood is not False:
             break
         count += 1
     return count
-
-
-def _last_said(connection: Connection, phone_id: int) -> str | None:
-    row = connection.execute(
-        select(t.outbox.c.text)
-        .where(t.outbox.c.phone_id == phone_id)
-        .order_by(t.outbox.c.id.desc())
-        .limit(1)
-    ).first()
-    return row.text if row else None
 
 
 def next_due_of_all(connection: Connection) -> datetime | None:

@@ -7,11 +7,12 @@ Called by the doors (SMS, terminal phone, rehearsals), all through this one func
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
 
-from sqlalchemy import Connection, Row, or_, select, update
+from sqlalchemy import Connection, Row, or_, select
 from sqlalchemy.exc import IntegrityError
 
 from bot.decide.danger import danger_kind
@@ -20,12 +21,13 @@ from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Why
 from bot.facts.writes import KeepUnread, SetLanguage
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
-from bot.records.apply import Applying, apply, ask
-from bot.records.case import case_of_number
+from bot.records.apply import Applying, apply, ask, begin
+from bot.records.case import case_of_number, with_recent
 from bot.records.outbox_rows import Text, put
 from bot.records.session import Database
 from bot.say.render import Voice, compose, compose_all
 from bot.turn.choose import choose
+from bot.turn.close import with_closing
 from bot.understand.read import Reader
 from bot.understand.senders import may_be_answered
 
@@ -48,9 +50,9 @@ class Taken:
 def take_turn(db: Database, handbook: Handbook, reader: Reader, incoming: Incoming) -> Taken:
     """Take one message: once, whatever happens, and whole or not at all.
 
-    Where the same message, or another first one of the same phone, was quicker by a moment, the
-    database refuses ours; taken again, it finds what the other wrote. NUL is left out: PostgreSQL
-    stores none.
+    Where the same message, or another first one of the same phone, was quicker by a moment, or the
+    message was taken days ago, the database refuses ours; taken again, it finds what the other
+    wrote. NUL is left out: PostgreSQL stores none.
     """
     incoming = replace(incoming, text=incoming.text.replace("\x00", ""))
     try:
@@ -58,41 +60,59 @@ def take_turn(db: Database, handbook: Handbook, reader: Reader, incoming: Incomi
             return _take(connection, handbook, reader, incoming)
     except IntegrityError:
         with db.write() as connection:
-            return _take(connection, handbook, reader, incoming)
+            stored = _stored(connection, incoming)
+            return stored or _take(connection, handbook, reader, incoming)
 
 
 def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: Incoming) -> Taken:
-    stored = _stored(connection, incoming)
-    if stored is not None:
-        return stored
-    first = _under_another_id(connection, incoming)
-    turn_id = _remember(connection, incoming)
+    case, turns = case_of_number(connection, incoming.sender, incoming.at)
+    same = _same_id(turns, incoming)
+    if same is not None:
+        return same
+    first = _under_another_id(connection, turns, incoming)
     if first is not None:
-        return _as_the_first(connection, turn_id, first)
+        return _as_the_first(connection, incoming, first)
     if not may_be_answered(incoming.sender, incoming.recipient):
+        _remember(connection, incoming, {})
         return Taken((), Meaning(Intent.OTHER), Decision())
-    case = case_of_number(connection, incoming.sender, incoming.at, incoming.text, turn_id)
+    case = with_recent(case, turns, incoming.text)
     meaning = _read(reader, incoming, case)
     case = _speaking(case, meaning)
     decision = choose(meaning, case, handbook, incoming.text)
-    doing = apply(connection, case, decision.writes, turn_id, incoming.message_id)
-    if decision.question is not None:
-        ask(doing, decision.question, _batch_of(decision, doing), pushed=False)
+    decision = with_closing(connection, case, decision, handbook)
     texts = _say(decision, case, handbook)
-    _write_down(doing, incoming, decision, meaning, texts)
+    asks = decision.question is not None
+    doing = begin(connection, case, decision.writes, incoming.message_id, asks=asks)
+    doing.turn_id = _remember(connection, incoming, _outcome(doing, decision, meaning, texts))
+    apply(doing, decision.writes)
+    if decision.question is not None:
+        ask(doing, decision.question, _batch_of(decision, doing))
+    _keep_answer(doing, incoming, decision, texts)
     return Taken(texts, meaning, decision)
 
 
+def _same_id(turns: Sequence[Row[Any]], incoming: Incoming) -> Taken | None:
+    """The answer that a repeated message had the first time, where that was lately."""
+    ours = (incoming.account, incoming.message_id)
+    for row in turns:
+        if (row.turn_account, row.turn_message_id) == ours:
+            return _answered(row.turn_reply, row.turn_intent, row.turn_at, incoming)
+    return None
+
+
 def _stored(connection: Connection, incoming: Incoming) -> Taken | None:
-    """The answer that a repeated message had the first time; an empty one when that is long ago."""
+    """The answer that a repeated message had the first time, whenever that was."""
     row = connection.execute(
         select(t.turn.c.reply, t.turn.c.intent, t.turn.c.at).where(
             t.turn.c.account == incoming.account, t.turn.c.message_id == incoming.message_id
         )
     ).first()
-    if row is None:
-        return None
-    return _repeated(row.reply if incoming.at - row.at <= ANSWER_KEPT else None, row.intent)
+    return None if row is None else _answered(row.reply, row.intent, row.at, incoming)
+
+
+def _answered(reply: list[str] | None, intent: str | None, at: datetime, now: Incoming) -> Taken:
+    """A repeat's answer: the first one, or an empty one when that is long ago."""
+    return _repeated(reply if now.at - at <= ANSWER_KEPT else None, intent)
 
 
 def _repeated(reply: list[str] | None, intent: str | None) -> Taken:
@@ -100,21 +120,19 @@ def _repeated(reply: list[str] | None, intent: str | None) -> Taken:
     return Taken(tuple(reply or ()), meaning, Decision(), repeated=True)
 
 
-def _under_another_id(connection: Connection, incoming: Incoming) -> Row[Any] | None:
+def _under_another_id(
+    connection: Connection, turns: Sequence[Row[Any]], incoming: Incoming
+) -> Row[Any] | None:
     """The turn of this very text where a gateway gave it two ids: the phone's last turn, within a
     minute, and nothing but its own answer was sent to the phone since. A third one is no such
     slip."""
     if len(incoming.text) < SHORTEST_TWICE:
         return None
-    row = t.turn.c
-    lately = connection.execute(
-        select(t.turn)
-        .where(row.sender == incoming.sender, row.at > incoming.at - TWO_IDS)
-        .order_by(row.id.desc())
-    ).all()
+    lately = [row for row in turns if row.turn_at > incoming.at - TWO_IDS]
     said = (incoming.account, incoming.recipient, incoming.text)
-    same = [one for one in lately if (one.account, one.recipient, one.body) == said]
-    if len(same) != 1 or lately[0].id != same[0].id or same[0].at > incoming.at:
+    same = [one for one in lately
+            if (one.turn_account, one.turn_recipient, one.turn_body) == said]  # fmt: skip
+    if len(same) != 1 or lately[-1] is not same[0] or same[0].turn_at > incoming.at:
         return None
     return None if _was_sent_since(connection, same[0]) else same[0]
 
@@ -122,22 +140,24 @@ def _under_another_id(connection: Connection, incoming: Incoming) -> Row[Any] | 
 def _was_sent_since(connection: Connection, first: Row[Any]) -> bool:
     """Whether anything but the answer to the turn `first` has gone to its phone since."""
     row = t.outbox.c
-    others = or_(row.turn_id.is_(None), row.turn_id != first.id)
-    gone = or_(row.sent_at >= first.at, row.lease_until.is_not(None))
+    others = or_(row.turn_id.is_(None), row.turn_id != first.turn_id)
+    gone = or_(row.sent_at >= first.turn_at, row.lease_until.is_not(None))
     found = connection.execute(
-        select(row.id).where(row.phone_id == first.phone_id, others, gone).limit(1)
+        select(row.id).where(row.phone_id == first.turn_phone_id, others, gone).limit(1)
     )
     return found.first() is not None
 
 
-def _as_the_first(connection: Connection, turn_id: int, first: Row[Any]) -> Taken:
+def _as_the_first(connection: Connection, incoming: Incoming, first: Row[Any]) -> Taken:
     """Answer as the first time, and do nothing a second time."""
-    alike = {name: first._mapping[name] for name in ("phone_id", "intent", "understood", "reply")}
-    connection.execute(update(t.turn).where(t.turn.c.id == turn_id).values(**alike))
-    return _repeated(first.reply, first.intent)
+    alike = {name: first._mapping[f"turn_{name}"]
+             for name in ("phone_id", "intent", "understood", "reply")}  # fmt: skip
+    _remember(connection, incoming, alike)
+    return _repeated(first.turn_reply, first.turn_intent)
 
 
-def _remember(connection: Connection, incoming: Incoming) -> int:
+def _remember(connection: Connection, incoming: Incoming, outcome: Mapping[str, object]) -> int:
+    """Keep the message with what became of it; returns the turn's id."""
     made = connection.execute(
         t.turn.insert().values(
             account=incoming.account,
@@ -147,6 +167,7 @@ def _remember(connection: Connection, incoming: Incoming) -> int:
             channel=incoming.channel,
             body=incoming.text,
             at=incoming.at,
+            **outcome,
         )
     ).inserted_primary_key
     assert made is not None
@@ -201,32 +222,26 @@ def _say(decision: Decision, case: Case, handbook: Handbook) -> tuple[str, ...]:
     return (*first, *more)
 
 
-def _write_down(
-    doing: Applying,
-    incoming: Incoming,
-    decision: Decision,
-    meaning: Meaning,
-    texts: tuple[str, ...],
+def _outcome(
+    doing: Applying, decision: Decision, meaning: Meaning, texts: tuple[str, ...]
+) -> dict[str, object]:
+    """What the turn keeps of what was understood and said."""
+    return {
+        "phone_id": doing.phone_id or None,
+        "intent": meaning.intent.value,
+        "understood": not any(isinstance(one, KeepUnread) for one in decision.writes),
+        "danger": danger_kind(decision),
+        "reply": list(texts) or None,
+        "why": _why(decision.why),
+    }
+
+
+def _keep_answer(
+    doing: Applying, incoming: Incoming, decision: Decision, texts: tuple[str, ...]
 ) -> None:
-    """The turn keeps what was understood and said; in the outbox it stands as answered."""
-    unread = any(isinstance(one, KeepUnread) for one in decision.writes)
-    doing.connection.execute(
-        update(t.turn)
-        .where(t.turn.c.id == doing.turn_id)
-        .values(
-            phone_id=doing.phone_id or None,
-            intent=meaning.intent.value,
-            understood=not unread,
-            danger=danger_kind(decision),
-            reply=list(texts) or None,
-            why=_why(decision.why),
-        )
-    )
+    """In the outbox the answer stands as answered."""
     if not doing.phone_id:
         return
-    doing.connection.execute(
-        update(t.phone).where(t.phone.c.id == doing.phone_id).values(heard_at=doing.now)
-    )
     put(
         doing.connection,
         *(

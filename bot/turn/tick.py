@@ -18,7 +18,7 @@ from sqlalchemy import Connection
 from bot.facts.farm import Batch, Case
 from bot.facts.writes import ChangeBatch, TellAdviser, Write
 from bot.handbook.shapes import Handbook
-from bot.records.apply import apply
+from bot.records.apply import apply, begin
 from bot.records.case import cases_of_phones
 from bot.records.heartbeat import beat
 from bot.records.outbox_rows import Text, put
@@ -120,7 +120,7 @@ def _add_writes(chunk: _Chunk, case: Case, batch: Batch, planned: Planned) -> No
 
 def _write(connection: Connection, chunk: _Chunk, now: datetime) -> None:
     for case, write in chunk.writes:
-        apply(connection, case, (write,), None)
+        apply(begin(connection, case), (write,))
     put(connection, *chunk.texts)
     ask_all(connection, _last_of_phone(chunk.asked), now)
     tell_all(connection, chunk.told, now)

@@ -36,7 +36,7 @@ def main(port: str, database: str, gateway: str, clock: str, dies: str) -> None:
         serve(bot, "127.0.0.1", int(port))
         return
     if dies == "in_turn":
-        die_at(bot.db, "UPDATE turn", 1)
+        die_at(bot.db, "INSERT INTO outbox", 1)
     create_server(_dying(create_app(bot)), host="127.0.0.1", port=int(port)).run()
 
 

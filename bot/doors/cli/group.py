@@ -9,11 +9,13 @@ from bot.doors.cli.causes import causes_command
 from bot.doors.cli.changes import changes_command
 from bot.doors.cli.checkup import checkup_command
 from bot.doors.cli.figure import figure_command
+from bot.doors.cli.move import move_command
 from bot.doors.cli.phone import phone_command, story_command
 from bot.doors.cli.plan import plan_command
 from bot.doors.cli.proof import proof_command
 from bot.doors.cli.read import read_command
 from bot.doors.cli.rehearse import rehearse_command
+from bot.doors.cli.report import report_command
 from bot.doors.cli.serve import serve_command
 
 
@@ -27,6 +29,7 @@ for _command in (
     rehearse_command,
     figure_command,
     plan_command,
+    report_command,
     serve_command,
     proof_command,
     causes_command,
@@ -35,5 +38,6 @@ for _command in (
     adviser_command,
     phone_command,
     story_command,
+    move_command,
 ):
     broodpost.add_command(_command)
