@@ -65,7 +65,8 @@ def case_of_number(
     events = _events(connection, batch_ids) if batch_ids else {}
     case = _case(rows, now, _cooperative(rows[-1], "cooperative_"), events, planning=False)
     recent = replace(case.recent, last_said=rows[-1].last_said)
-    case = replace(case, recent=recent, ended=_ended(connection, phone_id))
+    ended = None if batch_ids else _ended(connection, phone_id)
+    case = replace(case, recent=recent, ended=ended)
     return case, [turns[one] for one in sorted(turns)]
 
 
