@@ -231,6 +231,10 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     """Said of many, most, all, or a plural without a number; or heavy, for smoke."""
     if match.name in HEAVY:
         return text.has("heavy", "sting", "headache") or _coughing(text)
+    if match.name == "lethargic" and all(text.at("too_quiet", at) for at in match.used):
+        return False  # a worry, not a flock that is down
+    if clause.has("others_rest") and text.has("dead"):
+        return not clause.has("few_only")  # "4 died, the others are dull": all that are left
     if clause.has("@many"):
         return not clause.has("few_only")
     figures = [
