@@ -16,6 +16,7 @@ from bot.facts.writes import ChangeComplaint
 STALE = timedelta(hours=6)  # a check-back that comes later than this joins the next morning text
 URGENT = ("fumes", "sick", "smothering")
 NEW_HOUSE_AGE = 14
+PILING = ("piled_near_heat", "crowded_one_side")
 WORKED = ("better", "same", "worse")
 
 
@@ -33,8 +34,8 @@ def is_urgent(complaint: Complaint, at: Standing) -> bool:
 
 
 def is_smothering(complaint: Complaint, at: Standing) -> bool:
-    """Piled up in the new house."""
-    return at.age >= NEW_HOUSE_AGE and "piled_near_heat" in complaint.signals
+    """Piled up in the new house, at the heat or in a corner."""
+    return at.age >= NEW_HOUSE_AGE and any(one in complaint.signals for one in PILING)
 
 
 def pushed_check(at: Standing) -> Due | None:

@@ -35,6 +35,7 @@ from bot.husbandry.limits import LAST_AGE
 from bot.husbandry.stress import Level, heat_stress
 from bot.husbandry.temperature import JUDGED_HUMIDITY_PCT
 
+AIR_AGAIN = timedelta(minutes=30)
 CHECKS = 4  # check-backs a complaint at most
 WORSE_TELLS = 2  # so many times worse, and the adviser is told
 LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
@@ -410,6 +411,8 @@ def _checked(scene: Scene, worked: str) -> Decision:
         writes = close(scene.batch) if over else ()
         key = "better_air" if scene.story.cause == "fumes" else "better"
         return Decision((*_taken(scene), say(key)), writes, None, Why(cause=COMFORTABLE))
+    if scene.story.cause == "fumes":
+        return _still_bad_air(scene, worked)
     if smothering(scene.story.signals, scene.circumstances):
         return _advise_again(scene, worked)
     cause = scene.story.cause
@@ -439,6 +442,15 @@ def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:
     weighed = rest.weigh()
     known = weighed.top in (cause, COMFORTABLE) or f"advice:{weighed.top}" in scene.story.asked
     return None if known or not left or not weighed.sure else (rest, weighed, weighed.top)
+
+
+def _still_bad_air(scene: Scene, worked: str) -> Decision:
+    """The air is no better: people out is said again in full, whatever else was tried."""
+    at = scene.case.now + AIR_AGAIN
+    writes = keep(scene.batch, scene.story, cause="fumes", check_at=at)
+    tell = _tell(scene, f"bad air is {worked}")
+    why = Why(cause="fumes")
+    return Decision((say("danger_fumes"),), (*writes, tell), None, why, referred=True)
 
 
 def _advise_again(scene: Scene, worked: str) -> Decision:

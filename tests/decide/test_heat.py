@@ -10,6 +10,8 @@ from datetime import timedelta
 
 import pytest
 
+from bot.doors.cli.context import read_context
+from bot.doors.cli.rehearse import set_the_scene
 from bot.doors.rehearsal import Rehearsal
 from bot.say.segments import measure
 from tests.decide.scene import at_age
@@ -66,3 +68,16 @@ def test_a_shed_that_grows_hotter_is_told_the_next_level(rehearsal: Rehearsal) -
     at_age(rehearsal, 28)
     said = [rehearsal.say(one)[0].texts[0] for one in ("27C", "30C", "35C")]
     assert [WATCH["en"] in said[0], ACT["en"] in said[1], DANGER["en"] in said[2]] == [True] * 3
+
+
+@pytest.mark.parametrize("text", ["they pile up in the corner", "all heaped at the stove"])
+def test_smothering_at_night_is_asked_about_at_the_hour_that_was_promised(
+    rehearsal: Rehearsal, text: str
+) -> None:
+    now = "2026-07-09T03:10:00+03:00"
+    context = {"has_batch": True, "age_days": 15, "count": 300, "today": "2026-07-09",
+               "house": "open", "now": now}  # fmt: skip
+    set_the_scene(rehearsal, read_context("en", context))
+    assert "We ask again at 03:55" in rehearsal.say(text)[0].texts[0]
+    rehearsal.wait(timedelta(minutes=46))
+    assert "How are they now?" in rehearsal.heard()[-1].text

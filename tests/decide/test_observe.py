@@ -400,3 +400,12 @@ def test_where_bulbs_warm_them_a_power_cut_is_cold() -> None:
     said = Farm(heat=("bulb",)).tell(seen("no_power"))
     assert "power_bulb" in keys(said)
     assert "power_dark" not in keys(said)
+
+
+@pytest.mark.parametrize("answer", ["same", "worse"])
+def test_air_that_is_no_better_sends_the_people_out_again_and_adds_no_heat(answer: str) -> None:
+    farm = Farm(5, hour=22)
+    farm.tell(seen("smoke_or_fumes"))
+    farm.checked_back()
+    found = farm.tell(answers(answer))
+    assert (keys(found), found.referred) == (["danger_fumes"], True)
