@@ -110,7 +110,7 @@ def _unexplained(seen: set[str], circumstances: Circumstances) -> bool:
 def _silent_at_night(seen: set[str], many: set[str], circumstances: Circumstances) -> bool:
     """A flock that does not wake beside a fire at night: bad air until it is known to be none, for
     people may sleep there too. Common practice, no source."""
-    fire = not circumstances.open_house and any(heat in FIRES for heat in circumstances.heats)
+    fire = any(heat in FIRES for heat in circumstances.heats)
     ill = seen.intersection(ILLNESS).difference(SILENT)
     silent = "sleepy_all_birds" in seen or bool(many.intersection(SILENT))
     return fire and circumstances.night and silent and not ill

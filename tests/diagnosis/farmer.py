@@ -161,11 +161,17 @@ def play(truth: str, chance: Random, thinking: Thinking) -> Complaint:
     informed = all_answered(farmer, told, hour, causes, 0.0)
     found = farm.text(farmer.first_text(told), thinking.reader)
     asked = 0
-    while found.question is not None and asked < MOST_QUESTIONS:
+    while looks(found) and asked < MOST_QUESTIONS:
         asked += 1
         found = farm.text(farmer.reply(found), thinking.reader)
     named = found.why.cause if found.why else None
     return Complaint(truth, held, named, asked, exact, informed, unasked_minutes(state, farm))
+
+
+def looks(found: Decision) -> bool:
+    """Whether it asks what is to be seen; other questions belong to other words of the text."""
+    name = found.question.name if found.question else ""
+    return name in ("hang", "behaviour", "litter") or name.startswith("sign:")
 
 
 def all_answered(

@@ -33,7 +33,11 @@ SIGNS: Mapping[str, Any] = TOP["signs"]
 TROUBLES = [cause for cause in RAW if cause != "comfortable"]
 WORLDS = [
     *((cause,) for cause in RAW),
-    *(pair for pair in combinations(TROUBLES, 2) if set(pair) != {"cold", "hot"}),
+    *(
+        pair
+        for pair in combinations(TROUBLES, 2)
+        if len({"cold", "hot", "uneven_heat"}.intersection(pair)) < 2
+    ),
 ]
 FINE = 10**9  # the library counts in whole numbers
 
