@@ -16,6 +16,7 @@ from bot.doors.cli.proof import proof_command
 from bot.doors.cli.read import read_command
 from bot.doors.cli.rehearse import rehearse_command
 from bot.doors.cli.serve import serve_command
+from bot.doors.cli.worker import worker_command
 
 
 @click.group()
@@ -37,5 +38,6 @@ for _command in (
     phone_command,
     story_command,
     move_command,
+    worker_command,
 ):
     broodpost.add_command(_command)
