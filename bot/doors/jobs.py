@@ -1,6 +1,7 @@
 """Coarse jobs for many machines, run by Procrastinate on the PostgreSQL database of the service:
 the clock's tick, a sender's minute, settling lost answers, sweeping. In: a Bot. Out: an
-application of Procrastinate. Run by `broodpost worker`; the outbox stays the ledger of texts, no text is a job.
+application of Procrastinate. Run by `broodpost worker`; the outbox stays the ledger of texts, no
+text is a job.
 
 A job whose worker died is begun again by `rescue`: each is safe to run twice, because what it does
 is claimed row by row.
