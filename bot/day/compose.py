@@ -18,6 +18,7 @@ from bot.husbandry.temperature import is_hardening
 
 ONE_PART, SIGNER = 160, 12
 MOST_JOBS, MOST_SHORT, SHORT = 2, 3, 30  # one or two jobs; three only where all are of a few words
+LAST_ALONE = -2  # age: from here on steps of the countdown share a text, before it is too late
 LONG = 100  # a job of this size carries a clause on fire: that day asks no question
 
 
@@ -96,6 +97,8 @@ def place_essentials(page: Page, rows: Sequence[Row], at: Standing, reserve: int
     for row in rows:
         first = not page.jobs
         last_chance = at.age >= (row.expires if row.once else row.last)
+        if at.age < LAST_ALONE and not first and not last_chance and row.by is not None:
+            continue  # one step a day while there is time, so that its answer is clear
         if page.fits(row.size, 0 if first or last_chance else reserve):
             _place(page, row, at)
 

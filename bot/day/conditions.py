@@ -34,6 +34,7 @@ def holds(when: When, at: Standing) -> bool:
         and (when.awaited is None or is_awaited(batch, at.age) == when.awaited)
         and (when.mix is None or at.case.cooperative.water_mix == when.mix)
         and (not when.well or _well(batch, when.well))
+        and (not when.vaccine or bool(_vaccine(at) & set(when.vaccine)))
         and (when.several is None or (stoves_of(at) > 1) == when.several)
         and _holds_by_record(when, at)
     )
@@ -50,6 +51,12 @@ def _holds_by_record(when: When, at: Standing) -> bool:
         and (not when.tonight or tonight(at).kind in when.tonight)
         and (not when.warned or bool(warnings(at).intersection(when.warned)))
     )
+
+
+def _vaccine(at: Standing) -> set[str]:
+    """Whether the cooperative's vet has set a vaccine for today or tomorrow."""
+    days = (("today", at.age), ("tomorrow", at.age + 1))
+    return {name for name, age in days if age in at.calendar.vaccines}
 
 
 def _feathered(batch: Batch) -> str:

@@ -14,12 +14,14 @@ from bot.day.alarms import alarm_back
 from bot.day.checks import pushed_check
 from bot.day.evening import evening
 from bot.day.hours import hours
-from bot.day.items import Due
+from bot.day.items import Due, until
 from bot.day.moments import next_moment
-from bot.day.morning import morning
-from bot.day.standing import may_push, standing
+from bot.day.morning import SLOT, is_time, morning
+from bot.day.rest import rest
+from bot.day.standing import Standing, is_empty, may_push, standing
 from bot.day.walltime import moment
 from bot.facts.farm import Batch, Case, Said
+from bot.facts.writes import ChangeBatch
 from bot.handbook.shape_calendar import Calendar
 
 __all__ = ["Due", "due", "next_moment", "said_until"]
@@ -27,9 +29,13 @@ __all__ = ["Due", "due", "next_moment", "said_until"]
 
 def due(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> tuple[Due, ...]:
     """What is to be said now. Muted, stopped and suspended phones and drafts have nothing due."""
+    if batch.state == "closed":
+        return rest(case, batch, calendar, now) if may_push(case, now) else ()
     at = standing(case, batch, calendar, now)
     if at is None or not may_push(case, now):
         return ()
+    if is_empty(batch):
+        return _of_none(at)
 
     def younger_asks() -> bool:
         return _younger_asks(case, batch, calendar, now)
@@ -42,6 +48,18 @@ def due(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> tuple[Du
     vet = alarm_back(at)
     third = (vet,) if vet is not None else ()
     return (*first, *hours(at), *evening(at), *second, *third)
+
+
+def _of_none(at: Standing) -> tuple[Due, ...]:
+    """All have died: only the vet is asked after, and once that is over the batch is closed."""
+    vet = alarm_back(at)
+    if vet is not None:
+        return (vet,)
+    if at.batch.open_alarm(at.today) is not None or not is_time(at):
+        return ()
+    closing = ChangeBatch(at.batch.id, {"state": "closed"})
+    end = until(at, at.closes)
+    return (Due(SLOT, at.today, ("ended",), (), None, "routine", end, (closing,)),)
 
 
 def _younger_asks(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> bool:

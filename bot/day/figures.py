@@ -16,11 +16,19 @@ from bot.day.warnings import bags_for_a_week
 from bot.facts.talk import Value
 from bot.husbandry.feed_water import feed_to_buy_kg, water_ml
 from bot.husbandry.growth import feed_intake_g
-from bot.husbandry.space import drinkers_needed, feeders_needed, floor_needed, light
+from bot.husbandry.space import (
+    drinkers_needed,
+    feeders_needed,
+    floor_needed,
+    light,
+    litter_bags,
+    litter_m3,
+)
 from bot.husbandry.temperature import spot_temperature_c
 
 FEED_AFTER = timedelta(hours=2)  # water first, never longer than this
 STARTER_DAYS = 11  # ages 0-10, from memory
+GROWN_AGE = 28  # from here on the floor stays as it is
 FEW, MANY, MANY_BIRDS = 10, 20, 500  # birds weighed together; common practice
 LATE_ARRIVAL = 20  # o'clock: then the first morning still has the target of age 0
 TABLE_LAST = 49  # days; the end of the growth tables
@@ -87,6 +95,16 @@ def _feed_kg(at: Standing) -> int | float | None:
 def _starter_kg(at: Standing) -> int | float | None:
     birds = _birds(at)
     return _handy(feed_to_buy_kg(birds, 0, STARTER_DAYS, at.calendar.book)) if birds else None
+
+
+def _litter_bags(at: Standing) -> int | None:
+    """Sacks of litter for the whole floor of the grown birds."""
+    birds = _birds(at)
+    if birds < 1:
+        return None
+    book = at.calendar.book
+    floor = floor_needed(birds, GROWN_AGE, book).total_m2
+    return litter_bags(litter_m3(max(0.5, floor), book.litter_depth.value), book)
 
 
 def _litres(at: Standing) -> int | float | None:
@@ -160,6 +178,7 @@ _COUNTED: dict[str, Callable[[Standing], Value | None]] = {
     "before": lambda at: at.local.replace(hour=tonight(at).before, minute=0),
     "hot": _hot,
     "bags": bags_for_a_week,
+    "litter_bags": _litter_bags,
     "degrees": lambda at: tonight(at).degrees,
     "name": lambda at: at.batch.name,
 }

@@ -14,6 +14,7 @@ from bot.day.checks import is_urgent, open_check
 from bot.day.evening import has_evening
 from bot.day.hours import hour_moments
 from bot.day.morning import SLOT, first_text_at
+from bot.day.rest import rest_moment
 from bot.day.standing import Standing, pushes_at, standing
 from bot.day.walltime import moment
 from bot.facts.farm import Batch, Case
@@ -23,6 +24,8 @@ from bot.handbook.shape_calendar import Calendar
 def next_moment(case: Case, batch: Batch, calendar: Calendar, after: datetime) -> datetime | None:
     """The next moment after `after` at which `due` may find something; None: never again as things
     stand (no day, closed, stopped, older than the calendar)."""
+    if batch.state == "closed":
+        return rest_moment(case, batch, calendar, after)
     if batch.placed_on is None or batch.state not in ("planned", "running"):
         return None
     if case.phone.consent != "active" or case.phone.suspended:

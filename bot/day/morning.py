@@ -12,6 +12,7 @@ from datetime import datetime, timedelta
 from bot.day.asks import HELP_ROW, choose_ask, needs_help_line, question_of
 from bot.day.checks import joining_check, noted, worked
 from bot.day.compose import Page, opened, place_essentials, place_others, sign
+from bot.day.countdown import STEP_ROW, overdue, step_question
 from bot.day.items import ASK, Due, until
 from bot.day.rows import rows_due
 from bot.day.standing import SILENCE, Standing, is_awaited, silence_is_new, silent_days
@@ -21,6 +22,7 @@ from bot.facts.writes import ChangeBatch, TellAdviser, Write
 SLOT = "morning"
 AFTER_JOINING = timedelta(hours=1)  # the first text leaves the farmer's own talk some room
 INTAKE = ("feed_falls", "water_falls")
+OFF = {"cold_long": "low", "hot_long": "high"}
 MOVE_ROWS = ("move_ready", "move_cool", "move_cool_bulbs", "move_cool_bare")
 
 
@@ -36,21 +38,27 @@ def morning(at: Standing, *, younger_asks: Callable[[], bool]) -> Due | None:
     place_essentials(page, [row for row in rows if row.essential], at, reserve)
     if mark is not None and page.fits(page.sizes[mark.key]):
         page.add(mark)
+    others = [row for row in rows if not row.essential]
+    if at.age < 0 and not page.jobs:
+        place_others(page, others[:1], at)  # a step before they come, with its own question
     question, asked, help_line = _question(at, page, younger_asks=younger_asks)
-    place_others(page, [row for row in rows if not row.essential], at)
+    if question is None or at.age >= 0:
+        place_others(page, others, at)
     if at.age < 0 and not page.jobs and question is None:
         return None
     writes: list[Write] = _silence(at)
     if check is not None and question is not None and question.name == "check_back":
         writes.append(noted(check))
     writes += _warned(page, at)
+    late, noted_late = overdue(at)
+    writes += late
     if any(row.id in MOVE_ROWS for row in page.jobs):
         writes.append(ChangeBatch(at.batch.id, {"house": "open", "moved_on": at.today}))
     silence = (SILENCE,) if silence_is_new(at) else ()
     return Due(
         slot=SLOT,
         on_date=at.today,
-        rows=(*(row.id for row in page.jobs), *asked, *silence) or ("day",),
+        rows=(*(row.id for row in page.jobs), *asked, *silence, *noted_late) or ("day",),
         lines=(*_in_order(page, mark), *help_line),
         question=question,
         klass="routine",
@@ -98,6 +106,9 @@ def _question(
         return None, (), ()
     if page.bars_question:
         return None, (), ()
+    step = _step(page, at)
+    if step is not None:
+        return step, (STEP_ROW,), ()
     ask = choose_ask(at, page.left, younger_asks=younger_asks)
     if ask is None:
         return None, (), ()
@@ -108,6 +119,18 @@ def _question(
         page.take(page.sizes[HELP_ROW])
         rows, helping = (*rows, HELP_ROW), (Line(HELP_ROW),)
     return question_of(ask, at), rows, helping
+
+
+def _step(page: Page, at: Standing) -> Question | None:
+    """The question of the one step on the page."""
+    steps = [row for row in page.jobs if row.by is not None]
+    if len(steps) != 1 or len(page.jobs) != 1:
+        return None
+    asked = step_question(steps[0], at)
+    if asked is None or not page.fits(page.sizes[asked.line.key]):
+        return None
+    page.take(page.sizes[asked.line.key])
+    return asked
 
 
 def _in_order(page: Page, mark: Line | None) -> tuple[Line, ...]:
@@ -124,9 +147,16 @@ _HEADS = ("day", "day_before", "day_today", "whose", "whose_count")
 
 def _warned(page: Page, at: Standing) -> list[Write]:
     """A warning that is said goes to the adviser too."""
-    told = [row for row in page.jobs if set(row.when.warned).intersection(INTAKE)]
-    reason = f"they eat or drink less than before, day {at.age + 1}"
-    return [TellAdviser("intake", reason, at.batch.id)] if told else []
+    told = {code for row in page.jobs for code in row.when.warned}
+    writes: list[Write] = []
+    if told.intersection(INTAKE):
+        reason = f"they eat or drink less than before, day {at.age + 1}"
+        writes.append(TellAdviser("intake", reason, at.batch.id))
+    for code, side in OFF.items():
+        if code in told:
+            reason = f"readings too {side} for two days, day {at.age + 1}"
+            writes.append(TellAdviser("heat", reason, at.batch.id))
+    return writes
 
 
 def _silence(at: Standing) -> list[Write]:

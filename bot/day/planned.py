@@ -6,6 +6,7 @@ called by the answers. The figures are those of `bot.husbandry.plan`.
 
 from __future__ import annotations
 
+from datetime import date
 from math import ceil
 
 from bot.facts.farm import Batch, Case
@@ -18,15 +19,21 @@ BURNT = ("charcoal", "gas", "kerosene", "wood")
 
 
 def plan_lines(
-    case: Case, count: int, heat: tuple[str, ...], batch: Batch | None, h: Husbandry
+    case: Case,
+    count: int,
+    heat: tuple[str, ...],
+    batch: Batch | None,
+    h: Husbandry,
+    on: date | None = None,
 ) -> tuple[Line, ...]:
-    """The plan, one line a text; what was told of prices and nights is taken into it."""
+    """The plan, one line a text; what was told of prices and nights is taken into it. on: the day
+    they come, where the batch does not say it."""
     plan = plan_batch(
         count,
         kind_of(heat),
         h,
         prices=_prices(case, batch),
-        dawn_c=_dawn(case, batch, h),
+        dawn_c=_dawn(case, batch, on, h),
     )
     return (_room(plan), _heat(plan, h), _feed(plan), cash_line(plan))
 
@@ -109,12 +116,12 @@ def _prices(case: Case, batch: Batch | None) -> Prices:
     return Prices(known.get("feed_bag"), known.get("chick"))
 
 
-def _dawn(case: Case, batch: Batch | None, h: Husbandry) -> float | None:
+def _dawn(case: Case, batch: Batch | None, on: date | None, h: Husbandry) -> float | None:
     """How cold the nights get when they come: the cooperative's normals of that month, else what
     the farmer said of the nights; None where nobody knows."""
     coop = case.cooperative
     if coop.normals:
-        when = batch.placed_on if batch and batch.placed_on else case.today
+        when = on or (batch.placed_on if batch else None) or case.today
         return coop.normals[when.month - 1][1]
     word = h.nights_low.get((batch.nights if batch else None) or "")
     return word.value if word else None

@@ -7,6 +7,7 @@ from __future__ import annotations
 from datetime import time
 
 from bot.day.conditions import holds
+from bot.day.countdown import is_open
 from bot.day.figures import figure
 from bot.day.standing import Standing
 from bot.facts.farm import Batch, Case
@@ -49,6 +50,8 @@ def is_said(row: Row, at: Standing) -> bool:
     if row.slot in ("fire", "fumes") and row.first == 0 and night_in_answer(at.case, at.batch):
         return True
     last = at.said.get(row.id)
+    if row.by is not None:
+        return not is_open(row, at)
     if row.every is None:
         return last is not None
     turn = row.first + (at.age - row.first) // row.every * row.every

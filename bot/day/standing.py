@@ -129,6 +129,11 @@ def is_awaited(batch: Batch, age: int) -> bool:
     return batch.arrived_at is None and age == 0 and not batch.said
 
 
+def is_empty(batch: Batch) -> bool:
+    """A batch that runs and has no bird left."""
+    return batch.state == "running" and bool(batch.count) and batch.alive == 0
+
+
 def is_ready(batch: Batch) -> bool:
     """Fit for the new house without heat: warm nights and feathers on the back. Unanswered counts
     as cold and not feathered."""

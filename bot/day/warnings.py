@@ -1,4 +1,5 @@
-"""What is warned of beforehand: feed or water that falls, feed that ends, a hot day foretold.
+"""What is warned of beforehand: feed or water that falls, feed or fuel that ends, a temperature
+that is off for long, a hot day foretold.
 
 In: where a batch stands. Out: codes of shape_calendar.WARNINGS. Whole days count, so today's half
 day never does. Pure; the science is in bot.husbandry.feed_water. Called by conditions and morning.
@@ -11,15 +12,19 @@ from collections.abc import Callable
 from datetime import date
 
 from bot.day.standing import Standing, strains
-from bot.facts.farm import WAYS_OUT
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.feed_water import feed_bags, feed_to_buy_kg, intake_falls, water_ml
 from bot.husbandry.growth import feed_intake_g
-from bot.ledger.stores import feed_stock
+from bot.husbandry.temperature import spot_temperature_c
+from bot.ledger.birds import alive_on
+from bot.ledger.stores import feed_stock, fuel_nights
 
 COMPARED_DAYS = 8  # so far back reports are compared
 FRESH_DAYS = 2  # the last report is of yesterday or the day before
 WEEK = 7
+LAST_NIGHTS = 2
+READ_DAYS, OFF_DAYS = 3, 2  # readings of so many days; off on so many of them; common practice
+LAST_SPOT_AGE = 20
 FIRST_AGE, TABLE_LAST = 2, 49  # the feed of the first days is spilt as much as eaten
 
 
@@ -37,7 +42,7 @@ def _warnings(at: Standing) -> frozenset[str]:
     }
     foretold = at.case.cooperative.forecast.get(at.today)
     hot = {"hot_day"} if foretold is not None and strains(foretold[0], at) else set()
-    return frozenset(found | hot | _feed_ends(at))
+    return frozenset(found | hot | _feed_ends(at) | _fuel_ends(at) | _off_for_long(at))
 
 
 def feed_days(at: Standing) -> int | None:
@@ -69,6 +74,39 @@ def _feed_ends(at: Standing) -> set[str]:
     return {"feed_two_days" if days == 2 else "feed_today"}
 
 
+def _fuel_ends(at: Standing) -> set[str]:
+    """Two nights before it ends; once for all the fuel bought so far."""
+    nights = fuel_nights(at.batch, at.today)
+    if nights is None or nights > LAST_NIGHTS:
+        return set()
+    last = max(one.on_date for one in at.batch.live_events("fuel_in"))
+    told = at.said.get("fuel_ends")
+    return set() if told is not None and told >= last else {"fuel_ends"}
+
+
+def _off_for_long(at: Standing) -> set[str]:
+    """Every reading of the last days, on two of them at least, was too low, or every one too high,
+    for its day's target."""
+    sides: dict[date, set[int]] = defaultdict(set)
+    for one in at.batch.live_events("temperature"):
+        value, age = one.values.get("value_c"), _age_on(at, one.on_date)
+        days_ago = (at.today - one.on_date).days
+        if isinstance(value, int | float) and 1 <= days_ago <= READ_DAYS and age >= 0:
+            sides[one.on_date].add(_side(float(value), age, at.calendar.book))
+    found = set().union(*sides.values())
+    if len(sides) < OFF_DAYS or len(found) != 1:
+        return set()
+    return {-1: {"cold_long"}, 1: {"hot_long"}}.get(found.pop(), set())
+
+
+def _side(value_c: float, age: int, book: Husbandry) -> int:
+    """-1 too cold, 1 too hot, 0 within the band about the target, or without one."""
+    if age > LAST_SPOT_AGE:
+        return 0
+    target = spot_temperature_c(age, book)
+    return -1 if value_c < target.low_c else 1 if value_c > target.high_c else 0
+
+
 def _falls(at: Standing, kind: str, name: str, usual: Callable[[int, Husbandry], float]) -> bool:
     """Whether the last reported day fell against the table for the birds alive and against the days
     reported before it."""
@@ -76,7 +114,7 @@ def _falls(at: Standing, kind: str, name: str, usual: Callable[[int, Husbandry],
     if not days or (at.today - max(days)).days > FRESH_DAYS:
         return False
     shares = [
-        days[day] * 1000 / (alive_on(at, day) * usual(_age_on(at, day), at.calendar.book))
+        days[day] * 1000 / (alive_on(at.batch, day) * usual(_age_on(at, day), at.calendar.book))
         for day in sorted(days)
     ]
     return intake_falls(shares, at.calendar.book)
@@ -89,7 +127,7 @@ def _by_day(at: Standing, kind: str, name: str) -> dict[date, float]:
         for day, told in _sums(at, kind, name).items()
         if 1 <= (at.today - day).days <= COMPARED_DAYS
         and FIRST_AGE <= _age_on(at, day) <= TABLE_LAST
-        and alive_on(at, day)
+        and alive_on(at.batch, day)
     }
 
 
@@ -101,12 +139,6 @@ def _sums(at: Standing, kind: str, name: str) -> dict[date, float]:
         if isinstance(value, int | float) and one.on_date <= at.today:
             found[one.on_date] += float(value)
     return found
-
-
-def alive_on(at: Standing, day: date) -> int:
-    """The birds alive on the evening of a day."""
-    since = [one for kind in WAYS_OUT for one in at.batch.live_events(kind) if one.on_date > day]
-    return at.batch.alive + sum(int(str(one.values.get("n", 0))) for one in since)
 
 
 def _age_on(at: Standing, day: date) -> int:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
 from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning, Question, Value
-from bot.facts.writes import CloseQuestion, KeepUnread, TellAdviser
+from bot.facts.writes import AddEvent, ChangeBatch, CloseQuestion, KeepUnread, TellAdviser
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.losses import DeathsOfDay, are_unusual
 
@@ -85,6 +86,26 @@ def on_arrival(case: Case, batch: Batch) -> bool:
 def deaths_kind(case: Case, batch: Batch) -> str:
     """The kind of event that deaths told now are."""
     return "dead_on_arrival" if on_arrival(case, batch) else "deaths"
+
+
+def too_many(
+    batch: Batch, kind: str, said: int, day: date, more: Mapping[str, object] | None = None
+) -> Decision:
+    """More birds than are alive: kept as said, not applied, and asked back. more: what else was
+    told with the number."""
+    kept = AddEvent(batch.id, "doubted", day, {"of": kind, "n": said, **(more or {})})
+    prompt = "deaths" if kind == "deaths" else "count"
+    asked = number("too_many", "ask_too_many", prompt, 0, 20_000, n=said, alive=batch.alive)
+    return Decision((), (kept,), asked)
+
+
+def closed_if_empty(decision: Decision, batch: Batch, left: int) -> Decision:
+    """Where no bird is left the batch is closed, which is said; "undo" opens it again."""
+    if left > 0:
+        return decision
+    closing = ChangeBatch(batch.id, {"state": "closed"})
+    lines = (*decision.lines, say("none_left"))
+    return replace(decision, lines=lines, writes=(*decision.writes, closing))
 
 
 def tell_unusual(

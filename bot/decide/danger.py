@@ -154,13 +154,16 @@ def _looked(meaning: Meaning, heard: Heard) -> Decision:
 
 
 def _death_events(meaning: Meaning, case: Case, batch: Batch | None) -> tuple[Write, ...]:
-    """More than are alive is a slip: the text is kept, the birds are not taken off."""
+    """More than are alive may be a slip: it is kept as said, the birds are not taken off."""
     if batch is None or batch.state != "running":
         return ()
+    kind = deaths_kind(case, batch)
     return tuple(
-        AddEvent(batch.id, deaths_kind(case, batch), day_of(case, one), {"n": one.slots.deaths})
+        AddEvent(batch.id, kind, day_of(case, one), {"n": one.slots.deaths})
+        if one.slots.deaths <= batch.alive
+        else AddEvent(batch.id, "doubted", day_of(case, one), {"of": kind, "n": one.slots.deaths})
         for one in meaning.facts()
-        if one.intent is Intent.DEATHS and 0 < (one.slots.deaths or 0) <= batch.alive
+        if one.intent is Intent.DEATHS and one.slots.deaths
     )
 
 
@@ -188,7 +191,18 @@ def _alarm(
     writes.append(TellAdviser("danger", _reason(found, dead, batch), batch.id if batch else None))
     line = _line(found, case)
     why = _why(found, case, handbook, heard, batch)
-    return Decision((line,), tuple(writes), None, why, referred=True)
+    more = _doubt_line(batch, dead)
+    return Decision((line,), tuple(writes), None, why, referred=True, more=more)
+
+
+def _doubt_line(batch: Batch | None, dead: int | None) -> tuple[tuple[Line, ...], ...]:
+    """Behind the alarm: more dead than were alive can't be counted, and are asked back; where all
+    are dead, what is to be done before others come."""
+    if batch is None or batch.state != "running" or not dead or dead < batch.alive:
+        return ()
+    if dead == batch.alive:
+        return ((say("died_out"),),)
+    return ((say("too_many_dead", n=dead, alive=batch.alive),),)
 
 
 def _follow_up(

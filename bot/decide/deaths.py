@@ -12,6 +12,7 @@ from bot.decide.common import (
     about,
     answer,
     asked_batch,
+    closed_if_empty,
     day_of,
     deaths_kind,
     menu,
@@ -20,11 +21,13 @@ from bot.decide.common import (
     running,
     say,
     tell_unusual,
+    too_many,
 )
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
-from bot.facts.writes import AddEvent, UndoEvents, Write
+from bot.facts.writes import AddEvent, Write
 from bot.handbook.shapes import Handbook
+from bot.ledger.settle import REPLACES
 
 
 def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -38,7 +41,7 @@ def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return Decision((say("deaths_how_many"),))
     day = day_of(case, meaning)
     if said > batch.alive:
-        return answer(say("more_than_alive", n=said, alive=batch.alive))
+        return too_many(batch, deaths_kind(case, batch), said, day)
     before = batch.total("deaths", day)
     tells = tell_unusual(case, batch, day, said, handbook.husbandry)
     if said and before and not on_arrival(case, batch):
@@ -48,7 +51,7 @@ def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     writes: tuple[Write, ...] = (noted, *tells)
     if not said:
         return Decision((say("no_deaths"),), (AddEvent(batch.id, "deaths", day, {"n": 0}),))
-    return Decision(_lines(case, batch, said), writes)
+    return closed_if_empty(Decision(_lines(case, batch, said), writes), batch, batch.alive - said)
 
 
 def culled(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -58,10 +61,14 @@ def culled(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     said = meaning.slots.count or meaning.slots.deaths
     if batch is None:
         return no_batch(case)
-    if said is None or said > batch.alive:
-        return answer(say("more_than_alive", n=said or 0, alive=batch.alive))
-    write = AddEvent(batch.id, "culled", day_of(case, meaning), {"n": said})
-    return Decision((say("fact_culled", n=said), say("alive_now", n=batch.alive - said)), (write,))
+    if said is None:
+        return answer(say("culled_how_many"))
+    day, left = day_of(case, meaning), batch.alive - said
+    if left < 0:
+        return too_many(batch, "culled", said, day)
+    write = AddEvent(batch.id, "culled", day, {"n": said})
+    lines = (say("fact_culled", n=said), say("alive_now", n=left))
+    return closed_if_empty(Decision(lines, (write,)), batch, left)
 
 
 def _lines(case: Case, batch: Batch, said: int) -> tuple[Line, ...]:
@@ -95,9 +102,7 @@ def answer_more_or_all(meaning: Meaning, case: Case, handbook: Handbook) -> Deci
     if meaning.slots.answer != "in_all":
         total = batch.total("deaths", case.today)
         return Decision((say("deaths_today", n=total), say("alive_now", n=batch.alive)))
-    writes: tuple[Write, ...] = (
-        UndoEvents(tuple(one.id for one in today)),
-        AddEvent(batch.id, "deaths", case.today, {"n": said}),
-    )
+    values = {"n": said, REPLACES: [one.id for one in today]}
+    writes: tuple[Write, ...] = (AddEvent(batch.id, "deaths", case.today, values),)
     alive = batch.alive + batch.total("deaths", case.today) - said
     return Decision((say("deaths_today", n=said), say("alive_now", n=alive)), writes)

@@ -1,4 +1,4 @@
-"""Entries that only need taking down: feed, water, weight, treatment, sale, expense, crops.
+"""Entries that only need taking down: feed, water, weight, treatment, expense, crops.
 
 In: the meaning of one fact. Out: an event and a short word of what was noted, with the one thing
 that follows from it. Called by `turn.choose`.
@@ -22,18 +22,12 @@ from bot.decide.common import (
 )
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
-from bot.facts.writes import (
-    AddEvent,
-    ChangeBatch,
-    CloseQuestion,
-    TellAdviser,
-    UndoEvents,
-    Write,
-)
+from bot.facts.writes import AddEvent, CloseQuestion, TellAdviser, Write
 from bot.handbook.shapes import Handbook
 from bot.husbandry.feed_water import crop_full_pct
 from bot.husbandry.forecast import Weighing, is_behind
 from bot.husbandry.growth import HOT_STRAIN, weight_g
+from bot.ledger.settle import REPLACES
 
 CROPS_SLACK = 5  # percent: half of one chick in ten
 BAG_KG = 50  # the common bag where no weight is said; common practice, no source
@@ -55,7 +49,13 @@ def feed(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return Decision(question=number("feed", "ask_feed", "feed", 0, 5000))
     bought = meaning.slots.feed_move == "in"
     kind = "feed_in" if bought else "feed_eaten"
-    write = AddEvent(batch.id, kind, day_of(case, meaning), {"kg": kg})
+    day = day_of(case, meaning)
+    write = AddEvent(batch.id, kind, day, {"kg": kg})
+    price = meaning.slots.price
+    if bought and price:
+        paid = AddEvent(batch.id, "expense", day, {"amount": price, "on": "feed"})
+        lines = (say("fact_feed_in", kg=kg), say("fact_expense_on", money=price, on="feed"))
+        return Decision(lines, (write, paid))
     return Decision((say("fact_feed_in" if bought else "fact_feed", kg=kg),), (write,))
 
 
@@ -170,35 +170,9 @@ def answer_withdrawal(meaning: Meaning, case: Case, handbook: Handbook) -> Decis
     if batch is None or not given or days is None:
         return Decision(question=number("withdrawal", "ask_withdrawal", "count", 0, 90))
     last = given[-1]
-    values = {**last.values, "days": days}
-    writes = (UndoEvents((last.id,)), AddEvent(batch.id, "treated", last.on_date, values))
+    values = {**last.values, "days": days, REPLACES: [last.id]}
+    writes = (AddEvent(batch.id, "treated", last.on_date, values),)
     return Decision((say("treated_days", date=last.on_date, n=days),), writes)
-
-
-def sold(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
-    """Birds sold; never more than are alive, never while a disease is suspected."""
-    del handbook
-    batch = running(case)
-    if batch is None:
-        return no_batch(case)
-    if batch.held:
-        return answer(say("held_no_sale"))
-    count = meaning.slots.count
-    if count is None:
-        return Decision(question=number("sold", "ask_sold", "count", 1, 20_000))
-    if count > batch.alive:
-        return answer(say("more_than_alive", n=count, alive=batch.alive))
-    values = {
-        "n": count,
-        "price": meaning.slots.price,
-        "price_per": meaning.slots.price_per or "bird",
-    }
-    left = batch.alive - count
-    writes: tuple[Write, ...] = (AddEvent(batch.id, "sold", day_of(case, meaning), values),)
-    if left == 0:
-        return Decision((say("all_sold"),), (*writes, ChangeBatch(batch.id, {"state": "closed"})))
-    caution = () if batch.open_alarm(case.today) is None else (say("sold_caution"),)
-    return Decision((say("fact_sold", n=count), say("alive_now", n=left), *caution), writes)
 
 
 def expense(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -209,21 +183,30 @@ def expense(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return no_batch(case)
     if meaning.slots.price is None:
         return answer(say("expense_how_much"))
-    values = {"amount": meaning.slots.price, "product": meaning.slots.product or ""}
+    values: dict[str, object] = {"amount": meaning.slots.price}
+    on = meaning.slots.spent_on
+    if on is not None:
+        values["on"] = on
     write = AddEvent(batch.id, "expense", day_of(case, meaning), values)
-    return Decision((say("fact_expense", money=meaning.slots.price),), (write,))
+    if on is None:
+        return Decision((say("fact_expense", money=meaning.slots.price),), (write,))
+    return Decision((say("fact_expense_on", money=meaning.slots.price, on=on),), (write,))
 
 
 def fuel(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """Fuel burnt in a night: by it this brooder's loss is learnt. Told before noon it is last
-    night's. Fuel bought is money spent."""
+    night's. Fuel bought is kept, so that its end is foreseen."""
     del handbook
     batch = running(case)
     if batch is None:
         return no_batch(case)
-    if meaning.slots.feed_move == "in":
-        return answer(say("expense_how_much"))
     kg = meaning.slots.kg
+    if meaning.slots.feed_move == "in":
+        if not kg:
+            return answer(say("expense_how_much"))
+        values = {"kg": kg, "heat": meaning.slots.heat}
+        write = AddEvent(batch.id, "fuel_in", day_of(case, meaning), values)
+        return Decision((say("fact_fuel_in", kg=kg),), (write,))
     if kg is None or not kg:
         return answer(say("fuel_how_much"))
     night = case.today if case.local.hour >= NOON else case.today - timedelta(days=1)

@@ -116,7 +116,15 @@ def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     lines = decision.lines
     if scene.batch is None and decision.question is None:
         lines = (*lines, maybe("register_hint"))
+    if _only_dark(meaning, scene) and decision.question is not None:
+        lines = (maybe("power_dark"), *lines)
     return replace(decision, lines=lines, writes=(*noted, *decision.writes))
+
+
+def _only_dark(meaning: Meaning, scene: Scene) -> bool:
+    """The power is out where no bulb keeps them warm: it is dark, and nothing worse yet."""
+    heat = scene.batch.heat if scene.batch else ()
+    return "no_power" in meaning.signals and "bulb" not in heat
 
 
 def _scene(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:

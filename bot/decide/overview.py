@@ -1,64 +1,104 @@
-"""Looking at what is known: status, the last entry taken back.
+"""Looking at what is known: status.
 
-In: STATUS, UNDO. Out: one part that says it. Called by `turn.choose`.
+In: STATUS. Out: one part a batch that says how it stands. Called by `turn.choose`.
 """
 
 from __future__ import annotations
 
-from bot.decide.common import answer, maybe, no_batch, running, say
-from bot.facts.farm import Batch, Case, Event
+from bot.decide.common import answer, maybe, no_batch, say
+from bot.errors import OutsideRange
+from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
-from bot.facts.writes import UndoEvents
+from bot.handbook.shape_husbandry import Husbandry
 from bot.handbook.shapes import Handbook
+from bot.husbandry.growth import HOT_STRAIN, weight_g
 from bot.husbandry.temperature import spot_temperature_c
+from bot.ledger.ledger import Ledger, ledger_of
+from bot.ledger.stores import feed_stock
+
+LAST_HEATED = 20  # days of age
 
 
 def status(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
-    """Day, birds alive, deaths, what the heat should be, the last weight: one part."""
+    """Day, birds, deaths, weight beside the curve, feed and until when, money: one part a batch,
+    the youngest first."""
     del meaning
+    known = [one for one in case.batches if one.count is not None and one.placed_on is not None]
+    running = [one for one in reversed(known) if one.state == "running" and _age(one, case) >= 0]
+    if running:
+        first, *others = [_of(one, case, handbook.husbandry) for one in running]
+        return Decision(first, more=tuple(others))
     batch = case.batch
     if batch is None or batch.placed_on is None or batch.count is None:
         return no_batch(case)
-    age = (case.today - batch.placed_on).days
-    if batch.state == "planned" or age < 0:
-        return answer(say("status_planned", n=batch.count, date=batch.placed_on))
-    lines: list[Line] = [say("status", day=age + 1, alive=batch.alive, n=batch.count,
-                             dead=_dead(batch))]  # fmt: skip
-    if age <= 20:
-        lines.append(
-            maybe("status_heat", target=spot_temperature_c(age, handbook.husbandry).value_c)
-        )
-    weights = batch.live_events("weight")
-    if weights:
-        last = weights[-1]
-        days = batch.age(last.on_date) or 0
-        lines.append(
-            maybe("status_weight", g=round(float(str(last.values["avg_g"]))), day=days + 1)
-        )
-    fed = sum(float(str(one.values["kg"])) for one in batch.live_events("feed_eaten"))
-    if fed:
-        lines.append(maybe("status_feed", kg=round(fed)))
-    return Decision(tuple(lines))
+    return answer(say("status_planned", n=batch.count, date=batch.placed_on))
 
 
-def _dead(batch: Batch) -> int:
-    return batch.total("deaths") + batch.total("dead_on_arrival") + batch.total("culled")
+def _age(batch: Batch, case: Case) -> int:
+    return batch.age(case.today) or 0
 
 
-def undo(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
-    """Take back the entries of the last text that made any; they stay in the record, marked."""
-    del meaning, handbook
-    batch = running(case) or case.batch
-    last = _last_entries(batch) if batch else ()
-    if not last:
-        return answer(say("nothing_to_undo"))
-    return Decision(
-        (say("undone", what=last[0].kind),), (UndoEvents(tuple(one.id for one in last)),)
-    )
+def _of(batch: Batch, case: Case, h: Husbandry) -> tuple[Line, ...]:
+    book, age = ledger_of(batch), _age(batch, case)
+    birds = book.birds
+    dead = birds.out["deaths"] + birds.out["dead_on_arrival"]
+    core = say("status", day=age + 1, alive=birds.alive, n=birds.placed, dead=dead)
+    waits = _waits(batch, book, case)
+    gap = (maybe("status_gap", gap=birds.gap),) if birds.gap > 0 else ()
+    return (core, *_weight(batch, book, h), *_feed(batch, book, case, h), *_money(book), *waits,
+            *gap, *_others(book), *_heat(age, h))  # fmt: skip
 
 
-def _last_entries(batch: Batch) -> tuple[Event, ...]:
-    live = [one for one in batch.events if not one.undone and one.turn_id is not None]
-    if not live:
+def _weight(batch: Batch, book: Ledger, h: Husbandry) -> tuple[Line, ...]:
+    """The last weight, beside the comparison curve."""
+    if not book.weighings:
         return ()
-    return tuple(one for one in live if one.turn_id == live[-1].turn_id)
+    last = book.weighings[-1]
+    age = batch.age(last.on_date) or 0
+    told = {"g": round(last.mean_g), "day": age + 1}
+    try:
+        usual = weight_g(age, h, HOT_STRAIN).value_g
+    except OutsideRange:
+        return (say("status_weight", **told),)
+    return (say("status_weight_usual", **told, usual=round(usual)),)
+
+
+def _feed(batch: Batch, book: Ledger, case: Case, h: Husbandry) -> tuple[Line, ...]:
+    """Feed left, and the last day for which it is enough; only what was eaten where none was told
+    as bought."""
+    stock = feed_stock(batch, case.today, h)
+    if stock is None:
+        eaten = round(float(book.feed.eaten_kg))
+        return (maybe("status_eaten", kg=eaten),) if eaten else ()
+    if stock.until is None:
+        return (say("status_feed_out"),)
+    return (say("status_feed", kg=round(stock.kg), date=stock.until),)
+
+
+def _money(book: Ledger) -> tuple[Line, ...]:
+    spent, income = round(book.money.out), round(book.money.income)
+    return (say("status_money", spent=spent, income=income),) if spent or income else ()
+
+
+def _waits(batch: Batch, book: Ledger, case: Case) -> tuple[Line, ...]:
+    """Why none may be sold now."""
+    if batch.held:
+        return (say("status_held"),)
+    if book.may_sell_from is None or book.may_sell_from <= case.today:
+        return ()
+    if book.wait_unknown:
+        return (maybe("status_waits_unknown"),)
+    return (maybe("status_waits", date=book.may_sell_from),)
+
+
+def _others(book: Ledger) -> tuple[Line, ...]:
+    out = book.birds.out
+    home = out["eaten"] + out["given"] + out["stolen"]
+    told = (("culled", out["culled"]), ("sold", out["sold"]), ("home", home))
+    return tuple(maybe(f"status_{name}", n=count) for name, count in told if count)
+
+
+def _heat(age: int, h: Husbandry) -> tuple[Line, ...]:
+    if age > LAST_HEATED:
+        return ()
+    return (maybe("status_heat", target=spot_temperature_c(age, h).value_c),)

@@ -126,15 +126,20 @@ def _planned(
         return replace(done, lines=(line,), question=_marked(done.question))
     told = changes.get("heat") or (batch.heat if batch else ())
     heat = tuple(str(one) for one in told) if isinstance(told, tuple) else ()
-    return replace(done, lines=(line,), more=_plan(case, count, heat, batch, handbook))
+    return replace(done, lines=(line,), more=_plan(case, count, heat, batch, handbook, day))
 
 
 def _plan(
-    case: Case, count: int, heat: tuple[str, ...], batch: Batch | None, handbook: Handbook
+    case: Case,
+    count: int,
+    heat: tuple[str, ...],
+    batch: Batch | None,
+    handbook: Handbook,
+    on: date | None = None,
 ) -> tuple[tuple[Line, ...], ...]:
     """The plan, one line a text; none where the figures do not hold for so many."""
     try:
-        lines = plan_lines(case, count, heat, batch, handbook.husbandry)
+        lines = plan_lines(case, count, heat, batch, handbook.husbandry, on)
     except OutsideRange:
         return ()
     return tuple((line,) for line in lines)
@@ -221,8 +226,9 @@ def _heat(
     heat = tuple((slots.heat or slots.answer or "").split("+")) if not batch.heat else batch.heat
     if not batch.heat and thinking and batch.count:
         plan = _plan(case, batch.count, heat, batch, handbook)
-        writes = (ChangeBatch(batch.id, {"heat": heat}), CloseQuestion())
-        return Decision((say("heat_is", heat=heat[0]),), writes, more=plan)
+        heated = (ChangeBatch(batch.id, {"heat": heat}), CloseQuestion())
+        line = say("heat_is", heat=heat[0])
+        return Decision((line,), heated, _ask_thermometer(), more=plan)
     if not batch.heat:
         write = ChangeBatch(batch.id, {"heat": heat, "heat_count": slots.heat_count})
         if slots.heat_count or heat == ("none",):
@@ -251,6 +257,11 @@ def _second(meaning: Meaning, case: Case, other: Batch, handbook: Handbook) -> D
     day = _day(slots, case.today, None)[0]
     if other.count is None or other.placed_on is None:
         return _grow(slots, case, other, handbook)
+    moved = other.state == "planned" and slots.count is None and meaning.intent is Intent.REGISTER
+    if moved and day is not None and day > case.today and day != other.placed_on:
+        changes = {"placed_on": day}  # "they come monday instead": the day alone has moved
+        line = say("moved_date", n=other.count, date=day)
+        return Decision((line,), _writes(case, other, dict(changes)))
     same_day = day is None or day == other.placed_on
     if slots.count in (None, other.count) and same_day:
         if meaning.intent is Intent.PLAN and other.state == "planned":

@@ -6,23 +6,34 @@ are the nights?". Out: the batch knows it, and what follows is said. Called by `
 
 from __future__ import annotations
 
+from bot.day.countdown import is_late
 from bot.decide.common import answer, asked_batch, say
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Meaning
-from bot.facts.writes import AddEvent, ChangeBatch, CloseQuestion, TellAdviser
+from bot.facts.writes import AddEvent, ChangeBatch, CloseQuestion, TellAdviser, Write
 from bot.handbook.shapes import Handbook
 
 COLDEST_NIGHT, WARMEST_NIGHT = -10, 32  # C; beyond these it is no night where chicks are raised
 
 
 def answer_done(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
-    """1 done: good. 2 not yet: a late essential step is told to the adviser."""
-    del handbook
+    """1 done: good. 2 not yet: a late essential step is told to the adviser, another is asked about
+    again. The answer stays with the batch."""
     batch = asked_batch(case)
-    if meaning.slots.answer in ("done", "yes"):
-        return Decision((say("step_done"),), (CloseQuestion(),))
-    tell = TellAdviser("late", "a preparation step is not done yet", batch.id if batch else None)
-    return Decision((say("step_late"),), (tell, CloseQuestion()))
+    step = case.question.about.get("step", "") if case.question else ""
+    done = meaning.slots.answer in ("done", "yes")
+    kept: tuple[Write, ...] = (CloseQuestion(),)
+    if step and batch is not None:
+        kept = (AddEvent(batch.id, "step", case.today, {"row": step, "done": done}), *kept)
+    if done:
+        return Decision((say("step_done"),), kept)
+    age = batch.age(case.today) if batch else None
+    if not is_late(step, age, handbook.calendar):
+        return Decision((say("step_again"),), kept)
+    name = step.replace("_", " ") or "the house"
+    reason = f"not done yet: {name}" + (f", chicks in {-age} days" if age else "")
+    tell = TellAdviser("late", reason, batch.id if batch else None)
+    return Decision((say("step_late"),), (tell, *kept))
 
 
 def answer_vet(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

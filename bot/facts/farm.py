@@ -31,10 +31,12 @@ EVENT_KINDS = (
     "expense",
     "price",
     "fuel",
+    "fuel_in",
     "moved",
     "night",
     "alarm",
     "vet",
+    "step",
 )
 # Every way in which birds leave a batch. eaten: by the household; given: as a gift or a wage.
 WAYS_OUT = ("deaths", "dead_on_arrival", "culled", "sold", "eaten", "given", "stolen")
@@ -238,7 +240,8 @@ class Recent:
 @dataclass(frozen=True, slots=True)
 class Case:
     """All we know when a message arrives or a text falls due. now: aware, UTC. batches: drafts,
-    planned and running ones, youngest last. language: how to speak to this person."""
+    planned and running ones, youngest last. ended: the last closed batch, where a text arrived.
+    language: how to speak to this person."""
 
     now: datetime
     cooperative: Cooperative
@@ -248,6 +251,7 @@ class Case:
     batches: tuple[Batch, ...] = ()
     question: OpenQuestion | None = None
     recent: Recent = field(default_factory=Recent)
+    ended: Batch | None = None
 
     @property
     def today(self) -> date:

@@ -50,6 +50,9 @@ class Intent(StrEnum):
     THANKS = "thanks"
     CULLED = "culled"
     EXPENSE = "expense"
+    TAKEN = "taken"
+    COUNTED = "counted"
+    CORRECT = "correct"
     FUEL = "fuel"
     WHY = "why"
 
@@ -98,7 +101,9 @@ class Slots:
     whole days from today, negative is past. answer: what a digit or word chose from the open menu
     ("yes", "no", "better", "same", "worse", "done", "not_yet", "dry", "wet", ...). figure: which
     number a question asks for (understand.wanted names them); then count, kg and value_c may be
-    impossible ones, so that the answer can say why. feed_price: of a bag.
+    impossible ones, so that the answer can say why. feed_price: of a bag. way: how birds left
+    ("eaten", "given", "stolen"). spent_on: what money went for (ledger.money.SPENT_ON). value and
+    was: the right and the wrong figure of a correction.
     """
 
     count: int | None = None
@@ -132,6 +137,10 @@ class Slots:
     width_m: float | None = None
     feed_price: float | None = None
     chick_price: float | None = None
+    way: str | None = None
+    spent_on: str | None = None
+    value: float | None = None
+    was: float | None = None
 
     def said(self) -> dict[str, object]:
         """The slots that hold something, by name, tuples as lists: the shape of contract 1."""

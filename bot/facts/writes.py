@@ -99,8 +99,8 @@ class KeepUnread:
 
 @dataclass(frozen=True, slots=True)
 class TellAdviser:
-    """A line on the adviser's list. kind: danger, worse, deaths, behind, intake, call_me, silent,
-    late, robot.
+    """A line on the adviser's list. kind: danger, worse, deaths, behind, intake, heat, count, sale,
+    call_me, silent, late, robot.
     reason: one line of plain words and figures, without the phone number."""
 
     kind: str

@@ -13,11 +13,11 @@ from pathlib import Path
 
 from bot.errors import HandbookError
 from bot.handbook.shape_calendar import (
-    DOES,
     HEATS,
     NIGHTS,
     SLOTS,
     TONIGHT,
+    VACCINE,
     WARNINGS,
     Ask,
     Calendar,
@@ -29,7 +29,7 @@ from bot.handbook.shape_husbandry import Husbandry
 from bot.handbook.shape_texts import Texts, TextShape
 from bot.handbook.strict import Section, read_section
 
-ROW_FILES = ("preparation", "arrival", "brooding", "growing", "night")
+ROW_FILES = ("preparation", "arrival", "brooding", "growing", "night", "rest")
 FIRST_AGE = -28
 LAST_AGE = 56  # later the daily texts end by themselves
 # What `bot.day.figures` can count for a batch, and so what a row may ask for.
@@ -57,6 +57,7 @@ FIGURES = (
     "degrees",
     "hot",
     "bags",
+    "litter_bags",
 )
 FEATHERED = ("yes", "no", "unknown")
 
@@ -64,13 +65,14 @@ FEATHERED = ("yes", "no", "unknown")
 def load_calendar(content: Path, book: Husbandry, texts: Texts) -> Calendar:
     """The calendar of content/calendar/. Raises HandbookError naming the file and the key."""
     folder = content / "calendar"
+    acts, against = _opposites(read_section(folder / "opposites.yaml"))
     rows: list[Row] = []
     for file in ROW_FILES:
         section = read_section(folder / f"{file}.yaml")
         for key in section.keys():
             if any(row.id == key for row in rows):
                 section.refuse(key, "stands in another file of the calendar already")
-            rows.append(_row(key, section.section(key), texts, book))
+            rows.append(_row(key, section.section(key), texts, book, acts))
         section.done()
     asking = read_section(folder / "questions.yaml")
     pace = _pace(asking.section("pace"), book)
@@ -88,7 +90,30 @@ def load_calendar(content: Path, book: Husbandry, texts: Texts) -> Calendar:
         first_age=FIRST_AGE,
         last_age=LAST_AGE,
         book=book,
+        against=against,
+        vaccines=_vaccines(read_section(folder / "vaccines.yaml"), book),
     )
+
+
+def _opposites(section: Section) -> tuple[tuple[str, ...], tuple[tuple[str, str], ...]]:
+    """The acts that rows may name, and the pairs of them that contradict each other."""
+    acts = section.texts("acts")
+    pairs: list[tuple[str, str]] = []
+    for pair in section.rows("against"):
+        if not isinstance(pair, list) or len(pair) != 2 or not set(pair) <= set(acts):
+            section.refuse("against", f"{pair!r} is no pair of acts")
+        pairs.append((str(pair[0]), str(pair[1])))
+    section.done()
+    return acts, tuple(pairs)
+
+
+def _vaccines(section: Section, book: Husbandry) -> tuple[int, ...]:
+    _sources(section, book)
+    ages = tuple(int(age) for age in section.numbers("ages"))
+    section.done()
+    if any(not 0 <= age <= LAST_AGE for age in ages):
+        section.refuse("ages", f"a vaccine is given between ages 0 and {LAST_AGE}")
+    return ages
 
 
 def load_meetings(content: Path) -> Mapping[str, tuple[str, ...]]:
@@ -105,7 +130,7 @@ def _check_after(folder: Path, rows: Sequence[Row], asks: Sequence[Ask]) -> None
             raise HandbookError(folder.name, one.id, f"comes after {one.after!r}, which is no row")
 
 
-def _row(key: str, section: Section, texts: Texts, book: Husbandry) -> Row:
+def _row(key: str, section: Section, texts: Texts, book: Husbandry, acts: tuple[str, ...]) -> Row:
     text = section.text("text", key)
     shape = _shape(section, text, texts)
     first = section.whole("from")
@@ -127,10 +152,13 @@ def _row(key: str, section: Section, texts: Texts, book: Husbandry) -> Row:
         fire=shape.fire,
         figures=_figures(section, shape),
         when=_when(section.optional_section("when")),
-        does=_all_of(section, "does", DOES),
+        does=_all_of(section, "does", acts),
         source=_sources(section, book),
+        by=section.whole("by") if section.has("by") else None,
     )
     section.done()
+    if row.by is not None and not row.first <= row.by <= row.expires < 0:
+        section.refuse("by", "a step is done between from and expires, before they come")
     if not FIRST_AGE <= row.first <= row.last <= row.expires <= LAST_AGE:
         section.refuse("expires", "ages must rise: from, until, expires, -28 to 56")
     if every is not None and every < 1:
@@ -201,6 +229,7 @@ def _when(section: Section) -> When:
         well=section.texts("well", ()),
         tonight=_all_of(section, "tonight", TONIGHT),
         warned=_all_of(section, "warned", WARNINGS),
+        vaccine=_all_of(section, "vaccine", VACCINE),
     )
     section.done()
     return when

@@ -12,7 +12,7 @@ from typing import Literal
 
 from bot.handbook.shape_husbandry import Husbandry
 
-SLOTS = ("arrival", "feed", "crop", "morning", "night", "fire", "fumes", "sale")
+SLOTS = ("arrival", "feed", "crop", "morning", "night", "fire", "fumes", "sale", "rest")
 UNVENTED = ("charcoal", "kerosene", "gas", "wood")
 HEATS = ("fire", "gas", "bulb", "unknown", "none")
 NIGHTS = ("warm", "cool", "cold", "unknown")
@@ -20,32 +20,17 @@ NIGHTS = ("warm", "cool", "cold", "unknown")
 # its own record shows; most do; it would on a night of so many degrees, where none is foretold.
 TONIGHT = ("yours", "most", "degrees")
 # What the record or the weather warns of (bot.day.warnings).
-WARNINGS = ("feed_falls", "water_falls", "feed_two_days", "feed_today", "hot_day")
-# What a text tells to do, so that two texts of one day can't contradict each other. The part of
-# the day stands first, because less heat by day and stoves at night belong together.
-DOES = (
-    "day:heat_more",
-    "day:heat_less",
-    "day:open",
-    "day:close",
-    "night:heat_more",
-    "night:heat_less",
-    "night:open",
-    "night:close",
-    "night:dark",
-    "night:lit",
-    "move",
-    "stay",
-    "sell",
+WARNINGS = (
+    "feed_falls",
+    "water_falls",
+    "feed_two_days",
+    "feed_today",
+    "fuel_ends",
+    "cold_long",
+    "hot_long",
+    "hot_day",
 )
-AGAINST = (
-    ("day:heat_more", "day:heat_less"),
-    ("day:open", "day:close"),
-    ("night:heat_more", "night:heat_less"),
-    ("night:open", "night:close"),
-    ("night:dark", "night:lit"),
-    ("move", "stay"),
-)
+VACCINE = ("today", "tomorrow")  # the days that the cooperative's vet has set
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +46,8 @@ class When:
     hot: heat was seen lately. awaited: planned and not yet said to be here. weighed: (not) weighed
     in the last four days. mix: the cooperative allows the first water with glucose and vitamins.
     silent: nothing was heard for days on which we wrote. well: no open complaint of any of these
-    causes ("cold", "hot" ...). tonight: any of TONIGHT. warned: any of WARNINGS.
+    causes ("cold", "hot" ...). tonight: any of TONIGHT. warned: any of WARNINGS. vaccine: any of
+    VACCINE.
     """
 
     heat: tuple[str, ...] = ()
@@ -81,6 +67,7 @@ class When:
     well: tuple[str, ...] = ()
     tonight: tuple[str, ...] = ()
     warned: tuple[str, ...] = ()
+    vaccine: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +78,9 @@ class Row:
     but not stale; a recurring one comes again every `every` days, counted from `first`, and may be
     said on the `window` first days of each turn. after: counts only once that row was said on an
     earlier day. priority: smaller first. essential: never dropped. size: septets its text may take.
-    fire: it adds heat, lights a stove or closes curtains. figures: names of the numbers placed in
-    it (bot.day.figures). does: what it tells to do (DOES).
+    by: of a step of the countdown, the age by which it must be done; None: no step. fire: it adds
+    heat, lights a stove or closes curtains. figures: names of the numbers placed in
+    it (bot.day.figures). does: what it tells to do (content/calendar/opposites.yaml).
     """
 
     id: str
@@ -112,6 +100,7 @@ class Row:
     when: When = field(default_factory=When)
     does: tuple[str, ...] = ()
     source: tuple[str, ...] = ()
+    by: int | None = None
 
     @property
     def once(self) -> bool:
@@ -163,7 +152,8 @@ class Pace:
 class Calendar:
     """The whole calendar. rows: by slot and age, essentials first, then by priority; a row is
     listed at every age at which it may be said. asks: by age. sizes: septets of every text that a
-    day may hold. book: the husbandry figures that numbers come from."""
+    day may hold. book: the husbandry figures that numbers come from. against: pairs of acts that no
+    farmer is told on one day. vaccines: ages on which the cooperative's vet has set one."""
 
     rows: Mapping[str, Mapping[int, tuple[Row, ...]]]
     asks: Mapping[int, tuple[Ask, ...]]
@@ -174,6 +164,8 @@ class Calendar:
     first_age: int
     last_age: int
     book: Husbandry
+    against: tuple[tuple[str, str], ...] = ()
+    vaccines: tuple[int, ...] = ()
 
     def at(self, slot: str, age: int) -> tuple[Row, ...]:
         """The rows of a slot that may be said at an age."""

@@ -77,6 +77,12 @@ def birds_of(batch: Batch, live: tuple[Event, ...]) -> Birds:
     return Birds(placed, out, tuple(_count(one, placed, live) for one in counts))
 
 
+def alive_on(batch: Batch, day: date) -> int:
+    """The birds alive on the evening of a day, by all that has been told since."""
+    gone = (_n(one) for kind in WAYS_OUT for one in batch.live_events(kind) if one.on_date <= day)
+    return max(0, (batch.count or 0) - sum(gone))
+
+
 def _count(count: Event, placed: int, live: tuple[Event, ...]) -> Count:
     gone = sum(_n(one) for one in live if one.kind in WAYS_OUT and _is_before(one, count))
     return Count(count.id, count.on_date, _n(count), max(0, placed - gone))

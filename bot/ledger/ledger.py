@@ -8,7 +8,7 @@ In: a batch with its events. Out: `Ledger`. What needs the tables of growth and 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 
 from bot.facts.farm import Batch, Event
@@ -42,6 +42,18 @@ class Ledger:
     money: Money
     wait_ends: date | None
     doubted: tuple[Event, ...]
+
+    @property
+    def wait_unknown(self) -> bool:
+        """A treatment was given of which the days on the label are not known."""
+        return self.wait_ends == date.max
+
+    @property
+    def may_sell_from(self) -> date | None:
+        """The first day after a withdrawal period; date.max where its days are not known."""
+        if self.wait_ends is None or self.wait_ends == date.max:
+            return self.wait_ends
+        return self.wait_ends + timedelta(days=1)
 
 
 def ledger_of(batch: Batch) -> Ledger:

@@ -18,11 +18,12 @@ def settled(events: Iterable[Event]) -> tuple[Event, ...]:
     its turn does not. Settling twice changes nothing."""
     told = sorted(events, key=lambda one: one.id)
     given_way = {
-        number for one in told if not one.undone for number in _replaced(one) if number < one.id
+        number for one in told if not one.undone for number in replaced_by(one) if number < one.id
     }
     return tuple(replace(one, undone=True) if one.id in given_way else one for one in told)
 
 
-def _replaced(one: Event) -> set[int]:
+def replaced_by(one: Event) -> set[int]:
+    """The ids of the entries that a correction stands for."""
     ids = one.values.get(REPLACES)
     return {int(str(number)) for number in ids} if isinstance(ids, list | tuple) else set()

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
+from math import floor
+from statistics import median
 
 from bot.facts.farm import Batch, Event
 from bot.handbook.shape_husbandry import Husbandry
@@ -15,6 +17,7 @@ from bot.husbandry.limits import LAST_TABLE_AGE
 from bot.ledger.numbers import exact
 
 NOTHING = Decimal(0)
+LEAST_NIGHTS, KEPT_NIGHTS = 2, 3  # of fuel told, from which a night's is taken; common practice
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +69,24 @@ def feed_stock(batch: Batch, today: date, h: Husbandry) -> Stock | None:
     kg = feed_left_kg(sum(bought.values()), since, age, eaten, batch.alive, h)
     lasts = feed_lasts(kg, batch.alive, age, h)
     return Stock(kg, lasts, today + timedelta(days=lasts.days - 1) if lasts.days else None)
+
+
+def fuel_nights(batch: Batch, today: date) -> int | None:
+    """Whole nights, the coming one the first, that the fuel bought lasts as this farm burns it: the
+    middle of its last told nights, which stands for nights not told as well. None where no fuel was
+    told as bought, or fewer than two nights as burnt: then nothing is known."""
+    bought, burnt = batch.live_events("fuel_in"), batch.live_events("fuel")
+    told = [float(exact(one.values.get("kg"))) for one in burnt]
+    if not bought or len(told) < LEAST_NIGHTS:
+        return None
+    a_night = median(told[-KEPT_NIGHTS:])
+    since = min(one.on_date for one in bought)
+    known = {one.on_date for one in burnt if since <= one.on_date < today}
+    nights = max(0, (today - since).days)
+    gone = sum(float(exact(one.values.get("kg"))) for one in burnt if one.on_date in known)
+    gone += max(0, nights - len(known)) * a_night
+    left = sum(float(exact(one.values.get("kg"))) for one in bought) - gone
+    return max(0, floor(left / a_night + 1e-9)) if a_night else None
 
 
 def _by_age(batch: Batch, kind: str, today: date) -> Mapping[int, float]:

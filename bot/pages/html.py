@@ -30,7 +30,8 @@ svg { width: 100%; height: auto; display: block }
 ol, ul { margin: .3rem 0; padding-left: 1.3rem } li { margin: .2rem 0 }
 .box { display: inline-block; width: .9em; height: .9em; border: 1.5px solid #1c241f }
 .care { border-left: 4px solid #b3471d; padding: .3rem .7rem; background: #fbf1ec }
-@media print { body { padding: 0; font-size: 11.5px; max-width: none } .wide { overflow: visible }
+@media print { svg { max-height: 62mm } .wide { overflow: visible }
+  body { padding: 0; font-size: 11.5px; max-width: none }
   th, td { padding: .2rem .35rem } }
 """
 

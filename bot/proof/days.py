@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 
-from bot.day.due import due, next_moment
+from bot.day.due import Due, due, next_moment
 from bot.day.meetings import KINDS, unrehearsed
 from bot.facts.farm import Batch, Case, Cooperative, Person, Phone, Said
 from bot.facts.talk import Line, Question
@@ -19,6 +19,7 @@ from bot.facts.writes import ChangeBatch
 from bot.handbook.shape_calendar import Calendar
 from bot.handbook.shape_texts import Texts
 from bot.proof.fault import Fault
+from bot.proof.opposites import check_acts, check_opposites
 from bot.say.render import ONE_PART, Voice, word
 from bot.say.segments import measure
 
@@ -40,20 +41,30 @@ def check_meetings(calendar: Calendar, listed: Mapping[str, tuple[str, ...]]) ->
 
 
 def check_days(calendar: Calendar, texts: Texts) -> Iterator[Fault]:
-    """Texts of a day that would not fit into one part."""
+    """Texts of a day that would not fit into one part, and days that contradict themselves."""
     told: set[tuple[str, str]] = set()
+    lives: list[tuple[str, list[tuple[int, Due]]]] = []
     for kind, batch in KINDS.items():
         for crowded, normals in ((False, ()), (True, ()), (True, COLD)):
-            lived = _life(_at_most(batch), calendar, crowded=crowded, normals=normals)
-            for age, lines, question in lived:
-                for code in texts.tongues:
-                    text = _whole(lines, question, code, texts)
-                    size = measure(text).units
-                    keys = " + ".join(line.key for line in lines)
-                    if size > ONE_PART and (code, keys) not in told:
-                        told.add((code, keys))
-                        why = f"age {age}, {kind}: {size} septets: {text}"
-                        yield Fault(f"languages/{code}", keys, why)
+            lived = list(_life(_at_most(batch), calendar, crowded=crowded, normals=normals))
+            lives.append((kind, lived))
+            for age, one in lived:
+                yield from _too_long(kind, age, one, texts, told)
+    yield from check_opposites(lives, calendar)
+    yield from check_acts(calendar)
+
+
+def _too_long(
+    kind: str, age: int, one: Due, texts: Texts, told: set[tuple[str, str]]
+) -> Iterator[Fault]:
+    keys = " + ".join(line.key for line in one.lines)
+    for code in texts.tongues:
+        text = _whole(one.lines, one.question, code, texts)
+        size = measure(text).units
+        if size > ONE_PART and (code, keys) not in told:
+            told.add((code, keys))
+            why = f"age {age}, {kind}: {size} septets: {text}"
+            yield Fault(f"languages/{code}", keys, why)
 
 
 def _at_most(batch: Batch) -> Batch:
@@ -71,7 +82,7 @@ def _whole(lines: tuple[Line, ...], question: Question | None, code: str, texts:
 
 def _life(
     batch: Batch, calendar: Calendar, *, crowded: bool, normals: Normals
-) -> Iterator[tuple[int, tuple[Line, ...], Question | None]]:
+) -> Iterator[tuple[int, Due]]:
     """Everything that is pushed to a batch that never answers; with another one on the phone, its
     name stands in every text. normals: the air outside, as in Cooperative."""
     placed = batch.placed_on or date(2026, 3, 31)
@@ -84,7 +95,7 @@ def _life(
         others = tuple(one for one in case.batches if one.id != batch.id)
         case = replace(case, now=at, batches=(batch, *others))
         for one in due(case, batch, calendar, at):
-            yield (one.on_date - placed).days, one.lines, one.question
+            yield (one.on_date - placed).days, one
             more = tuple(Said(row, one.on_date, one.slot) for row in one.rows)
             batch = replace(batch, said=(*batch.said, *more))
             for write in one.writes:

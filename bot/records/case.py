@@ -20,7 +20,9 @@ from sqlalchemy import (
     SelectLabelStyle,
     and_,
     bindparam,
+    false,
     func,
+    or_,
     select,
     update,
 )
@@ -62,7 +64,8 @@ def case_of_number(
     events = _events(connection, batch_ids) if batch_ids else {}
     case = _case(rows, now, _cooperative(rows[-1], "cooperative_"), events, planning=False)
     recent = replace(case.recent, last_said=rows[-1].last_said)
-    return replace(case, recent=recent), [turns[one] for one in sorted(turns)]
+    case = replace(case, recent=recent, ended=_ended(connection, phone_id))
+    return case, [turns[one] for one in sorted(turns)]
 
 
 _HEARD = (
@@ -86,8 +89,8 @@ def cases_of_phones(
     connection: Connection, phone_ids: Sequence[int], now: datetime, *, planning: bool = False
 ) -> dict[int, Case]:
     """The cases of many phones, by phone id. planning: what the calendar needs: the rows already
-    said as well, of the open question only which it is. Three statements, however many phones: who
-    they are with what is open, entries, cooperatives."""
+    said as well, closed batches whose house is still empty, of the open question only which it is.
+    Three statements, however many phones: who they are with what is open, entries, cooperatives."""
     bound = {"ids": list(phone_ids), "since": now - QUESTION_OPEN}
     phones: dict[int, list[Row[Any]]] = {}
     for row in connection.execute(_KNOWN[planning], bound):
@@ -125,10 +128,13 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
         t.question.c.closed_at.is_(None),
         t.question.c.asked_at > bindparam("since", type_=t.Moment()),
     )
+    spoken_of = t.batch.c.state != "closed"
+    if planning:
+        spoken_of = or_(spoken_of, t.batch.c.next_due.is_not(None))
     complaining = and_(t.complaint.c.batch_id == t.batch.c.id, t.complaint.c.state == "open")
     joined = (
         t.phone.outerjoin(t.person, t.person.c.id == t.phone.c.person_id)
-        .outerjoin(t.batch, and_(t.batch.c.phone_id == t.phone.c.id, t.batch.c.state != "closed"))
+        .outerjoin(t.batch, and_(t.batch.c.phone_id == t.phone.c.id, spoken_of))
         .outerjoin(t.complaint, complaining)
         .outerjoin(t.question, is_open)
     )
@@ -173,6 +179,26 @@ _KNOWN_OF_ONE = _known(planning=False, of_one=True)
 _KNOWN = {planning: _known(planning=planning) for planning in (True, False)}
 
 
+_ENDED = (
+    select(*(t.metadata.tables[table].c[name] for table in ("batch", "complaint")
+             for name in _NEEDED[table].split()))
+    .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
+    .select_from(t.batch.outerjoin(t.complaint, and_(t.complaint.c.batch_id == t.batch.c.id,
+                                                     t.complaint.c.state == "open")))
+    .where(t.batch.c.phone_id == bindparam("phone"), t.batch.c.state == "closed")
+    .order_by(t.batch.c.id.desc())
+    .limit(1)
+)  # fmt: skip
+
+
+def _ended(connection: Connection, phone_id: int) -> Batch | None:
+    """The batch of a phone that was closed last."""
+    row = connection.execute(_ENDED, {"phone": phone_id}).first()
+    if row is None:
+        return None
+    return _batch(row, _events(connection, [row.batch_id])[row.batch_id], ())
+
+
 def _case(
     rows: Sequence[Row[Any]],
     now: datetime,
@@ -209,6 +235,33 @@ def _case(
 def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Cooperative]:
     rows = connection.execute(select(t.cooperative).where(t.cooperative.c.id.in_(ids)))
     return {row.id: _cooperative(row) for row in rows}
+
+
+def ended_batches(
+    connection: Connection, cooperative_id: int, most: int
+) -> tuple[tuple[int, Batch], ...]:
+    """(phone id, batch) of the batches of a cooperative that were closed last, so many at most."""
+    mine = t.batch.c.phone_id.in_(
+        select(t.phone.c.id).where(t.phone.c.cooperative_id == cooperative_id)
+    )
+    rows = connection.execute(_ALL_ENDED.where(mine).limit(most)).all()
+    events = _events(connection, [row.batch_id for row in rows]) if rows else {}
+    return tuple(
+        (row.batch_phone_id, _batch(row, events.get(row.batch_id, ()), ())) for row in rows
+    )
+
+
+_ALL_ENDED = (
+    select(
+        t.batch.c.phone_id,
+        *(t.metadata.tables[table].c[name]
+          for table in ("batch", "complaint") for name in _NEEDED[table].split()),
+    )
+    .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
+    .select_from(t.batch.outerjoin(t.complaint, false()))
+    .where(t.batch.c.state == "closed")
+    .order_by(t.batch.c.id.desc())
+)  # fmt: skip
 
 
 def _stranger(connection: Connection, number: str, now: datetime) -> Case:

@@ -8,7 +8,20 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
 
-from bot.decide import arrived, deaths, entries, overview, people, reasons, register, steps
+from bot.decide import (
+    arrived,
+    deaths,
+    entries,
+    flock,
+    overview,
+    people,
+    reasons,
+    register,
+    sales,
+    slips,
+    steps,
+    whose,
+)
 from bot.decide.ask import answer as ask
 from bot.decide.common import behaviour_menu, not_understood, say
 from bot.decide.danger import danger, danger_kind
@@ -33,12 +46,15 @@ WANTS: dict[Intent, Decide] = {
     Intent.WEIGHT: entries.weight,
     Intent.WATER: entries.water,
     Intent.TREATED: entries.treated,
-    Intent.SOLD: entries.sold,
+    Intent.SOLD: sales.sold,
+    Intent.TAKEN: flock.taken,
+    Intent.COUNTED: flock.counted,
+    Intent.CORRECT: slips.correct,
     Intent.EXPENSE: entries.expense,
     Intent.FUEL: entries.fuel,
     Intent.CROP_CHECK: entries.crop_check,
     Intent.STATUS: overview.status,
-    Intent.UNDO: overview.undo,
+    Intent.UNDO: slips.undo,
     Intent.WHY: reasons.why,
     Intent.NEXT: ask.next_,
     Intent.ASK: ask.ask,
@@ -62,7 +78,12 @@ ANSWERS: dict[str, Decide] = {
     "nights": steps.answer_nights,
     "language": people.language,
     "deaths": deaths.deaths,
-    "sold": entries.sold,
+    "sold": sales.sold,
+    "sale_money": sales.answer_money,
+    "sale_kg": sales.answer_kg,
+    "gap": flock.answer_gap,
+    "too_many": flock.answer_too_many,
+    whose.WHICH: whose.answer_which,
     "price": ask.answer_price,
     "birds": ask.answer_birds,
     "feed_left": ask.answer_feed_left,
@@ -81,9 +102,13 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     facts = meaning.facts()
     if any(one.intent is Intent.STOP for one in facts):
         return _stop(meaning, case, handbook)
-    alarm = danger(meaning, case, handbook)
+    answers = _is_answer(meaning, case)
+    case = whose.focused(meaning, case, handbook.husbandry, answers=answers)
+    open_which = not answers and whose.told_by(meaning, case, handbook.husbandry) is None
+    alarm = danger(slips.more_dead(meaning, case), case, handbook)
     if alarm is not None:
-        return _alarm(alarm, meaning, case, handbook)
+        told = _alarm(alarm, meaning, case, handbook)
+        return whose.asking_which(told, case) if open_which else told
     if case.phone.consent == "stopped":
         return _stopped(meaning, case, handbook)
     held_back = _limits(meaning, case, text)
@@ -94,9 +119,9 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if _two_questions(case, text):
         return _again(case)
     decision = _wanted(meaning, case, handbook, text)
-    if decision.question is None and _is_answer(meaning, case):
+    if decision.question is None and answers:
         return replace(decision, writes=(*decision.writes, CloseQuestion()))
-    return decision
+    return whose.asking_which(decision, case) if open_which else decision
 
 
 def _stop(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -146,7 +171,8 @@ def _limits(meaning: Meaning, case: Case, text: str) -> Decision | None:
     kept = (KeepUnread(text, None),)
     if case.phone.muted_until is not None and case.now < case.phone.muted_until:
         return Decision(writes=kept)
-    if recent.same >= SAME_LIMIT and not _is_answer(meaning, case):
+    again = _is_answer(meaning, case) or meaning.intent is Intent.UNDO  # one back, and one more
+    if recent.same >= SAME_LIMIT and not again:
         mute = Mute(case.now + MUTE, "the same text three times in ten minutes")
         return Decision(writes=(*kept, mute))
     if case.person is None and recent.answers_day >= STRANGER_LIMIT:

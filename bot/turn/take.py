@@ -27,6 +27,7 @@ from bot.records.outbox_rows import Text, put
 from bot.records.session import Database
 from bot.say.render import Voice, compose, compose_all
 from bot.turn.choose import choose
+from bot.turn.close import with_closing
 from bot.understand.read import Reader
 from bot.understand.senders import may_be_answered
 
@@ -78,6 +79,7 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
     meaning = _read(reader, incoming, case)
     case = _speaking(case, meaning)
     decision = choose(meaning, case, handbook, incoming.text)
+    decision = with_closing(connection, case, decision, handbook)
     texts = _say(decision, case, handbook)
     asks = decision.question is not None
     doing = begin(connection, case, decision.writes, incoming.message_id, asks=asks)

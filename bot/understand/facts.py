@@ -14,21 +14,23 @@ from bot.understand.deaths import apart, day_in, deaths
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
+from bot.understand.spent import LEAST_MONEY, paid, spent_on
+from bot.understand.taken import corrected, counted, moved, taken
 from bot.understand.treated import treated
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 FUELS = ("charcoal", "gas", "kerosene", "wood")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
-LEAST_MONEY = 100  # a smaller figure without a currency is no sum of money
 
 
 def find_facts(scene: Scene) -> list[Fact]:
     """Every fact of the text, each kind once, in the order said."""
     found = [*deaths(scene), *readings(scene), *trade(scene), *treated(scene), *stores(scene)]
+    found += [*taken(scene), *counted(scene), *moved(scene)]
     found.sort(key=lambda fact: fact.at)
-    once: dict[Intent, Fact] = {}
-    for fact in found:
-        once.setdefault(fact.intent, fact)
+    once: dict[tuple[Intent, str | None], Fact] = {}
+    for fact in found or corrected(scene):
+        once.setdefault((fact.intent, fact.slots.way), fact)
     return list(once.values())
 
 
@@ -93,12 +95,17 @@ def trade(scene: Scene) -> Iterator[Fact]:
             whole = [one for one in whole if one.end >= sold_at] or whole
         beside = [one for one in whole if _beside_birds(scene, one)]
         count = next((round(one.value) for one in beside or whole), None)
+        per = _price_per(scene, price) if price is not None else None
+        if "sold_all" in scene.intents and len(numbers) + len(money) <= 1:
+            if count is not None:  # "sold all for 90000": the figure is the money
+                price, per = float(count), "bird" if scene.has("each") else "all"
+            count = scene.hearing.count
         slots = Slots(
             count=count,
             price=price,
-            price_per=_price_per(scene, price) if price is not None else None,
+            price_per=per,
             date_iso_offset=scene.day(past=True),
-            kg=_kilograms(scene) if scene.of_kind("grams") and price is None else None,
+            kg=_kilograms(scene) if price is None or per == "kg" else None,
         )
         yield Fact(Intent.SOLD, slots, scene.sold_at)
     elif "expense" in scene.intents and (scene.of_kind("money") or scene.plain_numbers):
@@ -107,7 +114,7 @@ def trade(scene: Scene) -> Iterator[Fact]:
         match = scene.intents["expense"][0]
         if max(amounts) < LEAST_MONEY and not scene.has("expense", "@unit:money"):
             return  # "9 ya chakula" is no money
-        yield Fact(Intent.EXPENSE, Slots(price=max(amounts)), match.start)
+        yield Fact(Intent.EXPENSE, Slots(price=max(amounts), spent_on=spent_on(scene)), match.start)
 
 
 def _price(
@@ -173,6 +180,7 @@ def stores(scene: Scene) -> Iterator[Fact]:
                     kg=kg,
                     bags=total.value if total.kind == "bags" else total.bags,
                     feed_move=move,
+                    price=paid(scene, total) if move == "in" else None,
                 ),
                 total.start,
             )

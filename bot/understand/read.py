@@ -147,6 +147,8 @@ def _with_facts(wished: Meaning, scene: Scene) -> Meaning:
 def _told(scene: Scene, signs: Signs) -> Meaning | None:
     """Facts and signs together: one fact, one observe, or multi."""
     facts = find_facts(scene)
+    if signs.present:  # "not all, only 2 are dull" tells of birds, not of a slip
+        facts = [one for one in facts if one.intent is not Intent.CORRECT]
     if not signs.present and not signs.absent:
         batch = find_batch(scene, other_facts=bool(facts) and not _of_the_box(scene, facts))
         if batch is not None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from bot.handbook.shape_calendar import AGAINST
 from bot.say.segments import measure
 from tests.day.farms import PLACED, Play, batch, event, play, rows
 
@@ -42,14 +41,6 @@ def test_every_text_is_one_part_with_the_longest_signer(farm: Play) -> None:
 
 def test_a_batch_that_never_answers_costs_at_most_75_parts(farm: Play) -> None:
     assert sum(1 for one in farm.told if one.age >= 0) <= 75
-
-
-def test_no_two_texts_of_a_day_contradict_each_other(farm: Play) -> None:
-    for age in range(43):
-        said = {row for one in farm.told if one.age == age for row in one.rows}
-        does = {act for row in said if row in rows() for act in rows()[row].does}
-        for one, other in AGAINST:
-            assert not {one, other} <= does, f"age {age}: {sorted(said)}"
 
 
 def test_a_fire_clause_and_a_question_never_stand_in_one_text(farm: Play) -> None:

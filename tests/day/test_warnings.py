@@ -154,3 +154,49 @@ def test_without_a_word_of_feed_bought_nothing_is_said_of_its_end() -> None:
 
 def test_where_two_days_were_already_gone_the_day_itself_is_told_once() -> None:
     assert ending(play(batch(events=(bought(20, table_kg(20, 21)),)), 30)) == [(20, "feed_today")]
+
+
+def burning(*nights: int, bought_kg: float = 20) -> tuple[Event, ...]:
+    """Fuel bought at age 2, and 4 kg burnt in the nights of these ages."""
+    told = [event("fuel_in", PLACED + timedelta(days=2), 9, kg=bought_kg)]
+    told += [event("fuel", PLACED + timedelta(days=age), 20, kg=4.0) for age in nights]
+    return tuple(replace(one, id=at) for at, one in enumerate(told, 1))
+
+
+def said(told: Play, *rows: str) -> list[tuple[int, str]]:
+    return [(one.age, row) for one in told.told for row in one.rows if row in rows]
+
+
+def test_fuel_is_warned_of_two_nights_before_its_end_as_this_farm_burns_it() -> None:
+    told = play(batch(events=burning(2, 3)), 9)
+    assert said(told, "fuel_ends") == [(5, "fuel_ends")]
+
+
+def test_fuel_of_which_no_two_nights_were_told_is_not_guessed_at() -> None:
+    assert said(play(batch(events=burning(2)), 9), "fuel_ends") == []
+
+
+def reading(*values: tuple[int, float]) -> tuple[Event, ...]:
+    """Readings at ten in the morning: (age, C)."""
+    return tuple(
+        replace(event("temperature", PLACED + timedelta(days=age), 10, value_c=value), id=at)
+        for at, (age, value) in enumerate(values, 1)
+    )
+
+
+@pytest.mark.parametrize(
+    ("values", "row", "side"),
+    [(((4, 27.0), (5, 26.5)), "cold_long", "low"), (((4, 33.5), (5, 33.0)), "hot_long", "high")],
+)
+def test_readings_off_for_two_days_are_warned_of_once_and_told_to_the_adviser(
+    values: tuple[tuple[int, float], ...], row: str, side: str
+) -> None:
+    told = play(batch(events=reading(*values), thermometer=True), 9)
+    assert said(told, "cold_long", "hot_long") == [(6, row)]
+    noted = [write.reason for _, write in told.noted if write.kind == "heat"]
+    assert noted == [f"readings too {side} for two days, day 7"]
+
+
+def test_one_good_reading_is_no_temperature_that_is_off_for_long() -> None:
+    values = reading((4, 27.0), (5, 26.5), (5, 29.5))
+    assert said(play(batch(events=values), 9), "cold_long", "hot_long") == []

@@ -385,3 +385,18 @@ def test_wet_litter_then_the_smell_names_the_sharp_air() -> None:
     farm = Farm(18)
     assert cause(farm.tell(seen("litter_wet"))) == "damp_litter"
     assert cause(farm.tell(seen("ammonia_smell"))) == "ammonia"
+
+
+# A cut of power
+
+
+def test_where_no_bulb_warms_them_a_power_cut_is_only_dark() -> None:
+    said = Farm().tell(seen("no_power"))
+    assert keys(said)[0] == "power_dark"
+    assert asked(said) is not None
+
+
+def test_where_bulbs_warm_them_a_power_cut_is_cold() -> None:
+    said = Farm(heat=("bulb",)).tell(seen("no_power"))
+    assert "power_bulb" in keys(said)
+    assert "power_dark" not in keys(said)

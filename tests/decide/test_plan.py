@@ -76,3 +76,22 @@ def test_an_order_of_next_week_is_still_asked_for_its_stoves(rehearsal: Rehearsa
     assert [one["text"] for one in asked] == [
         "How many? Send how many charcoal stoves you have, like 2."
     ]
+
+
+def test_a_step_is_answered_and_only_a_late_one_goes_to_the_adviser(rehearsal: Rehearsal) -> None:
+    known = {"has_batch": True, "age_days": -29, "count": 300, "today": "2026-03-03"}
+    turns = [{"wait": "1d"}, {"in": "2"}, {"wait": "3d"}, {"in": "1"}, {"wait": "21d"}, {"in": "2"}]
+    given = {"id": 1, "lang": "en", "context": known, "turns": turns}
+    out = [turn["out"] for turn in rehearse_one(rehearsal, given)["turns"]]
+    assert "Order chicks" in out[0][-1]["text"]
+    assert out[1][0]["text"] == "All right. I ask you again."
+    assert "Order chicks" in out[2][-1]["text"]
+    assert out[3][0]["text"] == "Good, that is done."
+    assert "Old litter out" in out[4][-1]["text"]
+    assert "Your adviser sees it is late" in out[5][0]["text"]
+
+
+def test_a_planner_is_asked_for_a_thermometer_with_the_plan(rehearsal: Rehearsal) -> None:
+    *_, plan, answered = talk(rehearsal, "en", *WISHES["en"], "1", "yes")
+    assert "thermometer" in plan[0]["text"]
+    assert "under the edge of the heat" in answered[0]["text"]

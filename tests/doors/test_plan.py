@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from bot.doors.cli.plan import plan_command
-from tests.doors.pages import read
+from tests.pages.reading import read
 
 PRICED = ("--count", "500", "--date", "2026-03-09", "--chick", "100", "--feed", "3200")
 

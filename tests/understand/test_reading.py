@@ -236,7 +236,7 @@ def test_a_weighing_is_read_as_our_own_texts_ask_for_it(
 @pytest.mark.parametrize("text", ["2500 for feed", "2500 ya chakula", "2500 pour aliment"])
 def test_a_cost_is_read_as_our_own_texts_ask_for_it(thinking: Thinking, text: str) -> None:
     got = read(thinking, text)
-    assert (got["intent"], got["slots"]) == ("expense", {"price": 2500.0})
+    assert (got["intent"], got["slots"]) == ("expense", {"price": 2500.0, "spent_on": "feed"})
 
 
 @pytest.mark.parametrize(

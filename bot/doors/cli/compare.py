@@ -20,7 +20,18 @@ from bot.turn.choose import choose
 from bot.turn.take import hearing
 from bot.wiring import Thinking
 
-OURS = ("crop_check", "call_me", "not_me", "culled", "expense", "why", "thanks")  # are `other` too
+OURS = (
+    "crop_check",
+    "call_me",
+    "not_me",
+    "culled",
+    "expense",
+    "taken",
+    "counted",
+    "correct",
+    "why",
+    "thanks",
+)  # are `other` too
 
 
 @dataclass(frozen=True, slots=True)

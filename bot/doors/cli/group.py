@@ -15,6 +15,7 @@ from bot.doors.cli.plan import plan_command
 from bot.doors.cli.proof import proof_command
 from bot.doors.cli.read import read_command
 from bot.doors.cli.rehearse import rehearse_command
+from bot.doors.cli.report import report_command
 from bot.doors.cli.serve import serve_command
 from bot.doors.cli.worker import worker_command
 
@@ -29,6 +30,7 @@ for _command in (
     rehearse_command,
     figure_command,
     plan_command,
+    report_command,
     serve_command,
     proof_command,
     causes_command,

@@ -1,0 +1,94 @@
+"""The steps before they come: which are done, which are still to be said, which are late.
+
+In: a row that is a step, where the batch stands. Out: yes or no, the question behind a step, what
+the adviser is told. What a farmer answered stays with the batch, also when its day is moved. Pure;
+called by rows, morning and the answers.
+"""
+
+from __future__ import annotations
+
+from bot.day.items import ASK
+from bot.day.standing import Standing
+from bot.facts.farm import Batch, Event
+from bot.facts.talk import Line, Question
+from bot.facts.writes import TellAdviser
+from bot.handbook.shape_calendar import Calendar, Row
+
+AGAIN = 3  # days until a step that was "not yet" is asked about again (common practice)
+STEP_ASK = "done_step"
+LATE = "late:"  # the row under which it is noted that the adviser was told
+
+
+def answered(batch: Batch, row: str) -> Event | None:
+    """The last answer to a step: done or not yet; None where nothing came."""
+    told = [one for one in batch.live_events("step") if one.values.get("row") == row]
+    return max(told, key=lambda one: one.id, default=None)
+
+
+def is_done(batch: Batch, row: str) -> bool:
+    """Whether the farmer said that it is done."""
+    last = answered(batch, row)
+    return last is not None and last.values.get("done") is True
+
+
+def is_open(row: Row, at: Standing) -> bool:
+    """Whether a step is to be said today: never said; said to be not yet, some days ago; or
+    essential, unanswered, and due today. Nobody is asked twice for the rest."""
+    if row.by is None or is_done(at.batch, row.id):
+        return False
+    last = at.said.get(row.id)
+    if last is None:
+        return True
+    ago, is_due = (at.today - last).days, at.age == row.by
+    if answered(at.batch, row.id) is not None:
+        return ago >= AGAIN or (is_due and ago > 0)
+    return row.essential and is_due and ago > 0
+
+
+def step_question(row: Row, at: Standing) -> Question | None:
+    """Done? 1 done 2 not yet: of this step."""
+    ask = next((one for one in at.calendar.all_asks if one.id == STEP_ASK), None)
+    if ask is None:
+        return None
+    about = {"batch": str(at.batch.id), "step": row.id}
+    return Question(ask.name, ask.kind, ask.prompt, Line(ask.text), ask.options, about=about)
+
+
+def is_late(row: str, age: int | None, calendar: Calendar) -> bool:
+    """Whether an essential step that is not done by this age matters so that the adviser should
+    know."""
+    known = next((one for one in calendar.all_rows if one.id == row), None)
+    if known is None or known.by is None or age is None:
+        return True
+    return known.essential and age >= known.by
+
+
+def overdue(at: Standing) -> tuple[tuple[TellAdviser, ...], tuple[str, ...]]:
+    """What the adviser is told this morning of essential steps whose day has passed with no word
+    that they are done, once a step; and the rows under which it is noted."""
+    late = [
+        row
+        for row in at.calendar.all_rows
+        if row.by is not None
+        and row.essential
+        and row.by < at.age < 0
+        and row.id in at.said
+        and LATE + row.id not in at.said
+        and not is_done(at.batch, row.id)
+        and not _told_late(row, at)
+    ]
+    if not late:
+        return (), ()
+    steps = ", ".join(row.id.replace("_", " ") for row in late)
+    reason = f"no word that it is done, chicks in {-at.age} days: {steps}"
+    return (TellAdviser("late", reason, at.batch.id),), tuple(LATE + row.id for row in late)
+
+
+def _told_late(row: Row, at: Standing) -> bool:
+    """Whether "not yet" came when it was late already: then the answer told the adviser."""
+    last = answered(at.batch, row.id)
+    age = None if last is None else at.batch.age(last.on_date)
+    return row.by is not None and age is not None and age >= row.by
+
+
+STEP_ROW = ASK + STEP_ASK

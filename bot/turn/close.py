@@ -1,0 +1,57 @@
+"""A batch that ends in a turn is closed in words: how it did, beside others, what to change.
+
+In: a decision, the case, the database. Out: the same decision with the texts of the closing behind
+it. Called by `turn.take` and the report's command.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from sqlalchemy import Connection
+
+from bot.day.closing import Past, batch_after, closing_lines
+from bot.facts.farm import Batch, Case
+from bot.facts.talk import Decision
+from bot.facts.writes import ChangeBatch
+from bot.handbook.shapes import Handbook
+from bot.records.case import ended_batches
+
+MOST = 200  # batches of a cooperative that are looked back on (common practice)
+
+
+def with_closing(
+    connection: Connection, case: Case, decision: Decision, handbook: Handbook
+) -> Decision:
+    """The decision, with the closing behind it where it ends a batch."""
+    batch = _ending(case, decision)
+    if batch is None:
+        return decision
+    ended = batch_after(batch, decision.writes, case.now)
+    past = past_of(connection, case.cooperative.id, case.phone.id, batch.id)
+    lines = closing_lines(ended, past, handbook.husbandry)
+    return replace(decision, more=(*decision.more, *((line,) for line in lines)))
+
+
+def past_of(connection: Connection, cooperative_id: int, phone_id: int, but: int) -> Past:
+    """The batches that ended before: of this phone, and of the others of the cooperative. but: the
+    id of the batch that is being looked at."""
+    found = [
+        (phone, batch)
+        for phone, batch in ended_batches(connection, cooperative_id, MOST)
+        if batch.id != but
+    ]
+    return Past(
+        own=tuple(batch for phone, batch in found if phone == phone_id),
+        others=tuple(batch for phone, batch in found if phone != phone_id),
+    )
+
+
+def _ending(case: Case, decision: Decision) -> Batch | None:
+    """The batch that this decision closes."""
+    closed = {
+        one.batch_id
+        for one in decision.writes
+        if isinstance(one, ChangeBatch) and one.changes.get("state") == "closed"
+    }
+    return next((one for one in case.batches if one.id in closed), None)

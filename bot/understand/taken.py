@@ -1,0 +1,98 @@
+"""What else changes the number of birds: eaten, given, stolen; the living counted; a slip mended.
+
+In: a `Scene`. Out: `Fact`s. Pure; called by `facts`. The patterns stand under `intents` in
+words.yaml of each language, by the names below; which figure is meant is told by what the pattern
+stands on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bot.facts.talk import Intent, Slots
+from bot.understand.numbers import Number
+from bot.understand.patterns import Match
+from bot.understand.scene import Fact, Scene
+
+WAYS = ("eaten", "given", "stolen")
+COUNTED, CORRECTED, MOVED = "counted", "corrected", "moved"
+FEW_WORDS = 10  # a slip is put right in a short text
+
+
+def taken(scene: Scene) -> Iterator[Fact]:
+    """Birds eaten, given or stolen, each way once."""
+    if scene.has("plan", "sold"):
+        return
+    for way in WAYS:
+        for match in _said(scene, way):
+            number = _figure(scene, match)
+            if number is not None:
+                day = scene.day(past=True)
+                slots = Slots(count=round(number.value), way=way, date_iso_offset=day)
+                signs = ("rats_or_predator",) if way == "stolen" else ()
+                yield Fact(Intent.TAKEN, slots, match.start, signs)
+                break
+
+
+def counted(scene: Scene) -> Iterator[Fact]:
+    """The living were counted: "counted 285", "285 are left"."""
+    if scene.has("dead", "sold", "plan", "order", "arrived", "placed"):
+        return
+    for match in _said(scene, COUNTED):
+        number = _figure(scene, match)
+        if number is not None and number.value > 0 and not number.weak:
+            slots = Slots(count=round(number.value), date_iso_offset=scene.day(past=True))
+            yield Fact(Intent.COUNTED, slots, match.start)
+            return
+
+
+def moved(scene: Scene) -> Iterator[Fact]:
+    """Chicks that are awaited come on another day: "they come monday instead"."""
+    age, day = scene.hearing.age_days, scene.day(past=False)
+    coming = age is not None and age < 0 and day is not None and day > 0
+    if coming and _said(scene, MOVED) and not scene.plain_numbers and not scene.has("plan"):
+        at = scene.intents[MOVED][0].start
+        yield Fact(Intent.REGISTER, Slots(date_iso_offset=day), at)
+
+
+def corrected(scene: Scene) -> Iterator[Fact]:
+    """ "no it was 4, not 14": the right figure, and the wrong one where it was said."""
+    found = scene.intents.get(CORRECTED)
+    numbers = [*scene.plain_numbers, *_with_units(scene)]
+    if not found or not numbers or len(numbers) > 2 or len(scene.text.words()) > FEW_WORDS:
+        return
+    numbers.sort(key=lambda one: one.start)
+    wrong = [one for one in numbers if _denied(scene, one)][-1:] if len(numbers) == 2 else []
+    right = [one for one in numbers if one not in wrong]
+    if len(right) == 1:
+        was = wrong[0].value if wrong else None
+        yield Fact(Intent.CORRECT, Slots(value=right[0].value, was=was), found[0].start)
+
+
+def _said(scene: Scene, name: str) -> list[Match]:
+    return [one for one in scene.intents.get(name, ()) if not one.denied]
+
+
+def _figure(scene: Scene, match: Match) -> Number | None:
+    """The figure that the pattern stands on, else the one nearest to it in its clause."""
+    whole = [one for one in scene.plain_numbers if one.value == int(one.value)]
+    on = [one for one in whole if one.start in match.used]
+    if on:
+        return on[0]
+    clause = next(one for one in scene.text.clauses if one.start <= match.start < one.end)
+    near = [one for one in scene.near(clause, whole) if not one.weak]
+    return min(near, key=lambda one: abs(one.start - match.start), default=None)
+
+
+def _denied(scene: Scene, number: Number) -> bool:
+    """ "not 14", "14 no"."""
+    before = scene.text.at("@neg", number.start - 1)
+    return before or scene.text.at("@negafter", number.end)
+
+
+def _with_units(scene: Scene) -> list[Number]:
+    return [
+        one
+        for one in scene.text.numbers
+        if any(quantity.start <= one.start < quantity.end for quantity in scene.quantities)
+    ]
