@@ -240,7 +240,8 @@ class Recent:
 @dataclass(frozen=True, slots=True)
 class Case:
     """All we know when a message arrives or a text falls due. now: aware, UTC. batches: drafts,
-    planned and running ones, youngest last. ended: the last closed batch, where a text arrived.
+    planned and running ones, youngest last. ended: the last closed batch of a phone that has
+    no other, where a text arrived.
     language: how to speak to this person."""
 
     now: datetime

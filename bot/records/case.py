@@ -64,9 +64,8 @@ def case_of_number(
     events = _events(connection, batch_ids) if batch_ids else {}
     case = _case(rows, now, _cooperative(rows[-1], "cooperative_"), events, planning=False)
     recent = replace(case.recent, last_said=rows[-1].last_said)
-    ended = next((one for one in case.batches if one.state == "closed"), None)
-    open_ones = tuple(one for one in case.batches if one is not ended)
-    case = replace(case, recent=recent, batches=open_ones, ended=ended)
+    ended = None if batch_ids else _ended(connection, phone_id)
+    case = replace(case, recent=recent, ended=ended)
     return case, [turns[one] for one in sorted(turns)]
 
 
@@ -123,8 +122,7 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     """Everything of a phone but its entries and its cooperative: a row for each batch that is not
     closed, with its open complaint, beside the open question and the one that this one closed. Of
     several open ones the last row holds the newest. of_one: its cooperative, its turns of the last
-    day, the batch closed last and our last text to it as well, so that one phone takes one
-    statement."""
+    day and our last text to it as well, so that one phone takes one statement."""
     earlier = t.question.alias("earlier")
     is_open = and_(
         t.question.c.phone_id == t.phone.c.id,
@@ -134,8 +132,6 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     spoken_of = t.batch.c.state != "closed"
     if planning:
         spoken_of = or_(spoken_of, t.batch.c.next_due.is_not(None))
-    if of_one:
-        spoken_of = or_(spoken_of, t.batch.c.id == _closed_last())
     complaining = and_(t.complaint.c.batch_id == t.batch.c.id, t.complaint.c.state == "open")
     joined = (
         t.phone.outerjoin(t.person, t.person.c.id == t.phone.c.person_id)
@@ -169,17 +165,6 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     )
 
 
-def _closed_last() -> ColumnElement[Any]:
-    """The id of the phone's batch that was closed last."""
-    closed = t.batch.alias("closed")
-    return (
-        select(func.max(closed.c.id))
-        .where(closed.c.phone_id == t.phone.c.id, closed.c.state == "closed")
-        .correlate(t.phone)
-        .scalar_subquery()
-    )
-
-
 def _last_said() -> ColumnElement[Any]:
     return (
         select(t.outbox.c.text)
@@ -193,6 +178,26 @@ def _last_said() -> ColumnElement[Any]:
 
 _KNOWN_OF_ONE = _known(planning=False, of_one=True)
 _KNOWN = {planning: _known(planning=planning) for planning in (True, False)}
+
+
+_ENDED = (
+    select(*(t.metadata.tables[table].c[name] for table in ("batch", "complaint")
+             for name in _NEEDED[table].split()))
+    .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
+    .select_from(t.batch.outerjoin(t.complaint, and_(t.complaint.c.batch_id == t.batch.c.id,
+                                                     t.complaint.c.state == "open")))
+    .where(t.batch.c.phone_id == bindparam("phone"), t.batch.c.state == "closed")
+    .order_by(t.batch.c.id.desc())
+    .limit(1)
+)  # fmt: skip
+
+
+def _ended(connection: Connection, phone_id: int) -> Batch | None:
+    """The batch of a phone that was closed last."""
+    row = connection.execute(_ENDED, {"phone": phone_id}).first()
+    if row is None:
+        return None
+    return _batch(row, _events(connection, [row.batch_id])[row.batch_id], ())
 
 
 def _case(
