@@ -22,6 +22,9 @@ def arrived(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     batch = _awaited(case)
     if batch is None:
         running = case.batch
+        if running is not None and _just_here(running, case):
+            lines, *more = arrival_texts(case, running, handbook.calendar, case.now)
+            return Decision(lines, more=tuple(more))
         if running is not None and running.count is not None and running.placed_on is not None:
             return answer(say("known_already", n=running.count, date=running.placed_on))
         return _unannounced(meaning, case)
@@ -47,6 +50,11 @@ def _awaited(case: Case) -> Batch | None:
         if one.state in ("planned", "draft") or (here_today and one.age(case.today) == 0):
             return one
     return None
+
+
+def _just_here(batch: Batch, case: Case) -> bool:
+    """They came today and it is told again: what the first hours need is said again."""
+    return batch.state == "running" and batch.age(case.today) == 0 and batch.arrived_at is not None
 
 
 def _welcome(meaning: Meaning, case: Case, batch: Batch, handbook: Handbook) -> Decision:

@@ -37,6 +37,8 @@ FULL_TEXTS = 3
 FULL, NO_FIRE = "danger_", "_no_fire"
 MANY_DEAD = "sudden_many_deaths"
 AIR_AGAIN = timedelta(minutes=30)
+# Told with the arrival: chill, thirst and the road, which water and warmth answer first.
+OUT_OF_THE_BOX = ("lethargic", "eyes_swollen_or_closed", "not_eating")
 LOOK = "deaths_look"
 LOOKS = ("lively", "heap", "few_dull", "many_dull")
 
@@ -63,6 +65,9 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
 def _heard(meaning: Meaning, case: Case) -> Heard:
     """The signs of the text; "4 many dull or ill" counts as one said of many."""
     heard = listen(meaning, case.question)
+    if any(one.intent is Intent.ARRIVED for one in meaning.facts()):
+        many = tuple(one for one in heard.many if one not in OUT_OF_THE_BOX)
+        heard = replace(heard, many=many)
     if answers(case, "dead_on_arrival"):
         heard = replace(heard, signals=tuple(one for one in heard.signals if one != MANY_DEAD))
     if answers(case, LOOK) and meaning.slots.answer == "many_dull":

@@ -313,11 +313,30 @@ def _safest(scene: Scene, weighed: Weighed) -> Decision:
 
 
 def _advise(scene: Scene, weighed: Weighed, cause: str, *before: Line) -> Decision:
-    """The next action for a cause; when all were tried, the adviser."""
+    """The next action for a cause; when all were tried, the adviser. A text that tells nothing new
+    before we look again is no word that the last one failed."""
+    waiting = _still_waiting(scene, cause)
+    if waiting is not None:
+        return waiting
     advice = _left(scene, cause)
     if advice is None:
         return _all_tried(scene, weighed, cause)
     return _advice(scene, weighed, cause, advice, *before)
+
+
+def _still_waiting(scene: Scene, cause: str) -> Decision | None:
+    """Go on as said: the action for this cause was just given, and no further sign was told."""
+    complaint = scene.batch.complaint if scene.batch else None
+    if complaint is None or complaint.check_at is None or complaint.cause != cause:
+        return None
+    known = set(scene.heard.signals) <= set(complaint.signals)
+    answered = scene.heard.worked or scene.heard.hang or scene.value_c is not None
+    if not known or answered or not complaint.tried or scene.case.now >= complaint.check_at:
+        return None
+    writes = keep(scene.batch, scene.story, cause=cause, check_at=complaint.check_at)
+    at = complaint.check_at.astimezone(scene.case.cooperative.zone)
+    key = "go_on_one" if cause == "sick" else "go_on"
+    return Decision((*_taken(scene), say(key, at=at)), writes, None, Why(cause=cause))
 
 
 def _left(scene: Scene, cause: str) -> Advice | None:

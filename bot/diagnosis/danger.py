@@ -29,6 +29,7 @@ ILLNESS = (
 )
 BREATH = ("gasping", "sneezing_or_rattle")
 DULL = "lethargic"
+SILENT = ("sleepy_all_birds", DULL, "limping_or_down")
 # What explains dull birds, sore eyes or sudden deaths without a notifiable disease.
 HEAT_SIGNS = ("panting", "wings_spread")
 SMELL = "ammonia_smell"
@@ -76,6 +77,8 @@ def find_danger(
     seen = set(signals)
     if FUMES in seen or (SMOKE in seen and SMOKE in many):
         return Danger("fumes", True, False, tuple(one for one in (FUMES, SMOKE) if one in seen))
+    if _silent_at_night(seen, set(many), circumstances):
+        return Danger("fumes", True, False, tuple(one for one in SILENT if one in seen))
     found = tuple(one for one in NOTIFIABLE if one in seen) or _newcastle(seen, set(many))
     if found:
         return Danger("notifiable", False, True, found)
@@ -102,6 +105,15 @@ def _unexplained(seen: set[str], circumstances: Circumstances) -> bool:
     seen that explains them."""
     grown = circumstances.age is None or circumstances.age >= FIRST_WEEK
     return grown and not seen.intersection(EXPLAINED)
+
+
+def _silent_at_night(seen: set[str], many: set[str], circumstances: Circumstances) -> bool:
+    """A flock that does not wake beside a fire at night: bad air until it is known to be none, for
+    people may sleep there too. Common practice, no source."""
+    fire = not circumstances.open_house and any(heat in FIRES for heat in circumstances.heats)
+    ill = seen.intersection(ILLNESS).difference(SILENT)
+    silent = "sleepy_all_birds" in seen or bool(many.intersection(SILENT))
+    return fire and circumstances.night and silent and not ill
 
 
 def _many_ill(seen: set[str], many: set[str]) -> tuple[str, ...]:

@@ -4,7 +4,8 @@ In: the evidence model (content/causes, content/signs.yaml) and `Evidence`. Out:
 causes with their probability, likeliest first, and the one to name. Called by `question`,
 `explain` and `decide.observe`.
 
-The model: one cause holds, or two at once (never cold with hot, never comfortable with anything).
+The model: one cause holds, or two at once (never two of cold, hot and uneven heat, never
+comfortable with anything).
 Two at once are as likely beforehand as both priors together; a sign is as likely under the two as
 under the one that brings it more, a sign of calm as under the one that allows it less. A sign
 neither said nor denied says nothing. Figures: expert judgement, no source, where content names
@@ -22,7 +23,14 @@ from math import prod
 from bot.handbook.shape_causes import VERDICTS, Cause, Causes
 
 COMFORTABLE = "comfortable"
-OPPOSITES = frozenset({"cold", "hot"})
+# Never both at once: uneven heat is too cold here and too hot there already.
+OPPOSITES = frozenset(
+    {
+        frozenset({"cold", "hot"}),
+        frozenset({"cold", "uneven_heat"}),
+        frozenset({"hot", "uneven_heat"}),
+    }
+)
 NIGHT_FROM, NIGHT_TO = 18, 6
 MIDDAY_FROM, MIDDAY_TO = 11, 16
 SPEAKS_FOR = 3.5  # times as likely as without any cause; expert judgement, no source
@@ -148,7 +156,7 @@ def _held(
     """The causes taken to hold: one that is likely enough (by a sign of its own, or by what was
     denied or read), or two of which one at least must, each with a sign of its own."""
     (first, share), (second, next_share) = ranked[:2]
-    two = next_share >= causes.also and frozenset((first, second)) != OPPOSITES
+    two = next_share >= causes.also and frozenset((first, second)) not in OPPOSITES
     two = two and all(_has_a_sign(code, evidence, causes) for code in (first, second))
     if two:
         neither = sum(
@@ -182,7 +190,7 @@ def speaking(code: str, evidence: Evidence, causes: Causes) -> tuple[str, ...]:
 def hypotheses(codes: tuple[str, ...]) -> tuple[Hypothesis, ...]:
     """Every cause alone, and every two that may hold at once."""
     troubles = [code for code in codes if code != COMFORTABLE]
-    pairs = [pair for pair in combinations(troubles, 2) if frozenset(pair) != OPPOSITES]
+    pairs = [pair for pair in combinations(troubles, 2) if frozenset(pair) not in OPPOSITES]
     return (*((code,) for code in codes), *pairs)
 
 

@@ -91,6 +91,9 @@ GRAMMAR = (
     "auxiliary",
     "date",
     "article",
+    "future",
+    "subject",
+    "carries",
 )
 EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
     "has_batch": True,
@@ -100,7 +103,7 @@ EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
     "today": "2026-03-04",  # a Wednesday
 }
 SPEAKING = ("falls_back_to", "one_below")  # keys of language.yaml that handbook.texts reads
-VERB_KINDS = ("plain", "negative", "past", "if", "mine", "noun")
+VERB_KINDS = ("plain", "negative", "past", "if", "mine", "noun", "future")
 
 
 def load_words(content: Path) -> Words:

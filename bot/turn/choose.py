@@ -24,7 +24,7 @@ from bot.decide import (
 )
 from bot.decide.ask import answer as ask
 from bot.decide.common import behaviour_menu, not_understood, say
-from bot.decide.danger import danger, danger_kind
+from bot.decide.danger import OUT_OF_THE_BOX, danger, danger_kind
 from bot.decide.observe import observe
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Slots
@@ -300,7 +300,7 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
         for one in meaning.parts
         if one.intent not in OBSERVING and one not in asked
     ]
-    if seen:
+    if seen and not _out_of_the_box(meaning):
         decisions.append(observe(_merged(seen), case, handbook))
     question: Question | None = None
     for one in decisions:
@@ -315,6 +315,12 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     for part in asked:
         told = _and_answered(told, _wanted(part, case, handbook, text))
     return told
+
+
+def _out_of_the_box(meaning: Meaning) -> bool:
+    """Dull from the road, told with the arrival: the arrival's own words answer it."""
+    came = any(one.intent is Intent.ARRIVED for one in meaning.parts)
+    return came and set(meaning.signals) <= {*OUT_OF_THE_BOX, "quiet_content"}
 
 
 def _and_answered(told: Decision, answered: Decision) -> Decision:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
-from bot.understand.lexicon import DENIED, IF, MINE, PAST, VERB, Entry, Lexicon
+from bot.understand.lexicon import DENIED, FUTURE, IF, MINE, PAST, VERB, Entry, Lexicon
 from bot.understand.numbers import Number, NumberSpans, find_numbers
 from bot.understand.patterns import Match, Span
 from bot.understand.sounds import Sounds
@@ -32,6 +32,7 @@ class Clause:
     spans: dict[str, list[Span]] = field(default_factory=dict)
     readings: list[Match] = field(default_factory=list)
     asked: bool = False  # the sentence ends with a question mark
+    anew: tuple[int, ...] = ()  # subjects behind a closed denial, with which a new statement begins
 
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the clause."""
@@ -81,9 +82,10 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         unknown = sum(
             not known and token.kind == "word" for token, known in zip(found, entries, strict=True)
         )
-    active = _active(scores, 0.4)
+    alone = _wholly_in(found, entries, lexicon, language)
+    active = alone or _active(scores, 0.4)
     kept = [_kept(one, active) for one in entries]
-    spans = _spans(kept, lexicon)
+    spans = _spans(kept, lexicon, active)
     spans = _without_covered(spans)
     numbers = find_numbers(found, _number_spans(spans))
     if numbers:
@@ -94,6 +96,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         clause.spans = _inside(spans, clause)
         _keep_opening(clause)
         _closing_no(found, clause)
+        clause.anew = tuple(_begun_anew(clause))
         _mark_denied(clause)
     return Text(
         found,
@@ -104,7 +107,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         frozenset(guessed),
         unknown,
         cut,
-        _active(scores, 0.25),
+        alone or _active(scores, 0.25),
     )
 
 
@@ -209,6 +212,26 @@ def _language_scores(
     return scores
 
 
+def _wholly_in(
+    found: Sequence[Token],
+    entries: Sequence[tuple[Entry, ...]],
+    lexicon: Lexicon,
+    language: str | None,
+) -> frozenset[int]:
+    """The listener's language, where it knows every word of the text: no other is read then."""
+    if language not in lexicon.codes:
+        return frozenset()
+    at = lexicon.codes.index(language)
+    words = [known for token, known in zip(found, entries, strict=True) if token.kind == "word"]
+    return frozenset({at}) if words and all(_is_of(at, known) for known in words) else frozenset()
+
+
+def _is_of(language: int, known: Sequence[Entry]) -> bool:
+    """A word of this language: it means something there, or stands only in a pattern there."""
+    meaning = [one for one in known if not one.name.startswith("=")]
+    return any(one.language == language for one in meaning or known)
+
+
 def _active(scores: Sequence[float], share: float) -> frozenset[int]:
     best = max(scores, default=0.0)
     return frozenset(at for at, score in enumerate(scores) if score > 0 and score >= share * best)
@@ -224,7 +247,9 @@ def _kept(known: tuple[Entry, ...], active: frozenset[int]) -> tuple[Entry, ...]
     )
 
 
-def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, list[Span]]:
+def _spans(
+    kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon, active: frozenset[int]
+) -> dict[str, list[Span]]:
     spans: dict[str, list[Span]] = defaultdict(list)
     names = [{entry.name for entry in known} for known in kept]
     for at, known in enumerate(kept):
@@ -236,6 +261,8 @@ def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, lis
         form = _verb_form(known)
         if form is not None:
             spans[form].append(Span(at, at + 1))
+        if any(entry.flags & FUTURE for entry in known):
+            spans["@future"].append(Span(at, at + 1))
         own = [entry for entry in known if not entry.name.startswith("=")]
         if own and all(entry.flags & MINE for entry in own):
             spans["@me"].append(Span(at, at + 1))
@@ -245,6 +272,8 @@ def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, lis
         for name in names[at]:
             for parts, entry in lexicon.phrases.get(name, ()):
                 end = at + len(parts)
+                if entry.language not in active and _known_in(kept[at:end], active):
+                    continue
                 if parts[1] in following and (
                     end <= len(names)
                     and all(part in names[at + step] for step, part in enumerate(parts))
@@ -253,6 +282,15 @@ def _spans(kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon) -> dict[str, lis
     for places in spans.values():
         places.sort(key=lambda span: (span.start, -span.end))
     return spans
+
+
+def _known_in(parts: Iterable[tuple[Entry, ...]], active: frozenset[int]) -> bool:
+    """Every word means something in the languages of the text: a phrase of another is none
+    ("si ya" is Swahili, not French)."""
+    return all(
+        any(one.language in active and not one.name.startswith("=") for one in known)
+        for known in parts
+    )
 
 
 def _phrase(parts: Sequence[tuple[Entry, ...]], start: int, end: int) -> Span:
@@ -387,6 +425,23 @@ def over_join(ands: Sequence[Span], end: int, start: int, *, near: int = 0) -> b
     return any(end <= one.start and near < start - one.end for one in ands)
 
 
+def _begun_anew(clause: Clause) -> Iterable[int]:
+    """ "no cough they eat well", "avance pas il tourne": a subject behind what is denied, unless
+    the word before it lets the denial through ("i dont think they cough")."""
+    negators = {span.end for span in clause.spans.get("@neg", ())}
+    closed = {span.end for span in clause.spans.get("@negafter", ())}
+    through = {span.end for span in clause.spans.get("@carries", ())}
+    for span in clause.spans.get("@subject", ()):
+        opened = span.start in negators and span.start not in closed
+        if not opened and span.start not in through:
+            yield span.start
+
+
+def anew(clause: Clause, end: int, start: int) -> bool:
+    """Whether a new statement begins between a negator that ends at `end` and what starts there."""
+    return any(end <= at < start for at in clause.anew)
+
+
 def _closing_no(found: Sequence[Token], clause: Clause) -> None:
     """ "cough no", "blood zero": a bare no that ends the clause denies the word before it."""
     last = clause.end - 1
@@ -412,20 +467,26 @@ def _mark_denied(clause: Clause) -> None:
         if name[0] == "@":
             continue
         clause.spans[name] = [
-            span if span.denied else _denied(span, before, after, both, ands) for span in places
+            span if span.denied else _denied(span, clause, both, ands) for span in places
         ]
 
 
-def _denied(
-    span: Span, before: list[Span], after: list[Span], both: set[int], ands: list[Span]
-) -> Span:
-    for negator in before:
+def _denied(span: Span, clause: Clause, both: set[int], ands: list[Span]) -> Span:
+    for negator in reversed(clause.spans.get("@neg", [])):
         near = negator.end <= span.start < negator.end + REACH
-        if near and not over_join(ands, negator.end, span.start):
+        if (
+            near
+            and not over_join(ands, negator.end, span.start)
+            and not anew(clause, negator.end, span.start)
+        ):
             return Span(span.start, span.end, True, negator.start, span.past)
-    for negator in after:
+    for negator in clause.spans.get("@negafter", []):
         reach = 2 if negator.start in both else REACH
         near = span.end <= negator.start < span.end + reach
-        if near and not any(span.end <= one.start < negator.start for one in ands):
+        if (
+            near
+            and not any(span.end <= one.start < negator.start for one in ands)
+            and not anew(clause, span.end, negator.start)
+        ):
             return Span(span.start, span.end, True, negator.start, span.past)
     return span

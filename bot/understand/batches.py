@@ -23,11 +23,13 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return Fact(Intent.PLAN, _with_day(scene, slots, past=False), 0)
     if scene.has("register") or "register" in scene.intents:
         return Fact(Intent.REGISTER, _with_day(scene, slots, past=_came(scene)), 0)
-    if other_facts:
+    if other_facts or (scene.has("@future") and scene.has("sell", "sold")):
         return None
     if _came(scene) and not scene.has("@neg"):
         return _arrived(scene, slots)
     if scene.has("@others") and scene.has("dead", "lost"):
+        return None
+    if scene.has("@future") and not scene.has("coming", "order"):
         return None
     coming = bool(scene.days) and scene.has("bird") and scene.has("coming", "order")
     if coming or (slots.count is not None and _is_batch(scene, slots)):

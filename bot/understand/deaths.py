@@ -33,6 +33,9 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         )
         others = clause.has("not_birds") and not clause.has("bird")
         if others or of_others(scene.text, clause, word):
+            told.extend(_none_of_mine(scene, word))
+            continue
+        if _if_ever(clause, word):
             continue
         found = _deaths_in(scene, clause)
         if found is not None:
@@ -42,6 +45,8 @@ def deaths(scene: Scene) -> Iterator[Fact]:
             told.extend(_second_figure(scene, clause, found))
         elif at and clause.has("dead"):
             told.extend(_before_comma(scene, at))
+    if not told and scene.hearing.prompt == "deaths":
+        told.extend(_answered(scene))
     if not told:
         return
     told.extend(_summed_up(scene, told))
@@ -49,13 +54,44 @@ def deaths(scene: Scene) -> Iterator[Fact]:
     at, _, dead = (today[-1:] or [one for one in told if one[1] is None] or told)[0]
     count = scene.hearing.count or DEFAULT_COUNT
     danger = dead >= max(3, 0.02 * count)
-    culled = not scene.has("dead", "lost")
+    culled = scene.has("culled") and not scene.has("dead", "lost")
     yield Fact(
         Intent.CULLED if culled else Intent.DEATHS,
         Slots(deaths=None if culled else dead, count=dead if culled else None),
         at,
         ("sudden_many_deaths",) if danger and not culled else (),
     )
+
+
+def _none_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, int]]:
+    """ "my neighbour lost 20, me none"."""
+    text = scene.text
+    for name in ("own_birds", "myself"):
+        for span in text.spans.get(name, ()):
+            none = any(text.at(one, span.end) for one in ("@answer:no", "@number:0", "@neg"))
+            if span.start > word and none and len(text.tokens) - span.end <= 2:
+                yield span.start, None, 0
+
+
+def _if_ever(clause: Clause, word: int) -> bool:
+    """ "if I lose 20 I call you": nobody died. But "kama 20 wamekufa": about twenty did."""
+    start = next((one.start for one in clause.spans.get("@if", ()) if one.start < word), None)
+    forms = any(one.start == word for one in clause.spans.get("@ifform", ()))
+    figure = any(start is not None and one.start == start + 1 for one in clause.spans.get("n", ()))
+    return (forms or (start is not None and start <= clause.start + 1 and not figure)) and (
+        clause.has("@future") or forms
+    )
+
+
+def _answered(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
+    """To "how many died?": "3 since the start, today none"; the day is said, the word is not."""
+    for clause in scene.text.clauses:
+        yield from _told_today(scene, clause)
+        figures = scene.near(clause, scene.plain_numbers)
+        days = [day for day in scene.days if clause.start <= day.start < clause.end]
+        if len(figures) == 2 and len(days) == 1 and not scene.quantities:
+            near = min(figures, key=lambda one: apart(one, days[0].start, days[0].end))
+            yield near.start, day_in(scene, clause, near.start), round(near.value)
 
 
 def _told_today(scene: Scene, clause: Clause) -> Iterator[tuple[int, int | None, int]]:
@@ -236,9 +272,25 @@ def apart(number: Number, start: int, end: int) -> int:
 
 
 def day_in(scene: Scene, clause: Clause, near: int) -> int | None:
-    """The day said closest to a token of a clause; None where none is said."""
+    """The day said closest to a token of a clause; None where none is said. Two days and two
+    figures go in pairs: "yesterday 3 today 1", "3 yesterday 1 today"."""
     days = [day for day in scene.days if clause.start <= day.start < clause.end]
     if not days:
         return None
-    best = min(days, key=lambda day: min(abs(day.start - near), abs(day.end - 1 - near)))
+    figures = [one.start for one in scene.near(clause, scene.plain_numbers)]
+    if len(days) == len(figures) == 2 and near in figures and _in_pairs(days, figures):
+        return days[figures.index(near)].resolved(scene.hearing.today, past=True)
+    before = days[0].start < min(figures, default=near)
+
+    def away(day: Day) -> tuple[int, bool]:
+        """A figure between two days belongs to the one on the side where the days are told."""
+        return min(abs(day.start - near), abs(day.end - 1 - near)), (day.start < near) != before
+
+    best = min(days, key=away)
     return best.resolved(scene.hearing.today, past=True)
+
+
+def _in_pairs(days: Sequence[Day], figures: Sequence[int]) -> bool:
+    before = [day.start < figure for day, figure in zip(days, figures, strict=True)]
+    parted = days[1].start > figures[0] if before[0] else figures[1] > days[0].start
+    return before[0] == before[1] and parted

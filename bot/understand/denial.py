@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bot.understand.annotate import REACH, Clause, Text, joins, over_join
+from bot.understand.annotate import REACH, Clause, Text, anew, joins, over_join
 from bot.understand.patterns import Match
 
 Found = Sequence[tuple[Match, bool]]  # matches of a clause; True: they say the sign is absent
@@ -47,6 +47,8 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
             continue
         if over_join(ands, span.end, match.start, near=-1 if good else 0):
             continue
+        if anew(clause, span.end, match.start):
+            continue
         between = [
             other
             for other, _ in found
@@ -71,12 +73,19 @@ def _after(clause: Clause, match: Match, found: Found) -> bool:
             continue
         if any(match.end <= at.start and at.end <= span.start for at in ands):
             continue
+        if span.start in both and _of_deaths(clause, span.end):
+            continue
         reach = 2 if span.start in both else REACH
         later = [other for other, _ in found if match.end <= other.start <= span.end + REACH]
         later = [other for other in later if other.start >= span.end]
         if match.end <= span.start < match.end + reach and not (later and span.start in both):
             return True
     return False
+
+
+def _of_deaths(clause: Clause, at: int) -> bool:
+    """ "spread well no deaths": the negator belongs to the deaths behind it."""
+    return any(span.start == at for name in ("dead", "lost") for span in clause.spans.get(name, ()))
 
 
 def _elsewhere(at: int, match: Match, found: Found, readings: Sequence[Match]) -> bool:

@@ -21,17 +21,29 @@ from bot.understand.treated import treated
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 FUELS = ("charcoal", "gas", "kerosene", "wood")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
+# Facts of something that was done; told of a time to come they are none.
+DONE = (Intent.SOLD, Intent.FEED, Intent.TREATED, Intent.EXPENSE, Intent.FUEL, Intent.CULLED)
 
 
 def find_facts(scene: Scene) -> list[Fact]:
     """Every fact of the text, each kind once, in the order said."""
     found = [*deaths(scene), *readings(scene), *trade(scene), *treated(scene), *stores(scene)]
     found += [*taken(scene), *counted(scene), *moved(scene)]
+    found = [fact for fact in found if not _to_come(scene, fact)]
     found.sort(key=lambda fact: fact.at)
     once: dict[tuple[Intent, str | None], Fact] = {}
     for fact in found or corrected(scene):
         once.setdefault((fact.intent, fact.slots.way), fact)
     return list(once.values())
+
+
+def _to_come(scene: Scene, fact: Fact) -> bool:
+    """ "i will sell 20 tomorrow": nothing was done yet."""
+    return fact.intent in DONE and any(
+        clause.has("@future")
+        for clause in scene.text.clauses
+        if clause.start <= fact.at < clause.end
+    )
 
 
 def readings(scene: Scene) -> Iterator[Fact]:
@@ -86,7 +98,11 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
 def trade(scene: Scene) -> Iterator[Fact]:
     """Sales and what was spent."""
     if scene.sold_at is not None and not scene.has("plan"):
-        numbers = [one for one in scene.plain_numbers if not _a_buyer(scene, one)]
+        numbers = [
+            one
+            for one in scene.plain_numbers
+            if not _a_buyer(scene, one) and not (one.weak and scene.text.at("each", one.start))
+        ]
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
         whole = [one for one in rest if one.value == int(one.value)]

@@ -1,7 +1,8 @@
-"""A yes or a no that opens an answer, and what follows: "yes many", "no the litter is wet". Pure.
+"""An answer that opens a text, and what follows it: "yes many", "no the litter is wet", "1 wind
+came up", "i dont know i am in town". Pure.
 
-Called by `read` while a question with yes and no is open. What follows is read by itself; where it
-tells nothing ("yes, a lot of them") the text is the answer alone.
+Called by `read` while a menu is open. What follows is read by itself; where it tells nothing ("yes,
+a lot of them") the text is the answer alone.
 """
 
 from __future__ import annotations
@@ -11,51 +12,121 @@ from dataclasses import dataclass, replace
 
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.understand.annotate import Text
-from bot.understand.replies import options_of
+from bot.understand.replies import BEHAVIOUR, LITTER, LITTER_SIGNS, UNSURE_OF, options_of
 
 SHORT = 6  # words behind a yes or no that may be left unread
 SIGHS = (None, "other", "disease", "behaviour", "treatment")  # "yes, what do I do?"
+MENUS = ("yes_no", "behaviour", "litter", "worked", "done")
+# A figure before one of these counts something, and is no digit of a menu.
+_COUNTED = ("bird", "dead", "lost", "culled", "@days", "@weeks", "n", "@out_of", "person")
 
 
 @dataclass(frozen=True, slots=True)
 class Led:
-    """answer: "yes" or "no". rest: the words behind it."""
+    """answer: the code chosen ("yes", "wet", ...) or, for where the chicks are, its sign. rest: the
+    words behind it. digit: chosen by a digit, beside which every word may be told."""
 
     answer: str
     rest: tuple[str, ...]
+    digit: bool = False
 
 
 def opening_answer(text: Text, hearing: Hearing) -> Led | None:
-    """The yes or no that opens the text, None where there is none or where it denies what follows
-    it ("no smell")."""
-    if not {"yes", "no"}.issubset(options_of(hearing)):
-        return None
+    """The answer that opens the text, None where there is none or where it denies what follows it
+    ("no smell")."""
+    prompt, options = hearing.prompt, options_of(hearing)
     start = _after_little(text, 0)
-    for answer in ("yes", "no"):
+    led = _by_digit(text, prompt, options, start)
+    if led is not None:
+        return led
+    words = (("yes", "no") if {"yes", "no"}.issubset(options) else ()) + (
+        ("unsure",) if prompt in UNSURE_OF else ()
+    )
+    for answer in words:
         ends = [span.end for span in text.spans.get(f"@answer:{answer}", ()) if span.start == start]
         if not ends or text.at("@if", start):
             continue
         end = max(ends)
         if answer == "no" and not _stands_alone(text, start, end):
             return None
-        rest = tuple(token.text for token in text.tokens[_after_little(text, end) :])
-        return Led(answer, rest) if rest else None
+        return _led(text, answer, end)
     return None
+
+
+def _by_digit(text: Text, prompt: str | None, options: tuple[str, ...], start: int) -> Led | None:
+    """ "1 wind came up", "2, the goat tore the sack"; but "2 dead" and "3 chicks limp" count."""
+    codes = _codes(prompt, options)
+    number = next((one for one in text.numbers if one.start == start), None)
+    if number is None or number.weak or number.value not in range(1, len(codes) + 1):
+        return None
+    end = number.end
+    counts = any(text.at(name, end) for name in _COUNTED) or any(
+        name.startswith("@unit:") and text.at(name, end) for name in text.spans
+    )
+    return None if counts else _led(text, codes[int(number.value) - 1], end, digit=True)
+
+
+def _codes(prompt: str | None, options: tuple[str, ...]) -> tuple[str, ...]:
+    if prompt == "behaviour":
+        return tuple(signs[0] for signs in BEHAVIOUR.values())
+    if prompt == "litter":
+        return tuple(LITTER.values())
+    return options if prompt in MENUS else ()
+
+
+def _led(text: Text, answer: str, end: int, *, digit: bool = False) -> Led | None:
+    rest = tuple(token.text for token in text.tokens[_after_little(text, end) :])
+    return Led(answer, rest, digit) if rest else None
 
 
 def read_led(led: Led, read: Callable[[str], Meaning]) -> Meaning | None:
     """The answer with what was told behind it; None where that is for the whole text to say."""
     told = read(" ".join(led.rest))
     if told.intent is Intent.OBSERVE:
-        return replace(told, slots=replace(told.slots, answer=led.answer))
+        return _with(led.answer, told)
     sigh = told.intent is Intent.ASK and told.slots.topic in SIGHS and told.slots.figure is None
     unread = told.intent in (Intent.OTHER, Intent.THANKS) and told.slots == Slots()
-    short = sum(word.isalpha() for word in led.rest) <= SHORT
-    return Meaning(Intent.OTHER, Slots(answer=led.answer)) if sigh or (unread and short) else None
+    short = sum(word.isalpha() for word in led.rest) <= SHORT or led.digit
+    if sigh or (unread and short):
+        return _with(led.answer, Meaning(Intent.OTHER))
+    if led.digit and told.intent is not Intent.STOP:
+        return _both(led.answer, told)
+    return None
+
+
+def _with(answer: str, told: Meaning) -> Meaning:
+    sign = LITTER_SIGNS.get(answer, (answer,) if (answer,) in BEHAVIOUR.values() else ())
+    if answer == "dry" and "litter_wet" not in told.signals:
+        denied = tuple(dict.fromkeys((*told.not_signals, "litter_wet")))
+        told = replace(told, intent=Intent.OBSERVE, not_signals=denied)
+    if sign:
+        signals = tuple(dict.fromkeys((*sign, *told.signals)))
+        many = tuple(dict.fromkeys((*sign, *told.many)))
+        told = replace(told, intent=Intent.OBSERVE, signals=signals, many=many)
+    if (answer,) in BEHAVIOUR.values():
+        return told
+    return replace(told, slots=replace(told.slots, answer=answer))
+
+
+def _both(answer: str, told: Meaning) -> Meaning:
+    """The answer, and a fact of another kind behind it: "1, and two have died"."""
+    chosen = _with(answer, Meaning(Intent.OTHER))
+    signals = tuple(dict.fromkeys((*chosen.signals, *told.signals)))
+    many = tuple(dict.fromkeys((*chosen.many, *told.many)))
+    return replace(
+        told,
+        intent=Intent.MULTI,
+        slots=chosen.slots,
+        signals=signals,
+        many=many,
+        parts=(chosen, *told.facts()),
+    )
 
 
 def _after_little(text: Text, at: int) -> int:
-    while at < len(text.tokens) and (text.tokens[at].kind == "mark" or text.at("@polite", at)):
+    while at < len(text.tokens) and (
+        text.tokens[at].kind == "mark" or text.at("@polite", at) or text.at("@joins", at)
+    ):
         at += 1
     return at
 

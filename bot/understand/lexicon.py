@@ -18,7 +18,7 @@ from bot.handbook.shape_words import Language, Words
 _CLEAN = re.compile(r"[^a-z0-9*=\- ]+")
 WORDS_KEPT = 4_000  # words whose reading is remembered; the one longest unused goes first
 Flag = int
-DENIED, PAST, IF, VERB, MINE = 1, 2, 4, 8, 16
+DENIED, PAST, IF, VERB, MINE, FUTURE = 1, 2, 4, 8, 16, 32
 _FLAGS = {
     "plain": VERB,
     "negative": DENIED | VERB,
@@ -26,6 +26,7 @@ _FLAGS = {
     "if": IF,
     "mine": MINE,
     "noun": 0,
+    "future": FUTURE | VERB,
 }
 
 

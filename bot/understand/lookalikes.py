@@ -33,14 +33,14 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if (
         clause.has("not_birds")
         and not clause.has("bird")
-        and name not in ("rats_or_predator", DROWSY)
+        and name not in ("rats_or_predator", "rain_or_wind_in", DROWSY)
     ):
         return True
     if name == "ammonia_smell":
         return text.has("smoke") and not clause.has("ammonia", "smell")
     if name == "sleepy_all_birds" and text.has("lights_off"):
         return not text.has("dull", "not_wake", "down")  # they sleep, as they should
-    if name == "bloody_droppings":
+    if name == "bloody_droppings" and not match.denied:
         return _other_blood(text, clause)
     if name == "smoke_or_fumes":
         return _outside(text, clause, match)

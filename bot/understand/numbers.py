@@ -85,7 +85,8 @@ def _number_at(at: int, items: Mapping[int, _Item], spans: NumberSpans) -> Numbe
         if item.first
         else _multiplier_last(item, items, spans)
     )
-    return _with_half(_amount_at(number.end, number, spans) or number, spans)
+    unit = item.value if item.first and item.value >= 1000 else 1.0
+    return _with_half(_amount_at(number.end, number, spans) or number, spans, unit)
 
 
 def _amount_at(at: int, before: Number | None, spans: NumberSpans) -> Number | None:
@@ -104,13 +105,14 @@ def _half_at(at: int, spans: NumberSpans) -> Number | None:
     return None
 
 
-def _with_half(number: Number, spans: NumberSpans) -> Number:
+def _with_half(number: Number, spans: NumberSpans, unit: float = 1.0) -> Number:
+    """unit: what the half is of; "laki mbili na nusu" is 250,000."""
     end = number.end
     if end in spans.halves and number.weak:
         return Number(number.start, spans.halves[end], 0.5, weak=True, spelt=True)
     for skip in (1, 2):
         if end in spans.joiners and end + skip in spans.halves:
-            return Number(number.start, spans.halves[end + skip], number.value + 0.5)
+            return Number(number.start, spans.halves[end + skip], number.value + unit / 2)
     return number
 
 
@@ -183,6 +185,11 @@ def _multiplier_first(item: _Item, items: Mapping[int, _Item], spans: NumberSpan
                 total += here.value
                 last = here
         elif not here.word and here is not item:
+            break
+        elif item.value == 100_000 and here is not item and here.value < 100:
+            thousand = items.get(here.end)
+            total += here.value * 1000  # "laki mbili na arobaini (elfu)": 240,000
+            last = thousand if thousand is not None and thousand.value == 1000 else here
             break
         else:
             total += here.value

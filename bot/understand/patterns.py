@@ -16,6 +16,11 @@ from bot.understand.lexicon import Lexicon
 
 GAP = 3  # other words that may stand between neighbours of a chunk
 _ELEMENT = re.compile(r"(?:<[^>]*>|[^\s<|]+)(?:\|(?:<[^>]*>|[^\s<|]+))*")
+# What may be denied beside a sign without taking the sign away: "diarrhoea but no blood".
+TOLD_APART = frozenset(
+    "blood red fed_red dead smell ammonia wet mould gasp rain peck sneeze dizzy neck head comb "
+    "eye".split()
+)
 _TRIES = 200  # steps a chunk may take in one clause: a bound, never reached by a real text
 
 
@@ -66,6 +71,7 @@ class Match:
     past: bool = False
     weight: int = 1
     text: str = ""
+    deniers: frozenset[int] = frozenset()  # negators that reach a part of it
 
 
 @dataclass(slots=True)
@@ -167,9 +173,23 @@ def _element(text: str, lexicon: Lexicon, language: int) -> Element:
 
 
 def matches(pattern: Pattern, spans: Spans) -> Iterator[Match]:
-    """The places where a pattern is found: one for a bag, each for a single chunk."""
-    if any(next(_chunk(chunk, spans), None) for chunk in pattern.forbidden):
-        return
+    """The places where a pattern is found: one for a bag, each for a single chunk.
+
+    What is forbidden and denied by a negator of its own does not stand there ("diarrhoea but no
+    blood")."""
+    deniers: set[int] = set()
+    for chunk in pattern.forbidden:
+        apart = len(chunk) == 1 and TOLD_APART.issuperset(chunk[0].names)
+        for found in _chunk(chunk, spans):
+            if not apart or found[0].denier < 0:
+                return
+            deniers.add(found[0].denier)
+    for match in _matches(pattern, spans):
+        if deniers.isdisjoint(match.deniers):
+            yield match
+
+
+def _matches(pattern: Pattern, spans: Spans) -> Iterator[Match]:
     if len(pattern.chunks) == 1:
         taken: set[int] = set()
         for found in sorted(_chunk(pattern.chunks[0], spans), key=_length):
@@ -178,18 +198,35 @@ def matches(pattern: Pattern, spans: Spans) -> Iterator[Match]:
                 taken.update(inside)
                 yield _match(pattern, found)
         return
-    together: list[Span] = []
-    used: set[int] = set()
-    for chunk in pattern.chunks:
-        for found in _chunk(chunk, spans):
-            indices = {at for span in found for at in range(span.start, span.end)}
-            if not indices & used:
-                together.extend(found)
-                used |= indices
+    together = _nearest(pattern, spans)
+    if together is not None:
+        yield _match(pattern, together)
+
+
+def _nearest(pattern: Pattern, spans: Spans) -> list[Span] | None:
+    """The parts of a bag that stand closest together: of "eyes swollen ... heads not swollen" the
+    heads with their own word."""
+    best: list[Span] | None = None
+    for anchor in _chunk(pattern.chunks[0], spans):
+        together = list(anchor)
+        for chunk in pattern.chunks[1:]:
+            used = {at for span in together for at in range(span.start, span.end)}
+            free = [
+                found
+                for found in _chunk(chunk, spans)
+                if used.isdisjoint(at for span in found for at in range(span.start, span.end))
+            ]
+            if not free:
                 break
+            together.extend(min(free, key=lambda found: _spread((*together, *found))))
         else:
-            return
-    yield _match(pattern, together)
+            if best is None or _spread(together) < _spread(best):
+                best = together
+    return best
+
+
+def _spread(found: Sequence[Span]) -> int:
+    return max(span.end for span in found) - min(span.start for span in found)
 
 
 def _length(found: tuple[Span, ...]) -> int:
@@ -212,6 +249,7 @@ def _match(pattern: Pattern, found: Iterable[Span]) -> Match:
         past=any(span.past for _, span in pairs),
         weight=len(pairs),
         text=pattern.text,
+        deniers=frozenset(span.denier for _, span in pairs if span.denier >= 0),
     )
 
 

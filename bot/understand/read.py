@@ -18,7 +18,14 @@ from bot.understand.deaths import told_before_asking
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
 from bot.understand.led import opening_answer, read_led
-from bot.understand.replies import bare_figure, place_said, read_crops, read_reply, says_dry
+from bot.understand.replies import (
+    bare_figure,
+    figure_among_words,
+    place_said,
+    read_crops,
+    read_reply,
+    says_dry,
+)
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
 from bot.understand.talk import is_stop, question, small_talk, wish
@@ -107,7 +114,8 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     told = _told(scene, signs)
     if told is not None:
         return told
-    return small_talk(scene) or Meaning(Intent.OTHER, confidence=UNSURE)
+    said = small_talk(scene) or figure_among_words(scene)
+    return said or Meaning(Intent.OTHER, confidence=UNSURE)
 
 
 def _with_answer(scene: Scene, signs: Signs) -> Signs:
@@ -153,6 +161,8 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
         batch = find_batch(scene, other_facts=bool(facts) and not _of_the_box(scene, facts))
         if batch is not None:
             facts = [batch, *[one for one in facts if _beside(one, batch)]]
+    elif _just_arrived(scene):
+        facts = [Fact(Intent.ARRIVED, Slots(date_iso_offset=0), 0), *facts]
     facts.sort(key=lambda fact: fact.at)
     carried = tuple(sign for fact in facts for sign in fact.signals)
     present = tuple(dict.fromkeys((*carried, *signs.present)))
@@ -173,6 +183,12 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     if len(parts) == 1:
         return replace(parts[0], signals=present, not_signals=signs.absent, many=many)
     return Meaning(Intent.MULTI, Slots(), present, signs.absent, many, tuple(parts))
+
+
+def _just_arrived(scene: Scene) -> bool:
+    """ "they came now, some are dull": told of chicks that were waited for today."""
+    waited = scene.hearing.has_batch and scene.hearing.age_days in (0, None)
+    return waited and scene.has("arrived") and not scene.has("@neg", "@if", "@others", "@past")
 
 
 def _of_the_box(scene: Scene, facts: list[Fact]) -> bool:

@@ -38,6 +38,7 @@ DEFAULT_OPTIONS = {
     "nights": ("warm", "cool", "cold"),
     "heat": HEATS,
 }
+NUMBER_PROMPTS = ("temperature", "humidity", "deaths", "weight", "feed", "water", "crop", "count")
 UNSURE_OF = ("yes_no", "behaviour", "litter")
 CALL_DIGIT, NOT_ME_DIGIT = 8, 9
 MANY_BIRDS = 500  # above: 20 birds are weighed instead of 10
@@ -71,11 +72,23 @@ def read_reply(scene: Scene) -> Meaning | None:
     if prompt is None:
         return None
     figure = bare_figure(scene)
-    if prompt in ("temperature", "humidity", "deaths", "weight", "feed", "water", "crop", "count"):
+    if prompt in NUMBER_PROMPTS:
         return _number_reply(scene, prompt, figure)
     if prompt in ("date", "house"):
         return _batch_reply(scene, prompt)
     return _menu_reply(scene, prompt, figure)
+
+
+def figure_among_words(scene: Scene) -> Meaning | None:
+    """ "3 wameenda leo" to the question how many died: the one figure of a short answer whose other
+    words say nothing else."""
+    prompt, text = scene.hearing.prompt, scene.text
+    figures = scene.plain_numbers
+    if prompt not in NUMBER_PROMPTS or len(figures) != 1 or scene.quantities:
+        return None
+    if len(text.words()) > SHORT + 1 or scene.has("@question", "@if", "@neg", "@negafter"):
+        return None
+    return _number_reply(scene, prompt, figures[0].value)
 
 
 def _number_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | None:
@@ -153,12 +166,20 @@ def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:
         areas = scene.of_kind("area")
         if areas:
             return Meaning(Intent.REGISTER, Slots(house_m2=round(areas[0].value, 1)))
-        figure = bare_figure(scene)
+        figure = bare_figure(scene) or _sides(scene)
         if figure is not None:
             return Meaning(Intent.REGISTER, Slots(house_m2=figure))
         if len(scene.text.words()) <= SHORT and scene.has("house", "brooder", "@outside"):
             return Meaning(Intent.REGISTER)
     return None
+
+
+def _sides(scene: Scene) -> float | None:
+    """ "6 kwa 5": two sides in metres, with one word between and hardly any other."""
+    sides = scene.text.numbers
+    if len(sides) != 2 or len(scene.text.words()) > SHORT:
+        return None
+    return sides[0].value * sides[1].value if sides[1].start - sides[0].end == 1 else None
 
 
 def _menu_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | None:

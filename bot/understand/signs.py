@@ -14,6 +14,7 @@ from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, over, taken_back
 from bot.understand.index import Index
 from bot.understand.lookalikes import DROWSY, is_lookalike, none_inside
+from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
 from bot.understand.supposed import not_mine, of_others, supposed
 
@@ -138,7 +139,8 @@ def _without_teller(clause: Clause) -> Mapping[str, Sequence[Span]]:
 def _of_all(text: Text, clause: Clause, match: Match, count: int | None) -> Match:
     """A whole flock that is dull is worse than dull birds; "all 400" is the whole as well."""
     all_of_them = clause.has("@whole") or _whole_number(text, clause, count)
-    whole = match.name == "lethargic" and all_of_them and not clause.has("few_only")
+    told = match.name == "lethargic" and not match.denied
+    whole = told and all_of_them and not clause.has("few_only")
     return replace(match, name="sleepy_all_birds") if whole else match
 
 
@@ -240,14 +242,23 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
             for name in ("@days", "@weeks", "@unit:celsius")
         )
         and number.start not in match.used
+        and not _of_the_dead(text, clause, number)
     ]
-    for number in figures:
+    ahead = [one for one in figures if one.end <= match.start]
+    for number in (ahead[-1:] or figures)[:1]:
         percent = number.end < len(text.tokens) and text.tokens[number.end].text == "%"
         share = number.value / 100 * (count or 300) if percent else number.value
         return share >= max(3, 0.02 * (count or 300))
     if clause.has("@few"):
         return False
     return _subject(clause) or not _few_before(text, clause)
+
+
+def _of_the_dead(text: Text, clause: Clause, number: Number) -> bool:
+    """ "4 died, others are dull": the figure counts the dead, not the dull."""
+    near = range(number.start - 3, number.end + 3)
+    here = (at for at in near if clause.start <= at < clause.end)
+    return any(text.at("dead", at) for at in here)
 
 
 def _subject(clause: Clause) -> bool:
@@ -337,7 +348,8 @@ def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
     for sign in found:
         other = last.get(sign.name)
         if other is None or sign.start >= other.start:
-            last[sign.name] = sign
+            both = other is not None and not sign.denied and not other.denied and other.many
+            last[sign.name] = replace(sign, many=True) if both else sign
     for inner, outer in INSIDE.items():
         alike = (last[name] for name in outer if name in last)
         if inner in last and any(_same_words(last[inner], one) for one in alike):

@@ -186,7 +186,8 @@ def _only_wonders(scene: Scene) -> bool:
     if asking or scene.has("@if") or not scene.plain_numbers:
         return False
     figures = [number.start for number in scene.plain_numbers]
-    return all(span.start > max(figures) for span in text.spans.get("why", ()))
+    sighs = text.spans.get("why", ())
+    return bool(sighs) and all(span.start > max(figures) for span in sighs)
 
 
 def best_topic(scene: Scene) -> str | None:

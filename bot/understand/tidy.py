@@ -16,7 +16,7 @@ from anyascii import anyascii
 
 LIMIT = 1600  # characters: the longest text a gateway hands over in one piece
 BREAKS = frozenset(".,;?!\n")
-_RUN = re.compile(r"\d+(?:[.,]\d+)+(?![a-z]*\d)|[a-z0-9]+|[^\sa-z0-9]|\n")
+_RUN = re.compile(r"\d+(?:[.,]\d+)+(?![a-z]*\d)|[a-z]+(?=\d+[.,]\d+\b)|[a-z0-9]+|[^\sa-z0-9]|\n")
 _PIECE = re.compile(r"[a-z]+|\d+")
 _HYPHEN = re.compile(r"(?<=[a-z])-(?=[a-z])")
 _MARKED = {
@@ -58,6 +58,7 @@ def plain(text: str) -> tuple[str, bool]:
     return text.replace("'", " ").replace("`", " ").replace('"', " ")[: 2 * LIMIT], cut
 
 
+_UNIT_INSIDE = re.compile(r"(\d{1,3})(kg|l)(\d{1,3})")  # 15kg8: 15.8 kg
 _INVISIBLE = frozenset({"Cf", "Mn", "Me", "Cs", "Co", "Cn"})
 
 
@@ -111,6 +112,10 @@ def _mixed(run: str, known: Callable[[str], bool]) -> list[Token]:
     if known(run):
         return [Token(run, "word")]
     run = _digits_meant(run)
+    inside = _UNIT_INSIDE.fullmatch(run)
+    if inside is not None:
+        whole, unit, part = inside.groups()
+        return [*_number(f"{whole}.{part}"), Token(unit, "word")]
     found: list[Token] = []
     for piece in _PIECE.findall(run[:60]):
         found.extend(_number(piece) if piece.isdigit() else [Token(_shortened(piece), "word")])

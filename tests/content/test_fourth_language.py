@@ -171,6 +171,9 @@ def test_a_danger_of_which_no_example_is_understood_is_named(copy: Path) -> None
     file = copy / "languages" / "pt" / "signs.yaml"
     text = file.read_text("utf-8")
     file.write_text(text.replace('gasping: {"yes": ["<gasp>"]}', "gasping: {}"), "utf-8")
+    examples = copy / "languages" / "pt" / "examples.yaml"
+    told = examples.read_text("utf-8")
+    examples.write_text(told.replace("muitos com falta de ar", "muitos sem folego"), "utf-8")
     named = [(one.file, one.key) for one in check_heard(copy)]
     assert named == [("languages/pt/examples.yaml", "gasping")]
 

@@ -172,7 +172,13 @@ def test_chicks_that_cry_and_are_spread_out_are_not_cold() -> None:
 def test_cold_and_hot_never_hold_together() -> None:
     found = weigh(Evidence(("piled_near_heat", "panting"), (), DAY_5), MODEL)
     assert all(not {"cold", "hot"} <= set(one) for one, _ in found.hypotheses)
-    assert not found.sure
+
+
+@pytest.mark.parametrize("hour", [9, 23])
+def test_some_that_pant_and_others_in_a_heap_tell_of_uneven_heat(hour: int) -> None:
+    here = Circumstances(5, hour)
+    found = weigh(Evidence(("piled_near_heat", "panting"), (), here), MODEL)
+    assert (found.top, found.sure) == ("uneven_heat", True)
 
 
 def test_along_the_walls_and_crying_still_asks() -> None:

@@ -313,3 +313,43 @@ def test_what_stands_behind_a_no_is_told_not_denied(thinking: Thinking, text: st
 def test_a_no_that_denies_is_no_answer_to_something_else(thinking: Thinking, text: str) -> None:
     got = read(thinking, text, last_prompt="yes_no")
     assert (got["signals"], got["slots"]) == ([], {})
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["i will sell 20 tomorrow", "nitauza 20 kesho", "je vais vendre 20 demain",
+     "kesho nitanunua chakula mfuko mmoja", "je donnerai des vitamines ce soir",
+     "if i lose 20 i will call you", "nikipoteza 10 nitakupigia",
+     "si je perds plus de 10 je vous appelle"],
+)  # fmt: skip
+def test_what_will_be_done_or_may_happen_is_not_taken_down(thinking: Thinking, text: str) -> None:
+    got = read(thinking, text)
+    assert (got["intent"], got["red_flag"]) == ("other", False)
+
+
+DENIED_BESIDE = {
+    "green diarrhoea but no blood": (["white_or_green_diarrhoea"], ["bloody_droppings"]),
+    "un seul a la diarrhee verte sans sang": (["white_or_green_diarrhoea"], ["bloody_droppings"]),
+    "ni sang ni diarrhee": ([], ["bloody_droppings", "white_or_green_diarrhoea"]),
+    "mon coq avance pas il tourne sur lui meme": (["twisted_neck_or_paralysis"], []),
+    "no cough they are limping": (["limping_or_down"], ["sneezing_or_rattle"]),
+    "i dont think they cough": ([], ["sneezing_or_rattle"]),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("text", DENIED_BESIDE)
+def test_a_denial_reaches_what_it_denies_and_no_further(thinking: Thinking, text: str) -> None:
+    got = read(thinking, text)
+    assert (got["signals"], got["not_signals"]) == DENIED_BESIDE[text]
+
+
+TODAYS_DEAD = {
+    "2 morts hier 0 aujourdhui": 0, "hier 2 ojd 1 mort": 1, "leo 3 jana 2 wamekufa": 3,
+    "2 dead yesterday 1 today": 1, "my neighbour lost 20 birds me none": 0,
+    "le voisin a perdu 20 poulets moi zero": 0, "jirani amepoteza 20 mimi hakuna": 0,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("text", TODAYS_DEAD)
+def test_the_dead_of_today_and_of_this_flock_are_counted(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text)["slots"]["deaths"] == TODAYS_DEAD[text]

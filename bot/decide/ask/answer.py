@@ -6,6 +6,7 @@ In: ASK (or PLAN) with a figure or a topic, or NEXT. Out: one part. Called by `t
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
 from bot.decide.ask import feed, fuel, growth, house, money, sale
 from bot.decide.ask.asked import Answer, Asked, asked_of, impossible
@@ -19,6 +20,9 @@ from bot.husbandry.limits import MOST_BIRDS
 
 HELD_TOPICS = ("sale_age", "price", "move", "withdrawal")  # while a disease is suspected
 SELLING = ("sale_day", "crates")
+AIR_TOPICS = ("heating", "fumes", "ventilation", "temperature", "light", "move", "other")
+HANDLING = ("weight", "move", "sale_age", "vaccination")  # of birds that pant
+TROUBLE = timedelta(hours=12)  # so long a complaint is thought of in answers
 FIGURES: dict[str, Answer] = {
     **house.FIGURES,
     **fuel.FIGURES,
@@ -66,6 +70,9 @@ def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     held = topic in HELD_TOPICS if figure is None else figure in SELLING
     if batch is not None and batch.held and held:
         return answer(say("held_no_sale"))
+    trouble = _not_now(topic, figure, case)
+    if trouble is not None:
+        return answer(trouble)
     if topic == "behaviour" and batch is not None and batch.state == "running":
         return Decision(question=behaviour_menu())
     asked = asked_of(slots, case)
@@ -73,6 +80,23 @@ def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if wrong is not None:
         return answer(wrong)
     return _counted(asked, figure or OF_TOPIC.get(topic, ""), topic, handbook)
+
+
+def _not_now(topic: str, figure: str | None, case: Case) -> Line | None:
+    """What the trouble at hand forbids: going into bad air, weighing or catching birds that pant,
+    selling birds that are ill."""
+    batch = case.batch
+    complaint = batch.complaint if batch is not None else None
+    if complaint is None or case.now - complaint.opened_at > TROUBLE:
+        return None
+    if complaint.cause == "fumes" and topic in AIR_TOPICS:
+        return say("air_first")
+    handling = topic in HANDLING or figure in SELLING
+    if complaint.cause == "hot" and handling:
+        return say("not_in_heat")
+    if complaint.cause == "sick" and (topic in HELD_TOPICS or figure in SELLING):
+        return say("ill_no_sale")
+    return None
 
 
 def _counted(asked: Asked, figure: str, topic: str, handbook: Handbook) -> Decision:
