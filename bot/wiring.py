@@ -21,8 +21,10 @@ from bot.handbook.load import content_folder, load_handbook
 from bot.handbook.shapes import Handbook
 from bot.handbook.words import load_words
 from bot.outbox.bucket import Bucket
+from bot.outbox.claim import sweep
 from bot.outbox.dispatch import send_waiting
 from bot.outbox.pace import Pace, SharedPace
+from bot.outbox.unknowns import reconcile
 from bot.records import tables as t
 from bot.records.air import keep_forecast
 from bot.records.case import next_due_of_all
@@ -36,6 +38,7 @@ from bot.understand.read import Reader, compile_words
 
 WEATHER, WEATHER_EVERY = "weather", timedelta(hours=1)
 PASSING = timedelta(hours=2)  # a longer silence of the clock is an outage
+RECONCILED = 200  # lost answers a minute
 BURST_S = 5  # seconds' worth of texts at once: the time between two rounds of the loop
 
 
@@ -106,9 +109,18 @@ class Bot:
             keep_forecast(connection, found, now.date())
             beat(connection, WEATHER, now)
 
-    def send(self) -> int:
-        """Send what waits in the outbox."""
-        return send_waiting(self.db, self.gateway, self.clock.now(), bucket=self.bucket).sent
+    def send(self, *, tidy: bool = True) -> int:
+        """Send what waits in the outbox. tidy: sweep and settle lost answers first."""
+        now = self.clock.now()
+        return send_waiting(self.db, self.gateway, now, bucket=self.bucket, tidy=tidy).sent
+
+    def sweep(self) -> None:
+        """Drop what is stale or unwanted; find what dead senders held."""
+        sweep(self.db, self.clock.now())
+
+    def reconcile(self) -> int:
+        """Ask what became of texts whose answer was lost; returns how many are settled."""
+        return reconcile(self.db, self.gateway, self.clock.now(), RECONCILED)
 
 
 def build(settings: Settings, data: Path) -> Bot:

@@ -6,10 +6,11 @@ In: `Evidence` and its `Weighed`. Out: `facts.talk.Why`. Called by `decide.obser
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import islice
 from math import log
 
-from bot.diagnosis.weigh import Evidence, Weighed, sign_chances, together, with_one_more
+from bot.diagnosis.weigh import KEPT, Evidence, Weighed, sign_chances, together, with_one_more
 from bot.facts.talk import Why
 from bot.handbook.shape_causes import Causes
 
@@ -47,6 +48,7 @@ def because(evidence: Evidence, cause: str, causes: Causes) -> tuple[str, ...]:
     return tuple(speaking[:SHOWN])
 
 
+@lru_cache(maxsize=KEPT)
 def would_change(evidence: Evidence, weighed: Weighed, causes: Causes) -> tuple[str, ...]:
     """Signs nobody spoke of that would have named another cause, the likeliest to be seen first."""
     known = {*evidence.signals, *evidence.not_signals}

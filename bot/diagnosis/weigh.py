@@ -80,6 +80,7 @@ class Circumstances:
 
 
 NOWHERE = Circumstances(None, 9)
+KEPT = 512  # rankings; farms tell the same few stories, some 10 kB each
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +113,7 @@ class Weighed:
     sure: bool
 
 
+@lru_cache(maxsize=KEPT)
 def weigh(evidence: Evidence, causes: Causes) -> Weighed:
     """Rank the causes. Signs that content does not know are left out."""
     singles = {code: _single(one, evidence, causes) for code, one in causes.causes.items()}

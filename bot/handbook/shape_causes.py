@@ -87,7 +87,7 @@ class Cause:
     source: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)  # so that rankings can be kept by it
 class Causes:
     """The whole evidence model.
 

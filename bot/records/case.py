@@ -54,8 +54,7 @@ def case_of_number(
     oldest first. A number that never joined gets a case without a person; the first cooperative
     answers it. The phone was heard now, which also locks its row on PostgreSQL, so that two texts
     of one phone are taken in turn, whichever worker has them."""
-    heard = update(t.phone).where(t.phone.c.number == number).values(heard_at=now)
-    phone_id = connection.execute(heard.returning(t.phone.c.id)).scalar()
+    phone_id = connection.execute(_HEARD, {"its_number": number, "heard_at": now}).scalar()
     if phone_id is None:
         return _stranger(connection, number, now), turns_of(connection, number, now)
     bound = {"ids": [phone_id], "since": now - QUESTION_OPEN, "lately": now - LATELY}
@@ -68,6 +67,14 @@ def case_of_number(
     ended = None if batch_ids else _ended(connection, phone_id)
     case = replace(case, recent=recent, ended=ended)
     return case, [turns[one] for one in sorted(turns)]
+
+
+_HEARD = (
+    update(t.phone)
+    .where(t.phone.c.number == bindparam("its_number"))
+    .values(heard_at=bindparam("heard_at"))
+    .returning(t.phone.c.id)
+)
 
 
 def turns_of(connection: Connection, number: str, now: datetime) -> Sequence[Row[Any]]:

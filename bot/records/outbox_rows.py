@@ -40,9 +40,13 @@ def put(connection: Connection, *texts: Text) -> None:
     """Write texts; one whose business key stands already is left as it is."""
     if not texts:
         return
-    insert = sqlite.insert if connection.dialect.name == "sqlite" else postgresql.insert
-    statement = insert(t.outbox).on_conflict_do_nothing(index_elements=["business_key"])
-    connection.execute(statement, _rows(texts))
+    connection.execute(_PUT[connection.dialect.name], _rows(texts))
+
+
+_PUT = {
+    name: dialect.insert(t.outbox).on_conflict_do_nothing(index_elements=["business_key"])
+    for name, dialect in (("sqlite", sqlite), ("postgresql", postgresql))
+}
 
 
 def _rows(texts: Sequence[Text]) -> list[dict[str, object]]:

@@ -159,16 +159,17 @@ def _as_the_first(connection: Connection, incoming: Incoming, first: Row[Any]) -
 def _remember(connection: Connection, incoming: Incoming, outcome: Mapping[str, object]) -> int:
     """Keep the message with what became of it; returns the turn's id."""
     made = connection.execute(
-        t.turn.insert().values(
-            account=incoming.account,
-            message_id=incoming.message_id,
-            sender=incoming.sender,
-            recipient=incoming.recipient,
-            channel=incoming.channel,
-            body=incoming.text,
-            at=incoming.at,
+        t.turn.insert(),
+        {
+            "account": incoming.account,
+            "message_id": incoming.message_id,
+            "sender": incoming.sender,
+            "recipient": incoming.recipient,
+            "channel": incoming.channel,
+            "body": incoming.text,
+            "at": incoming.at,
             **outcome,
-        )
+        },
     ).inserted_primary_key
     assert made is not None
     return int(made[0])

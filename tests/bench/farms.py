@@ -7,7 +7,7 @@ that was said to them before. Seeded by their numbers, so that two runs are alik
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
 from itertools import cycle, islice
 
@@ -124,16 +124,11 @@ def _batch(farm: int, kind: Kind) -> dict[str, object]:
 
 
 def _entries(farm: int, kind: Kind) -> list[dict[str, object]]:
-    """A death and a reading, at moments that no other farm has."""
+    """A death, and feed bought in an amount that no other farm has."""
     placed = kind.batch.placed_on
     assert placed is not None
     at = MORNING - timedelta(hours=11, seconds=farm)
     return [
         {"batch_id": farm, "kind": kind_of, "on_date": at.date(), "at": at, "data": data}
-        for kind_of, data in (("deaths", {"n": 1 + farm % 3}), ("temperature", {"value_c": 31.0}))
+        for kind_of, data in (("deaths", {"n": 1 + farm % 3}), ("feed_in", {"kg": 50 + farm / 8}))
     ]
-
-
-def due_again(batch: Batch) -> Batch:
-    """The same batch, never written to."""
-    return replace(batch, said=())

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import argparse
 import http.client
+import logging
 import os
 import signal
 from collections.abc import Iterator
@@ -82,6 +83,7 @@ def bare_app(db: Database, settings: Settings) -> Flask:
 
 def serve(kind: str, database: str, told: Any) -> None:
     """What the server process does."""
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)
     db = Database(database)
     settings = SETTINGS
     server = create_server(lambda *_: [], host="127.0.0.1", port=0, threads=SERVER_THREADS)

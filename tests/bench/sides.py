@@ -43,10 +43,10 @@ def line(
         "reference": round(beside, 1),
         "ratio": round(figure / beside, 3),
         "spread": spread(own),
-        "reference_spread": spread(others),
         "rounds": len(own),
         "seconds": round(monotonic() - begun, 1),
         "machine": machine(),
+        "reference_spread": spread(others),
         **more,
     }
 

@@ -17,6 +17,7 @@ from bot.doors.cli.read import read_command
 from bot.doors.cli.rehearse import rehearse_command
 from bot.doors.cli.report import report_command
 from bot.doors.cli.serve import serve_command
+from bot.doors.cli.worker import worker_command
 
 
 @click.group()
@@ -39,5 +40,6 @@ for _command in (
     phone_command,
     story_command,
     move_command,
+    worker_command,
 ):
     broodpost.add_command(_command)

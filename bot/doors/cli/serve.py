@@ -28,7 +28,8 @@ ENDS_WITHIN_S = 3.0
     "--data", type=click.Path(path_type=Path, file_okay=False), required=True, help="data folder"
 )
 @click.option("--host", default="127.0.0.1", show_default=True, help="address to listen on")
-def serve_command(port: int, data: Path, host: str) -> None:
+@click.option("--web-only", is_flag=True, help="no clock and no sender: workers do that")
+def serve_command(port: int, data: Path, host: str, web_only: bool) -> None:
     """Start the service; settings come from the environment (see README).
 
     \b
@@ -37,10 +38,10 @@ def serve_command(port: int, data: Path, host: str) -> None:
     """
     settings = read_settings(os.environ)
     set_up_logging(settings)
-    serve(build(settings, data), host, port)
+    serve(build(settings, data), host, port, web_only=web_only)
 
 
-def serve(bot: Bot, host: str, port: int) -> None:
+def serve(bot: Bot, host: str, port: int, *, web_only: bool = False) -> None:
     """Serve until SIGTERM or SIGINT; what is under way is finished, nothing is lost."""
     ending = threading.Event()
     server = create_server(create_app(bot), host=host, port=port, threads=THREADS, ident=None)
@@ -53,7 +54,8 @@ def serve(bot: Bot, host: str, port: int) -> None:
     signal.signal(signal.SIGTERM, end)
     signal.signal(signal.SIGINT, end)
     loop = threading.Thread(target=run_loop, args=(bot, ending), name="loop")
-    loop.start()
+    if not web_only:
+        loop.start()
     try:
         server.run()
     except OSError:
@@ -61,7 +63,8 @@ def serve(bot: Bot, host: str, port: int) -> None:
             raise
     finally:
         ending.set()
-        loop.join(ENDS_WITHIN_S)
+        if not web_only:
+            loop.join(ENDS_WITHIN_S)
         bot.db.close()
         if loop.is_alive():
             # Texts hang at the gateway. They lie under a lease: the next start asks after them.
