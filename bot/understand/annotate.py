@@ -370,6 +370,7 @@ def _number_spans(spans: dict[str, list[Span]]) -> NumberSpans:
 
 def _clauses(found: Sequence[Token], spans: dict[str, list[Span]]) -> list[Clause]:
     starters = {span.start for span in spans.get("@clause", ())}
+    sighs = _sighs(found, spans)
     clauses: list[Clause] = []
     start, sentence = 0, 0
 
@@ -386,11 +387,24 @@ def _clauses(found: Sequence[Token], spans: dict[str, list[Span]]) -> list[Claus
                     clause.asked = clause.asked or clause.sentence == sentence
             if token.text != ",":
                 sentence += 1
-        elif at in starters and at > start:
+        elif (at in starters or at in sighs) and at > start:
             close(at)
             start = at
+            sentence += at in sighs
     close(len(found))
     return clauses
+
+
+def _sighs(found: Sequence[Token], spans: dict[str, list[Span]]) -> set[int]:
+    """ "they gasp what do i do?": what is told stands for itself, and the question closes the text.
+    Not behind an "if" or "when" that opens what is asked about."""
+    words = [at for at, token in enumerate(found) if token.kind != "mark"]
+    supposing = {
+        span.start for name in ("@if", "@ifform", "when_word") for span in spans.get(name, ())
+    }
+    ends = {words[-1] + 1} if words else set()
+    opened = supposing.intersection(range(3))
+    return {span.start for span in spans.get("what_to_do", ()) if span.end in ends and not opened}
 
 
 def _inside(spans: dict[str, list[Span]], clause: Clause) -> dict[str, list[Span]]:

@@ -353,3 +353,23 @@ TODAYS_DEAD = {
 @pytest.mark.parametrize("text", TODAYS_DEAD)
 def test_the_dead_of_today_and_of_this_flock_are_counted(thinking: Thinking, text: str) -> None:
     assert read(thinking, text)["slots"]["deaths"] == TODAYS_DEAD[text]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["I feel dizzy when I go in to the charcoal stove what do i do?",
+     "habari, wana tumbo la kuendesha nifanye nini?",
+     "all lying down, dont wake when i clap what do i do?"],
+)  # fmt: skip
+def test_danger_with_a_cry_for_help_behind_it_is_danger(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text)["red_flag"]
+
+
+@pytest.mark.parametrize(
+    "text", ["if they gasp what do i do?", "wakihema nifanye nini", "quand ils toussent que faire"]
+)
+def test_what_may_happen_with_what_to_do_behind_it_is_a_question(
+    thinking: Thinking, text: str
+) -> None:
+    got = read(thinking, text)
+    assert (got["intent"], got["red_flag"]) == ("ask", False)
