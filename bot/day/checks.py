@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from bot.day.compose import whose_line
 from bot.day.items import Due
 from bot.day.standing import Standing, pushes_at
+from bot.diagnosis.danger import PILING
 from bot.facts.farm import Batch, Complaint
 from bot.facts.talk import Line, Question
 from bot.facts.writes import ChangeComplaint
@@ -16,7 +17,6 @@ from bot.facts.writes import ChangeComplaint
 STALE = timedelta(hours=6)  # a check-back that comes later than this joins the next morning text
 URGENT = ("fumes", "sick", "smothering")
 NEW_HOUSE_AGE = 14
-PILING = ("piled_near_heat", "crowded_one_side")
 WORKED = ("better", "same", "worse")
 
 

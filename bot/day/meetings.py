@@ -9,12 +9,12 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 
+from bot.day.after import after
 from bot.day.due import due, next_moment
 from bot.day.morning import SLOT
 from bot.day.rows import rows_due
 from bot.day.standing import standing
-from bot.facts.farm import Batch, Case, Cooperative, Person, Phone, Said
-from bot.facts.writes import ChangeBatch
+from bot.facts.farm import Batch, Case, Cooperative, Person, Phone
 from bot.handbook.shape_calendar import Calendar
 
 PLACED = date(2026, 3, 31)
@@ -70,12 +70,7 @@ def _of(batch: Batch, calendar: Calendar) -> list[str]:
             essentials = [row.id for row in rows_due(where, SLOT) if row.essential]
             if len(essentials) > 1:
                 met.append(f"age {where.age}: {', '.join(essentials)}")
-        for one in found:
-            more = tuple(Said(row, one.on_date, one.slot) for row in one.rows)
-            batch = replace(batch, said=(*batch.said, *more))
-            for write in one.writes:
-                if isinstance(write, ChangeBatch):
-                    batch = replace(batch, **write.changes)  # type: ignore[arg-type]  # Batch fields
+        _, batch = after(case, batch, found)
         at = next_moment(case, batch, calendar, at)
     return met
 

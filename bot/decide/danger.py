@@ -10,7 +10,7 @@ The full text goes three times a day a phone for one kind of danger, then one li
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 
 from bot.decide.common import (
     about,
@@ -23,7 +23,7 @@ from bot.decide.common import (
     say,
     tell_unusual,
 )
-from bot.diagnosis.danger import Danger, Verdict, find_danger, judge_deaths
+from bot.diagnosis.danger import AIR_AGAIN, Danger, Verdict, find_danger, judge_deaths
 from bot.diagnosis.explain import because, explain
 from bot.diagnosis.keep import keep
 from bot.diagnosis.story import Heard, circumstances_of, listen, story_of, with_heard
@@ -36,7 +36,6 @@ from bot.handbook.shapes import Handbook
 FULL_TEXTS = 3
 FULL, NO_FIRE = "danger_", "_no_fire"
 MANY_DEAD = "sudden_many_deaths"
-AIR_AGAIN = timedelta(minutes=30)
 # Told with the arrival: chill, thirst and the road, which water and warmth answer first.
 OUT_OF_THE_BOX = ("lethargic", "eyes_swollen_or_closed", "not_eating")
 LOOK = "deaths_look"

@@ -12,7 +12,7 @@ from datetime import timedelta
 
 from bot.decide.common import asked_batch, behaviour_menu, maybe, menu, number, say
 from bot.diagnosis.action import SMOTHER, Advice, advise, look_again
-from bot.diagnosis.danger import smothering
+from bot.diagnosis.danger import AIR_AGAIN, smothering
 from bot.diagnosis.explain import UNCLEAR, explain
 from bot.diagnosis.keep import close, events, keep
 from bot.diagnosis.question import LITTER, YES_NO, Query, best_question
@@ -35,7 +35,6 @@ from bot.husbandry.limits import LAST_AGE
 from bot.husbandry.stress import Level, heat_stress
 from bot.husbandry.temperature import JUDGED_HUMIDITY_PCT
 
-AIR_AGAIN = timedelta(minutes=30)
 CHECKS = 4  # check-backs a complaint at most
 WORSE_TELLS = 2  # so many times worse, and the adviser is told
 LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought

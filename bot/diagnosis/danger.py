@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import Literal
 
 from bot.diagnosis.weigh import Circumstances
@@ -45,6 +46,7 @@ EXPLAINED = (
 )
 FIRES = ("charcoal", "gas", "kerosene", "wood")
 LEAST_DEAD = 3
+AIR_AGAIN = timedelta(minutes=30)  # after bad air the air is asked about again, also at night
 DANGER_SHARE = 0.02
 QUIET_SHARE = 0.008
 UNKNOWN_DANGER = 10  # without a known count: 2 % of 500, a common size of batch

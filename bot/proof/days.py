@@ -11,11 +11,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 
+from bot.day.after import after
 from bot.day.due import Due, due, next_moment
 from bot.day.meetings import KINDS, unrehearsed
-from bot.facts.farm import Batch, Case, Cooperative, Person, Phone, Said
+from bot.facts.farm import Batch, Case, Cooperative, Person, Phone
 from bot.facts.talk import Line, Question
-from bot.facts.writes import ChangeBatch
 from bot.handbook.shape_calendar import Calendar
 from bot.handbook.shape_texts import Texts
 from bot.proof.fault import Fault
@@ -94,13 +94,9 @@ def _life(
     while at is not None:
         others = tuple(one for one in case.batches if one.id != batch.id)
         case = replace(case, now=at, batches=(batch, *others))
-        for one in due(case, batch, calendar, at):
-            yield (one.on_date - placed).days, one
-            more = tuple(Said(row, one.on_date, one.slot) for row in one.rows)
-            batch = replace(batch, said=(*batch.said, *more))
-            for write in one.writes:
-                if isinstance(write, ChangeBatch):
-                    batch = replace(batch, **write.changes)  # type: ignore[arg-type]  # Batch fields
+        found = due(case, batch, calendar, at)
+        yield from (((one.on_date - placed).days, one) for one in found)
+        _, batch = after(case, batch, found)
         at = next_moment(case, batch, calendar, at)
 
 
