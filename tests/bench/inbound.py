@@ -9,7 +9,6 @@ scripts/bench.
 
 from __future__ import annotations
 
-import argparse
 import http.client
 import logging
 import os
@@ -39,11 +38,11 @@ from bot.records.migrate import upgrade
 from bot.records.session import Database
 from bot.settings import Settings
 from bot.wiring import Bot, build_thinking
-from tests.bench.databases import NAMES, Place, place
+from tests.bench.databases import Place
 from tests.bench.farms import fill, number
 from tests.bench.plan import handbook
 from tests.bench.send import ACCOUNT, SENDER, TOKEN, client
-from tests.bench.sides import Line, by_turns, line, show
+from tests.bench.sides import Line, by_turns, line, over_databases
 
 CONNECTIONS, SERVER_THREADS, FARMS, ROUNDS = 16, 8, 4000, 5
 SECONDS, PACED_SECONDS = 3.0, 6.0
@@ -207,15 +206,11 @@ def measure(here: Place, seconds: float = SECONDS, rounds: int = ROUNDS) -> Line
 
 
 def main() -> None:
-    parser = argparse.ArgumentParser(prog="scripts/bench inbound")
-    parser.add_argument("--full", action="store_true", help="rounds four times as long")
-    parser.add_argument("--only", choices=NAMES, help="one of the databases")
-    parser.add_argument("--json", action="store_true", help="as always")
-    asked = parser.parse_args()
-    for name in NAMES:
-        if asked.only in (None, name):
-            with place(name) as here:
-                show(measure(here, SECONDS * 4 if asked.full else SECONDS))
+    over_databases(
+        "inbound",
+        "rounds four times as long",
+        lambda here, full: [measure(here, SECONDS * 4 if full else SECONDS)],
+    )
 
 
 if __name__ == "__main__":

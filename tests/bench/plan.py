@@ -8,9 +8,8 @@ fresh copy of the filled database; loading content is not counted. Run by script
 
 from __future__ import annotations
 
-import argparse
 import resource
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta
 from functools import cache
 from multiprocessing import get_context
@@ -27,9 +26,9 @@ from bot.records import tables as t
 from bot.records.migrate import upgrade
 from bot.records.session import Database
 from bot.turn.tick import CHUNK, tick
-from tests.bench.databases import NAMES, Place, place
+from tests.bench.databases import Place
 from tests.bench.farms import MORNING, fill
-from tests.bench.sides import Line, by_turns, line, show
+from tests.bench.sides import Line, by_turns, line, over_databases
 
 BODY = "Umoja: Day 4. 31 C under the edge of the heat. Take the paper out, widen the ring to 9 m2."
 TOMORROW = MORNING + timedelta(days=1)
@@ -192,18 +191,14 @@ def curve(here: Place) -> Line:
             "seconds": round(monotonic() - begun, 1)}  # fmt: skip
 
 
+def measured(here: Place, full: bool) -> Iterator[Line]:
+    yield measure(here)
+    if full:
+        yield curve(here)
+
+
 def main() -> None:
-    parser = argparse.ArgumentParser(prog="scripts/bench plan")
-    parser.add_argument("--full", action="store_true", help="and the curve to 1,000,000 batches")
-    parser.add_argument("--only", choices=NAMES, help="one of the databases")
-    parser.add_argument("--json", action="store_true", help="as always")
-    asked = parser.parse_args()
-    for name in NAMES:
-        if asked.only in (None, name):
-            with place(name) as here:
-                show(measure(here))
-                if asked.full:
-                    show(curve(here))
+    over_databases("plan", "and the curve to 1,000,000 batches", measured)
 
 
 if __name__ == "__main__":

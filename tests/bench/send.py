@@ -9,7 +9,6 @@ latter on PostgreSQL). Every text must have been taken once. Run by scripts/benc
 
 from __future__ import annotations
 
-import argparse
 from concurrent.futures import ThreadPoolExecutor
 from functools import cache
 from multiprocessing import get_context
@@ -32,10 +31,10 @@ from bot.records.session import Database
 from bot.say.render import Voice, compose
 from bot.settings import Settings
 from bot.wiring import cooperative_values
-from tests.bench.databases import NAMES, Place, place
+from tests.bench.databases import Place
 from tests.bench.farms import MORNING, number
 from tests.bench.sides import Line as JsonLine
-from tests.bench.sides import by_turns, line, show
+from tests.bench.sides import by_turns, line, over_databases
 from tests.bench.stand_in import stand_in, taken
 
 SECONDS, THREADS = 0.05, 32
@@ -205,15 +204,11 @@ def measure(here: Place, texts: int = TEXTS, rounds: int = ROUNDS) -> JsonLine:
 
 
 def main() -> None:
-    parser = argparse.ArgumentParser(prog="scripts/bench send")
-    parser.add_argument("--full", action="store_true", help="ten times as many texts")
-    parser.add_argument("--only", choices=NAMES, help="one of the databases")
-    parser.add_argument("--json", action="store_true", help="as always")
-    asked = parser.parse_args()
-    for name in NAMES:
-        if asked.only in (None, name):
-            with place(name) as here:
-                show(measure(here, TEXTS * 10 if asked.full else TEXTS))
+    over_databases(
+        "send",
+        "ten times as many texts",
+        lambda here, full: [measure(here, TEXTS * 10 if full else TEXTS)],
+    )
 
 
 if __name__ == "__main__":

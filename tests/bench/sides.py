@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import argparse
 import json
 import os
 import platform
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from statistics import median
 from time import monotonic
+
+from tests.bench.databases import NAMES, Place, place
 
 Line = dict[str, object]
 Side = Callable[[], float]  # one round; work a second
@@ -64,3 +67,18 @@ def show(said: Line) -> None:
     """Print one line now."""
     sys.stdout.write(json.dumps(said) + "\n")
     sys.stdout.flush()
+
+
+def over_databases(name: str, full: str, measured: Callable[[Place, bool], Iterable[Line]]) -> None:
+    """The command `scripts/bench NAME [--full] [--only DATABASE]`: a database each, its lines shown
+    as they come. full: what --full does. measured: makes the lines, told whether --full was."""
+    parser = argparse.ArgumentParser(prog=f"scripts/bench {name}")
+    parser.add_argument("--full", action="store_true", help=full)
+    parser.add_argument("--only", choices=NAMES, help="one of the databases")
+    parser.add_argument("--json", action="store_true", help="as always")
+    asked = parser.parse_args()
+    for database in NAMES:
+        if asked.only in (None, database):
+            with place(database) as here:
+                for said in measured(here, asked.full):
+                    show(said)

@@ -17,6 +17,7 @@ from bot.errors import BroodpostError
 from bot.records import tables as t
 from bot.records.session import Database
 from bot.wiring import Bot, Thinking
+from tests.bench.databases import Place
 from tests.kill.plain import (
     MORNING,
     SETTINGS,
@@ -35,12 +36,7 @@ ONCE = Crew(planners=2, senders=2, sending_s=0)
 @pytest.fixture
 def bot(postgres_url: str) -> Iterator[Bot]:
     """A service on a database of its own, with farms whose morning has come."""
-    base = Database(postgres_url)
-    with base.engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
-        connection.execute(text("DROP DATABASE IF EXISTS jobs WITH (FORCE)"))
-        connection.execute(text("CREATE DATABASE jobs"))
-    base.close()
-    db = Database(base.url.replace("/postgres?", "/jobs?"))
+    db = Database(Place("postgresql", postgres_url).make("jobs"))
     db.create_all()
     add_cooperative(db)
     add_farms(db, FARMS)

@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from sqlalchemy import text
 
-from bot.records.session import Database
+from tests.bench.databases import Place
 from tests.bench.faults import Plan, run
 
 SMALL = Plan(messages=400, kills=3, every=20, seed=5)
@@ -19,12 +18,7 @@ def test_through_dying_senders_and_a_bad_gateway_every_text_is_taken_once(
 ) -> None:
     url = f"sqlite:///{tmp_path / 'small.db'}"
     if name == "postgresql":
-        base = Database(request.getfixturevalue("postgres_url"))
-        with base.engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
-            connection.execute(text("DROP DATABASE IF EXISTS faults WITH (FORCE)"))
-            connection.execute(text("CREATE DATABASE faults"))
-        base.close()
-        url = base.url.replace("/postgres?", "/faults?")
+        url = Place("postgresql", request.getfixturevalue("postgres_url")).make("faults")
     told = run(name, url, SMALL, tmp_path)
     assert (told["lost"], told["doubled"]) == (0, 0)
     assert int(str(told["faults"])) >= 10

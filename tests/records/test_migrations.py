@@ -15,6 +15,7 @@ from bot.errors import BroodpostError
 from bot.records.migrate import check, downgrade, go_to, upgrade
 from bot.records.session import Database
 from bot.records.tables import metadata
+from tests.bench.databases import Place
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
@@ -23,12 +24,7 @@ def empty(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Database]:
     if request.param == "sqlite":
         url = f"sqlite:///{tmp_path / 'empty.db'}"
     else:
-        base = Database(request.getfixturevalue("postgres_url"))
-        with base.engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
-            connection.execute(text("DROP DATABASE IF EXISTS migrations WITH (FORCE)"))
-            connection.execute(text("CREATE DATABASE migrations"))
-        base.close()
-        url = base.url.replace("/postgres?", "/migrations?")
+        url = Place("postgresql", request.getfixturevalue("postgres_url")).make("migrations")
     db = Database(url)
     yield db
     db.close()

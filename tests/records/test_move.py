@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from sqlalchemy import insert, select, text
+from sqlalchemy import insert, select
 
 from bot.doors.cli.group import broodpost
 from bot.errors import BroodpostError
@@ -20,6 +20,7 @@ from bot.records.session import Database
 from bot.turn.take import take_turn
 from bot.turn.tick import tick
 from bot.wiring import Thinking
+from tests.bench.databases import Place
 from tests.kill.plain import ACCOUNT, MORNING, SERVICE, add_cooperative, add_farms, number
 
 TALK = ("3 dead", "they are piled up near the stove", "temp 29", "undo", "qwerty uiop", "STOP")
@@ -43,12 +44,7 @@ def lived(tmp_path: Path, thinking: Thinking) -> Iterator[Database]:
 
 @pytest.fixture
 def empty(postgres_url: str) -> Iterator[Database]:
-    base = Database(postgres_url)
-    with base.engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
-        connection.execute(text("DROP DATABASE IF EXISTS moved WITH (FORCE)"))
-        connection.execute(text("CREATE DATABASE moved"))
-    base.close()
-    db = Database(base.url.replace("/postgres?", "/moved?"))
+    db = Database(Place("postgresql", postgres_url).make("moved"))
     yield db
     db.close()
 

