@@ -51,7 +51,9 @@ class Cooperative:
 
     normals: the usual warmest and coldest air [C] of a day in each month, January first; () where
     none were set. forecast: the same by local day, the coldest of the night that follows it.
-    prices: what the cooperative set, by name: feed_bag, chick, kg (live), bird.
+    prices: what the cooperative set, by name: feed_bag, chick, kg (live), bird. quiet: further
+    local hours in which nothing but answers and danger goes, as day.quiet reads them. budget: parts
+    a calendar month that may be sent; None: as many as are needed.
     """
 
     id: int
@@ -68,6 +70,8 @@ class Cooperative:
     normals: tuple[tuple[float, float], ...] = ()
     forecast: Mapping[date, tuple[float, float]] = field(default_factory=dict)
     prices: Mapping[str, float] = field(default_factory=dict)
+    quiet: tuple[str, ...] = ()
+    budget: int | None = None
 
     @property
     def zone(self) -> ZoneInfo:

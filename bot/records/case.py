@@ -311,6 +311,8 @@ def _cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
         forecast={date.fromisoformat(day): (high, low)
                   for day, (high, low) in at("forecast").items()},
         prices=at("prices"),
+        quiet=tuple(at("quiet")),
+        budget=at("budget"),
     )  # fmt: skip
 
 

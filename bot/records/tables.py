@@ -117,6 +117,7 @@ phone = Table(
     Column("reminded_at", Moment),
     Column("created_at", Moment, nullable=False),
     Index("ix_phone_person_id", "person_id"),
+    Index("ix_phone_invited_at", "invited_at"),
 )
 
 # Beside the person who holds it, a phone may serve others' birds: person_id is whose.

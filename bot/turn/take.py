@@ -15,6 +15,7 @@ from typing import Any
 from sqlalchemy import Connection, Row, or_, select
 from sqlalchemy.exc import IntegrityError
 
+from bot.day.quiet import opens
 from bot.decide.danger import danger_kind
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
@@ -281,6 +282,7 @@ def _push(doing: Applying, push: Push, handbook: Handbook) -> None:
                 text=compose(push.lines, push.question, voice, handbook.texts, pushed=True),
                 at=doing.now,
                 turn_id=doing.turn_id,
+                not_before=opens(cooperative, doing.now, push.klass),
                 expires_at=doing.now + PUSH_KEPT,
             ),
         )

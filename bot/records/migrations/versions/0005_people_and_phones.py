@@ -41,6 +41,7 @@ def upgrade() -> None:
     for name in ("invited_at", "reminded_at"):
         op.add_column("phone", sa.Column(name, Moment(), nullable=True))
     op.create_index("ix_phone_person_id", "phone", ["person_id"])
+    op.create_index("ix_phone_invited_at", "phone", ["invited_at"])
     op.add_column("cooperative", sa.Column("quiet", sa.JSON(), nullable=False, server_default="[]"))
     op.add_column("cooperative", sa.Column("budget", sa.Integer(), nullable=True))
     op.execute(
@@ -59,6 +60,7 @@ def downgrade() -> None:
     op.drop_column("batch", "person_id")
     for name in ("budget", "quiet"):
         op.drop_column("cooperative", name)
+    op.drop_index("ix_phone_invited_at", table_name="phone")
     op.drop_index("ix_phone_person_id", table_name="phone")
     for name in ("reminded_at", "invited_at"):
         op.drop_column("phone", name)
