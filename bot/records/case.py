@@ -34,6 +34,7 @@ from bot.facts.farm import (
     Batch,
     Case,
     Complaint,
+    Contact,
     Cooperative,
     Event,
     OpenQuestion,
@@ -67,9 +68,20 @@ def case_of_number(
     rows = connection.execute(_KNOWN_OF_ONE, bound).all()
     row = rows[-1]
     case = _case(rows, now, _cooperative(row, "cooperative_"), planning=False)
-    ended = None if case.batches else _ended(connection, phone_id)
-    case = replace(case, recent=replace(case.recent, last_said=row.last_said), ended=ended)
-    return case, _turns(row.turns)
+    return replace(
+        case,
+        recent=replace(case.recent, last_said=row.last_said),
+        ended=None if case.batches else _ended(connection, phone_id),
+        contacts=_contacts(rows),
+    ), _turns(row.turns)
+
+
+def _contacts(rows: Sequence[Row[Any]]) -> tuple[Contact, ...]:
+    found = {one.contact_id: one for one in rows if one.contact_id is not None}
+    return tuple(
+        Contact(one.contact_id, one.contact_person_id, one.contact_role, one.contact_state)
+        for one in found.values()
+    )
 
 
 _HEARD = (
@@ -144,7 +156,7 @@ _NEEDED: Mapping[str, str] = {
     "phone": "id cooperative_id number consent muted_until suspended heard_at",
     "person": "id language name",
     "batch": "id state count placed_on arrived_at placement_version heat heat_count thermometer "
-    "house nights feathered moved_on held name said",
+    "house nights feathered moved_on held name said person_id phone_id",
     "complaint": "id state cause opened_at signals not_signals asked tried check_at checks",
     "question": "id batch_id name kind prompt options low high about asked_at pushed",
 }
@@ -155,8 +167,9 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     """Everything of a phone but its cooperative: a row for each batch that is not closed, with its
     entries and its open complaint, beside the open question and the one that this one closed. Of
     several open ones the last row holds the newest. of_one: its cooperative, its turns of the last
-    day and our last text to it as well, so that one phone takes one statement."""
-    earlier = t.question.alias("earlier")
+    day and our last text to it as well, so that one phone takes one statement; and the batches that
+    the phone serves though their texts go to another."""
+    earlier, owner = t.question.alias("earlier"), t.person.alias("owner")
     is_open = and_(
         t.question.c.phone_id == t.phone.c.id,
         t.question.c.closed_at.is_(None),
@@ -166,16 +179,26 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     if planning:
         spoken_of = or_(spoken_of, t.batch.c.next_due.is_not(None))
     complaining = and_(t.complaint.c.batch_id == t.batch.c.id, t.complaint.c.state == "open")
+    joined = t.phone.outerjoin(t.person, t.person.c.id == t.phone.c.person_id)
+    served = t.batch.c.phone_id == t.phone.c.id
+    if of_one:
+        serving = and_(t.contact.c.phone_id == t.phone.c.id, t.contact.c.state != "ended")
+        joined = joined.outerjoin(t.contact, serving)
+        served = or_(
+            served,
+            t.batch.c.person_id == t.phone.c.person_id,
+            and_(t.batch.c.person_id == t.contact.c.person_id, t.contact.c.state == "active"),
+        )
     joined = (
-        t.phone.outerjoin(t.person, t.person.c.id == t.phone.c.person_id)
-        .outerjoin(t.batch, and_(t.batch.c.phone_id == t.phone.c.id, spoken_of))
+        joined.outerjoin(t.batch, and_(served, spoken_of))
+        .outerjoin(owner, owner.c.id == t.batch.c.person_id)
         .outerjoin(t.complaint, complaining)
         .outerjoin(t.question, is_open)
     )
     columns: list[ColumnElement[Any]]
     columns = [t.metadata.tables[table].c[name]
                for table, names in _NEEDED.items() for name in names.split()]  # fmt: skip
-    columns.append(_ENTRIES)
+    columns += [owner.c.name, _ENTRIES]
     if planning:
         columns = [one for one in columns if one not in set(t.question.c)]
         columns += [t.question.c[name] for name in _GLANCE.split()]
@@ -183,6 +206,7 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
         columns += [earlier.c[name] for name in _NEEDED["question"].split()]
         joined = joined.outerjoin(earlier, earlier.c.id == t.question.c.before_id)
     if of_one:
+        columns += (t.contact.c[name] for name in ("id", "person_id", "role", "state"))
         columns += [*t.cooperative.c, _lately(t.phone.c.number).label("turns"), _last_said()]
         joined = joined.join(t.cooperative, t.cooperative.c.id == t.phone.c.cooperative_id)
     return (
@@ -220,10 +244,11 @@ _KNOWN = {planning: _known(planning=planning) for planning in (True, False)}
 
 _ENDED: Select[Any] = (
     select(*(t.metadata.tables[table].c[name] for table in ("batch", "complaint")
-             for name in _NEEDED[table].split()), _ENTRIES)
+             for name in _NEEDED[table].split()), t.person.c.name.label("owner_name"), _ENTRIES)
     .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
     .select_from(t.batch.outerjoin(t.complaint, and_(t.complaint.c.batch_id == t.batch.c.id,
-                                                     t.complaint.c.state == "open")))
+                                                     t.complaint.c.state == "open"))
+                 .outerjoin(t.person, t.person.c.id == t.batch.c.person_id))
     .where(t.batch.c.phone_id == bindparam("phone"), t.batch.c.state == "closed")
     .order_by(t.batch.c.id.desc())
     .limit(1)
@@ -269,26 +294,25 @@ def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Coo
     return {row.id: _cooperative(row) for row in rows}
 
 
-def ended_batches(
-    connection: Connection, cooperative_id: int, most: int
-) -> tuple[tuple[int, Batch], ...]:
-    """(phone id, batch) of the batches of a cooperative that were closed last, so many at most."""
+def ended_batches(connection: Connection, cooperative_id: int, most: int) -> tuple[Batch, ...]:
+    """The batches of a cooperative that were closed last, so many at most."""
     mine = t.batch.c.phone_id.in_(
         select(t.phone.c.id).where(t.phone.c.cooperative_id == cooperative_id)
     )
     rows = connection.execute(_ALL_ENDED.where(mine).limit(most))
-    return tuple((row.batch_phone_id, _batch(row, ())) for row in rows)
+    return tuple(_batch(row, ()) for row in rows)
 
 
 _ALL_ENDED: Select[Any] = (
     select(
-        t.batch.c.phone_id,
         *(t.metadata.tables[table].c[name]
           for table in ("batch", "complaint") for name in _NEEDED[table].split()),
+        t.person.c.name.label("owner_name"),
         _ENTRIES,
     )
     .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
-    .select_from(t.batch.outerjoin(t.complaint, false()))
+    .select_from(t.batch.outerjoin(t.complaint, false())
+                 .outerjoin(t.person, t.person.c.id == t.batch.c.person_id))
     .where(t.batch.c.state == "closed")
     .order_by(t.batch.c.id.desc())
 )  # fmt: skip
@@ -320,10 +344,12 @@ def _cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
         forecast={date.fromisoformat(day): (high, low)
                   for day, (high, low) in at("forecast").items()},
         prices=at("prices"),
+        quiet=tuple(at("quiet")),
+        budget=at("budget"),
     )  # fmt: skip
 
 
-def _batch(row: Row[Any], said: Sequence[Said]) -> Batch:
+def _batch(row: Any, said: Sequence[Said]) -> Batch:
     return Batch(
         id=row.batch_id,
         state=row.batch_state,
@@ -343,6 +369,9 @@ def _batch(row: Row[Any], said: Sequence[Said]) -> Batch:
         events=settled(_entries(row.entries)) if row.entries else (),
         complaint=_complaint(row),
         said=said,
+        owner_id=row.batch_person_id,
+        owner=row.owner_name,
+        phone_id=row.batch_phone_id,
     )
 
 
