@@ -15,6 +15,7 @@ from bot.understand.numbers import Number
 
 JERRYCAN_L = 20.0
 HOTTEST = 113.0  # the highest reading anyone means, in F; above it a lone "c" is a word ("c bon")
+LONGEST_M = 60.0  # of a smallholder's house; a larger figure behind "sur" counts birds
 FOOT_M = 0.3048
 PACE_M = 0.75
 _TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
@@ -165,6 +166,8 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
         ]
         if len(between) != 1 or between[0] not in _TIMES or second.start - first.end > 3:
             continue
+        if between[0] == "sur" and (second.value > LONGEST_M or text.has("dead", "lost")):
+            continue  # "mortalite 5 sur 300"
         units = [
             one.unit
             for one in found
@@ -222,6 +225,10 @@ def _joined(
         if size is not None:
             total = one.value * size.value * 1000
             return Quantity("grams", total, one.start, size.end, "kg", one.value)
+    if one.unit == "bucket" and follower is not None and follower.kind == "grams":
+        if follower.start - one.end <= 1 and text.at("each", follower.end):
+            total = one.value * follower.value  # "2 buckets 9kg each"
+            return Quantity("grams", total, one.start, follower.end, "kg")
     if one.unit in ("jerrycan", "bucket"):
         count = one.value / JERRYCAN_L if one.unit == "jerrycan" else one.value
         if follower is not None and follower.kind == "litres" and follower.start - one.end <= 2:

@@ -166,8 +166,11 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     facts.sort(key=lambda fact: fact.at)
     carried = tuple(sign for fact in facts for sign in fact.signals)
     present = tuple(dict.fromkeys((*carried, *signs.present)))
-    if "sudden_many_deaths" in signs.absent:
+    absent = signs.absent
+    if "sudden_many_deaths" in absent:
         facts = [one for one in facts if one.slots.deaths != 0]
+        if any(one.intent is Intent.DEATHS for one in facts):  # "5 died, not many": one fact
+            absent = tuple(one for one in absent if one != "sudden_many_deaths")
     seen = tuple(sign for sign in signs.present if sign not in carried)
     many = tuple(dict.fromkeys((*carried, *signs.many)))
     if not facts:
@@ -176,8 +179,8 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
         sure = GUESSED if signs.guessed else SURE
         return Meaning(Intent.OBSERVE, Slots(), seen, signs.absent, signs.many, confidence=sure)
     parts = [_part(fact) for fact in facts]
-    if seen or signs.absent:
-        watch = Meaning(Intent.OBSERVE, Slots(), seen, signs.absent, signs.many)
+    if seen or absent:
+        watch = Meaning(Intent.OBSERVE, Slots(), seen, absent, signs.many)
         at = next((i for i, fact in enumerate(facts) if fact.at > signs.at), len(parts))
         parts.insert(at, watch)
     if len(parts) == 1:
