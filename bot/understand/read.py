@@ -17,7 +17,7 @@ from bot.understand.batches import find_batch
 from bot.understand.deaths import told_before_asking
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
-from bot.understand.led import opening_answer, read_led
+from bot.understand.led import opening_answer, opening_figure, read_figured, read_led
 from bot.understand.replies import (
     bare_figure,
     figure_among_words,
@@ -48,6 +48,11 @@ class Reader:
         annotated = annotate(text, index, hearing.language)
         led = opening_answer(annotated, hearing)
         answered = read_led(led, self._without_question(hearing)) if led else None
+        figured = None if led else opening_figure(annotated, hearing)
+        if figured is not None:
+            answered = read_figured(
+                figured, lambda words: self.read(words, hearing), self._without_question(hearing)
+            )
         if answered is not None:
             return answered
         scene = Scene(annotated, index, hearing)
