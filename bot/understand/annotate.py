@@ -465,9 +465,7 @@ def anew(clause: Clause, end: int, start: int) -> bool:
 def _closing_no(found: Sequence[Token], clause: Clause) -> None:
     """ "cough no", "blood zero": a bare no that ends the clause denies the word before it."""
     last = clause.end - 1
-    bare = any(
-        Span(last, clause.end) in clause.spans.get(name, ()) for name in _BARE
-    )
+    bare = any(Span(last, clause.end) in clause.spans.get(name, ()) for name in _BARE)
     if not bare or last == clause.start or found[last - 1].text in ("or", "ou", "au"):
         return
     after = clause.spans.setdefault("@negafter", [])

@@ -77,8 +77,8 @@ def _items(tokens: Sequence[Token], spans: NumberSpans) -> dict[int, _Item]:
         if token.value is not None:
             items[at] = _Item(at, at + 1, token.value, False, False, False)
     for at in _thousands_apart(tokens):
-        value = float(tokens[at].text + tokens[at + 1].text)
-        items[at] = _Item(at, at + 2, value, False, False, False)
+        whole = float(tokens[at].text + tokens[at + 1].text)
+        items[at] = _Item(at, at + 2, whole, False, False, False)
     return items
 
 

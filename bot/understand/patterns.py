@@ -219,7 +219,13 @@ def _nearest(pattern: Pattern, spans: Spans) -> list[Span] | None:
             if not free:
                 break
             together.extend(
-                min(free, key=lambda found: (_spread((*together, *found)), -found[0].start))
+                min(
+                    free,
+                    key=lambda found: (
+                        _spread((*together, *found)),
+                        -min(one.start for one in found),
+                    ),
+                )
             )
         else:
             if best is None or _spread(together) <= _spread(best):

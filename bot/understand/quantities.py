@@ -225,10 +225,8 @@ def _joined(
         if size is not None:
             total = one.value * size.value * 1000
             return Quantity("grams", total, one.start, size.end, "kg", one.value)
-    if one.unit == "bucket" and follower is not None and follower.kind == "grams":
-        if follower.start - one.end <= 1 and text.at("each", follower.end):
-            total = one.value * follower.value  # "2 buckets 9kg each"
-            return Quantity("grams", total, one.start, follower.end, "kg")
+    if one.unit == "bucket" and follower is not None and _each_weighs(text, one, follower):
+        return Quantity("grams", one.value * follower.value, one.start, follower.end, "kg")
     if one.unit in ("jerrycan", "bucket"):
         count = one.value / JERRYCAN_L if one.unit == "jerrycan" else one.value
         if follower is not None and follower.kind == "litres" and follower.start - one.end <= 2:
@@ -244,6 +242,12 @@ def _joined(
             if number.start == one.end and 100 <= number.value < 1000:
                 return Quantity("grams", one.value + number.value, one.start, number.end, "kg")
     return None
+
+
+def _each_weighs(text: Text, one: Quantity, mass: Quantity) -> bool:
+    """ "2 buckets 9kg each"."""
+    beside = mass.kind == "grams" and mass.start - one.end <= 1
+    return beside and text.at("each", mass.end)
 
 
 def _half_behind(text: Text, one: Quantity) -> Quantity | None:

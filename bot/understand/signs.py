@@ -386,7 +386,12 @@ def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
     last: dict[str, Sign] = {}
     for sign in found:
         other = last.get(sign.name)
-        if other is not None and not other.denied and sign.denied and _of_the_rest(text, other, sign):
+        if (
+            other is not None
+            and not other.denied
+            and sign.denied
+            and _of_the_rest(text, other, sign)
+        ):
             continue
         if other is None or sign.start >= other.start:
             both = other is not None and not sign.denied and not other.denied and other.many
