@@ -27,7 +27,7 @@ from bot.records.migrate import upgrade
 from bot.records.session import Database
 from bot.turn.tick import CHUNK, tick
 from tests.bench.databases import Place
-from tests.bench.farms import MORNING, fill
+from tests.bench.farms import MORNING, OWN, fill
 from tests.bench.sides import Line, by_turns, line, over_databases
 
 BODY = "Umoja: Day 4. 31 C under the edge of the heat. Take the paper out, widen the ring to 9 m2."
@@ -147,7 +147,7 @@ def _plan_apart(url: str, barrier: Barrier, told: Any) -> None:
 class Filled:
     """A database filled once and copied for each round."""
 
-    def __init__(self, here: Place, batches: int, own: float = 0.1) -> None:
+    def __init__(self, here: Place, batches: int, own: float = OWN) -> None:
         self._here = here
         db = Database(here.make("filled"))
         upgrade(db)
@@ -167,14 +167,15 @@ def measure(here: Place, batches: int = BATCHES, rounds: int = ROUNDS) -> Line:
         lambda: texts_a_second(filled.fresh(), constant_body, batches),
         rounds,
     )
-    more: dict[str, object] = {"batches": batches, "own_entries": 0.1, "bar": BARS}
+    more: dict[str, object] = {"batches": batches, "own_entries": OWN, "bar": BARS}
     if here.name == "postgresql":
         pairs = [side_by_side(filled.fresh(), many, batches) for many in (1, 2, 1, 2, 1)]
         one, two = sorted(pairs[::2])[1], sum(pairs[1::2]) / 2
         more |= {"one_planner": round(one), "two_planners": round(two),
                  "two_to_one": round(two / one, 2)}  # fmt: skip
-    unlike = Filled(here, batches // 10, own=1.0)
-    more["every_farm_unlike"] = round(texts_a_second(unlike.fresh(), ours, batches // 10))
+    for name, share in (("nobody_told_anything", 0.0), ("everybody_told_something", 1.0)):
+        others_filled = Filled(here, batches // 4, share)
+        more[name] = round(texts_a_second(others_filled.fresh(), ours, batches // 4))
     return line("plan", here.name, "texts/s", own, others, begun, **more)
 
 
