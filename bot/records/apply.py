@@ -64,9 +64,10 @@ def begin(
     message_id: str | None = None,
     *,
     asks: bool = False,
+    keeps: bool = False,
 ) -> Applying:
-    """Begin to apply: a stranger who joins, stops or is asked something gets a phone, so that the
-    turn and the answer find it."""
+    """Begin to apply: a stranger who joins, stops, is asked something or sent an answer (keeps)
+    gets a phone, so that the turn and the answer find it."""
     doing = Applying(connection, case, case.phone.id, message_id, asks=asks)
     if doing.phone_id:
         return doing
@@ -75,7 +76,7 @@ def begin(
     if join is not None:
         _keep_phone(doing, state or "active", _person(doing, join))
         doing.joined = True
-    elif state is not None or asks:
+    elif state is not None or asks or keeps:
         _keep_phone(doing, state or "unknown")
     return doing
 

@@ -20,6 +20,7 @@ from bot.decide import (
     sales,
     slips,
     steps,
+    today,
     whose,
 )
 from bot.decide.ask import answer as ask
@@ -64,6 +65,7 @@ WANTS: dict[Intent, Decide] = {
     Intent.THANKS: people.thanks,
     Intent.CALL_ME: people.call_me,
     Intent.NOT_ME: people.not_me,
+    Intent.TODAY: today.today,
 }
 # Answers to questions that only their asker can read; all others are read by their intent.
 ANSWERS: dict[str, Decide] = {
