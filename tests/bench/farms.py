@@ -11,9 +11,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
-from itertools import cycle, islice
+from typing import Any
 
-from sqlalchemy import insert
+from sqlalchemy import Connection, String, Table, cast, func, insert, literal, select
 
 from bot.day.due import said_until
 from bot.facts.farm import Batch, Case, Cooperative, Person, Phone
@@ -34,6 +34,8 @@ SILENT_DAYS = 6  # at most, since a farmer was last heard
 OWN = 0.5  # of the farms told something; a guess, printed with every figure
 KINDS = 240  # farms that differ in more than their number
 ROWS = 10_000
+WORDED = 19_997  # farms made one by one; no multiple of what tells them apart
+AREA = "+1500555"
 
 
 @dataclass(frozen=True)
@@ -73,14 +75,14 @@ def _said(batch: Batch, language: str, handbook: Handbook) -> str:
 
 
 def fill(db: Database, handbook: Handbook, farms: int, own: float = OWN) -> None:
-    """One cooperative with so many farms. own: the share of farms with entries of their own."""
+    """One cooperative with so many farms. own: the share of farms with entries of their own. Beyond
+    the first `WORDED` the database makes them of those, with another number and count."""
     made = kinds(handbook)
-    of_farm = list(islice(cycle(made), len(made)))
     with db.write() as connection:
         connection.execute(insert(t.cooperative).values(**cooperative_values(Settings())))
-    for first in range(1, farms + 1, ROWS):
-        ids = range(first, min(first + ROWS, farms + 1))
-        chosen = {one: of_farm[one * 7 % len(of_farm)] for one in ids}
+    for first in range(1, min(farms, WORDED) + 1, ROWS):
+        ids = range(first, min(first + ROWS, farms + 1, WORDED + 1))
+        chosen = {one: made[one * 7 % len(made)] for one in ids}
         with db.write() as connection:
             connection.execute(insert(t.person), [_person(chosen[one]) for one in ids])
             connection.execute(insert(t.phone), [_phone(one, chosen[one]) for one in ids])
@@ -89,11 +91,41 @@ def fill(db: Database, handbook: Handbook, farms: int, own: float = OWN) -> None
             if unlike:
                 entries = [entry for one in unlike for entry in _entries(one, chosen[one])]
                 connection.execute(insert(t.event), entries)
+    for done in range(WORDED, farms, WORDED):
+        with db.write() as connection:
+            _copy(connection, done, min(WORDED, farms - done))
+
+
+def _copy(connection: Connection, done: int, many: int) -> None:
+    """So many farms more, numbered from done + 1."""
+    own = t.batch.c.id + done
+    digits = cast(t.phone.c.id + done, String)
+    padded = func.substr(literal("0000000").concat(digits), func.length(digits) + 1)
+    new: dict[Table, dict[str, Any]] = {
+        t.person: {"id": t.person.c.id + done},
+        t.phone: {
+            "id": t.phone.c.id + done,
+            "person_id": t.phone.c.person_id + done,
+            "number": literal(AREA).concat(padded),
+        },
+        t.batch: {
+            "id": own,
+            "phone_id": own,
+            "person_id": own,
+            "count": BOX * (1 + own * 13 % MOST_BOXES),
+        },
+        t.event: {"batch_id": t.event.c.batch_id + done},
+    }
+    for table, columns in new.items():
+        names = [one.name for one in table.c if one.name != "id" or "id" in columns]
+        farm = table.c.batch_id if table is t.event else table.c.id
+        copied = select(*(columns.get(name, table.c[name]) for name in names)).where(farm <= many)
+        connection.execute(insert(table).from_select(names, copied, include_defaults=False))
 
 
 def number(farm: int) -> str:
     """The farm's phone: reserved for fiction."""
-    return f"+1500555{farm:07d}"
+    return f"{AREA}{farm:07d}"
 
 
 def _person(kind: Kind) -> dict[str, object]:

@@ -18,7 +18,7 @@ from threading import Event
 from time import monotonic
 from typing import Any
 
-from sqlalchemy import distinct, func, select, text
+from sqlalchemy import distinct, func, select
 
 from bot.outbox.dispatch import send_waiting
 from bot.records import tables as t
@@ -79,8 +79,7 @@ def play(here: Place, wanted: Morning) -> Line:
     upgrade(db)
     begun = monotonic()
     fill(db, handbook(), wanted.farms)
-    with db.engine.execution_options(isolation_level="AUTOCOMMIT").connect() as connection:
-        connection.execute(text("VACUUM ANALYZE"))
+    here.tidy("morning")
     filled = monotonic() - begun
     made = get_context("spawn")
     planned, told, over = made.Value("l", 0), made.Queue(), made.Event()
