@@ -3,9 +3,10 @@ it when a message arrives or a text falls due. Read by `records.case`; used by d
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
+from typing import Any
 from zoneinfo import ZoneInfo
 
 EVENT_KINDS = (
@@ -41,6 +42,7 @@ EVENT_KINDS = (
 # Every way in which birds leave a batch. eaten: by the household; given: as a gift or a wage.
 WAYS_OUT = ("deaths", "dead_on_arrival", "culled", "sold", "eaten", "given", "stolen")
 ALARM_DAYS = 3  # so long a danger is asked after and no sale goes without a caution
+LONGEST_NAME = 10  # letters of a name that a text has room for
 BROODING_DAYS = 14  # common practice, no source
 
 
@@ -50,7 +52,9 @@ class Cooperative:
 
     normals: the usual warmest and coldest air [C] of a day in each month, January first; () where
     none were set. forecast: the same by local day, the coldest of the night that follows it.
-    prices: what the cooperative set, by name: feed_bag, chick, kg (live), bird.
+    prices: what the cooperative set, by name: feed_bag, chick, kg (live), bird. quiet: further
+    local hours in which nothing but answers and danger goes, as day.quiet reads them. budget: parts
+    a calendar month that may be sent; None: as many as are needed.
     """
 
     id: int
@@ -67,6 +71,8 @@ class Cooperative:
     normals: tuple[tuple[float, float], ...] = ()
     forecast: Mapping[date, tuple[float, float]] = field(default_factory=dict)
     prices: Mapping[str, float] = field(default_factory=dict)
+    quiet: tuple[str, ...] = ()
+    budget: int | None = None
 
     @property
     def zone(self) -> ZoneInfo:
@@ -91,6 +97,18 @@ class Phone:
     muted_until: datetime | None = None
     suspended: bool = False
     heard_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """That a phone serves another's birds than its holder's. person_id: whose birds. role: "owner"
+    (two farmers share the phone) or "caretaker" (whoever holds it works for them). state: "asked"
+    (the phone has not agreed yet) or "active"."""
+
+    id: int
+    person_id: int
+    role: str
+    state: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +156,25 @@ class Said:
 
 
 @dataclass(frozen=True, slots=True)
+class SaidDays:
+    """last: row -> the last local day on which it was said. slots: day -> the slots said on it."""
+
+    last: Mapping[str, date]
+    slots: Mapping[date, frozenset[str]]
+
+    @classmethod
+    def of(cls, said: Iterable[Said]) -> SaidDays:
+        last: dict[str, date] = {}
+        slots: dict[date, set[str]] = {}
+        for one in said:
+            known = last.get(one.row)
+            if known is None or known < one.on_date:
+                last[one.row] = one.on_date
+            slots.setdefault(one.on_date, set()).add(one.slot)
+        return cls(last, {day: frozenset(names) for day, names in slots.items()})
+
+
+@dataclass(frozen=True, slots=True)
 class Batch:
     """One batch of chicks.
 
@@ -146,7 +183,9 @@ class Batch:
     None until it was said. placement_version: rises when age 0 moves, so that the day's texts of
     an older placement are never taken for the new one's. heat: kinds; () when not said yet.
     house: "brooder" or "open". nights: "warm", "cool", "cold" or None. held: a notifiable disease
-    is suspected: no selling, catching or moving text.
+    is suspected: no selling, catching or moving text. owner_id, owner: the person whose birds they
+    are and the name they gave; None where nobody told. phone_id: the phone its texts go to.
+    What is worked out of a batch again and again is kept with it (_memo).
     """
 
     id: int
@@ -167,6 +206,10 @@ class Batch:
     events: tuple[Event, ...] = ()
     complaint: Complaint | None = None
     said: Sequence[Said] = ()
+    owner_id: int | None = None
+    owner: str | None = None
+    phone_id: int | None = None
+    _memo: dict[str, Any] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     def age(self, today: date) -> int | None:
         """Whole days since placement; negative before; None while no date is known."""
@@ -174,7 +217,19 @@ class Batch:
 
     def live_events(self, kind: str) -> tuple[Event, ...]:
         """The entries of a kind that were not taken back, oldest first."""
-        return tuple(one for one in self.events if one.kind == kind and not one.undone)
+        return self._live.get(kind, ())
+
+    @property
+    def _live(self) -> Mapping[str, tuple[Event, ...]]:
+        """The entries that were not taken back, by kind."""
+        if "live" not in self._memo:
+            found: dict[str, list[Event]] = {}
+            for one in self.events:
+                if not one.undone:
+                    found.setdefault(one.kind, []).append(one)
+            self._memo["live"] = {kind: tuple(listed) for kind, listed in found.items()}
+        live: Mapping[str, tuple[Event, ...]] = self._memo["live"]
+        return live
 
     def open_alarm(self, today: date) -> Event | None:
         """The last danger told of these birds in the last days with which no vet was reached."""
@@ -195,8 +250,19 @@ class Batch:
     @property
     def alive(self) -> int:
         """Birds alive: placed less every way out."""
-        gone = sum(self.total(kind) for kind in WAYS_OUT)
-        return max(0, (self.count or 0) - gone)
+        if "alive" not in self._memo:
+            gone = sum(self.total(kind) for kind in WAYS_OUT)
+            self._memo["alive"] = max(0, (self.count or 0) - gone)
+        birds: int = self._memo["alive"]
+        return birds
+
+    @property
+    def said_days(self) -> SaidDays:
+        """When what was said, looked up by row and by day."""
+        if "said" not in self._memo:
+            self._memo["said"] = SaidDays.of(self.said)
+        found: SaidDays = self._memo["said"]
+        return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,7 +308,8 @@ class Case:
     """All we know when a message arrives or a text falls due. now: aware, UTC. batches: drafts,
     planned and running ones, youngest last. ended: the last closed batch of a phone that has
     no other, where a text arrived.
-    language: how to speak to this person."""
+    language: how to speak to this person. contacts: whose birds the phone serves beside those of
+    the person who holds it, where a text arrived."""
 
     now: datetime
     cooperative: Cooperative
@@ -253,11 +320,32 @@ class Case:
     question: OpenQuestion | None = None
     recent: Recent = field(default_factory=Recent)
     ended: Batch | None = None
+    contacts: tuple[Contact, ...] = ()
 
     @property
     def today(self) -> date:
         """The local date of the farm."""
         return self.now.astimezone(self.cooperative.zone).date()
+
+    @property
+    def is_shared(self) -> bool:
+        """Whether several people's birds are spoken of on this phone."""
+        owners = {one.owner_id for one in self.batches}
+        serving = any(one.state == "active" and one.role == "owner" for one in self.contacts)
+        return len(owners) > 1 or serving
+
+    def label(self, batch: Batch) -> str | None:
+        """What a batch is called where a phone serves more than one: its own name, or its owner's
+        where the birds are several people's. At most 10 letters, no two alike."""
+        here = [one for one in self.batches if one.state in ("planned", "running")]
+        others = [one for one in here if one.id != batch.id]
+        if batch.name or not others:
+            return batch.name
+        if batch.owner is None or all(one.owner_id == batch.owner_id for one in others):
+            return None
+        if any(one.owner_id == batch.owner_id for one in others):
+            return f"{batch.owner[:5]} {batch.count or 0}"
+        return batch.owner[:LONGEST_NAME]
 
     @property
     def local(self) -> datetime:

@@ -13,12 +13,13 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, insert, update
+from sqlalchemy import ColumnElement, Connection, Table, bindparam, insert, update
 from sqlalchemy import case as sql_case
 
 from bot.facts import writes as w
 from bot.facts.farm import Case
 from bot.facts.talk import Question
+from bot.records import people
 from bot.records import tables as t
 
 Values = dict[str, Any]
@@ -27,8 +28,8 @@ Values = dict[str, Any]
 @dataclass
 class Applying:
     """One application under way: what is known, what was made, and what is still to be written.
-    joined: the phone and its person were made just now. asks: a question follows, which closes
-    whatever is open."""
+    joined: the person who was made just now, with the phone. asks: a question follows, which closes
+    whatever is open. reached: other phones that the writes speak to."""
 
     connection: Connection
     case: Case
@@ -36,12 +37,13 @@ class Applying:
     message_id: str | None = None
     turn_id: int | None = None
     new_batch: int | None = None
-    joined: bool = False
+    joined: int = 0
     asks: bool = False
     phone: Values = field(default_factory=dict)
     batches: dict[int, Values] = field(default_factory=lambda: defaultdict(dict))
     events: list[Values] = field(default_factory=list)
     told: list[Values] = field(default_factory=list)
+    reached: list[people.Reached] = field(default_factory=list)
 
     @property
     def now(self) -> datetime:
@@ -73,8 +75,8 @@ def begin(
     state = next((one.state for one in changes if isinstance(one, w.SetConsent)), None)
     join = next((one for one in changes if isinstance(one, w.Join)), None)
     if join is not None:
-        _keep_phone(doing, state or "active", _person(doing, join))
-        doing.joined = True
+        doing.joined = _person(doing, join)
+        _keep_phone(doing, state or "active", doing.joined)
     elif state is not None or asks:
         _keep_phone(doing, state or "unknown")
     return doing
@@ -86,43 +88,63 @@ def apply(doing: Applying, changes: Iterable[w.Write]) -> None:
         _HOW[type(change)](doing, change)
     for table, rows in ((t.event, doing.events), (t.adviser, doing.told)):
         if rows:
-            doing.connection.execute(insert(table), rows)
+            doing.connection.execute(_ADD[table], rows if len(rows) > 1 else rows[0])
     for batch_id, values in doing.batches.items():
-        doing.connection.execute(update(t.batch).where(t.batch.c.id == batch_id).values(**values))
+        _change(doing, t.batch, batch_id, values)
     if doing.phone:
-        doing.connection.execute(
-            update(t.phone).where(t.phone.c.id == doing.phone_id).values(**doing.phone)
-        )
+        _change(doing, t.phone, doing.phone_id, doing.phone)
+
+
+# Made once: wording a statement anew for each turn would cost as much as carrying it out.
+_ADD = {table: insert(table) for table in t.metadata.sorted_tables}
+_CHANGE = {
+    table: update(table).where(table.c.id == bindparam("its_id"))
+    for table in (t.batch, t.phone, t.person, t.complaint)
+}
+
+
+def _change(doing: Applying, table: Table, own: int, values: Values) -> None:
+    """Set columns of one row; a value may be an expression of SQL."""
+    worded = {name: one for name, one in values.items() if isinstance(one, ColumnElement)}
+    bound = {name: one for name, one in values.items() if name not in worded}
+    change = _CHANGE[table].values(worded) if worded else _CHANGE[table]
+    doing.connection.execute(change, {"its_id": own, **bound})
 
 
 def ask(doing: Applying, question: Question, batch_id: int | None) -> None:
     """Open a question on the phone. The one open before gives way to it: the newest counts."""
+    _open(doing, question, doing.phone_id, batch_id, pushed=False)
+
+
+def ask_other(doing: Applying, question: Question, phone_id: int) -> None:
+    """Open a question on another phone, which did not ask for it."""
+    _open(doing, question, phone_id, None, pushed=True)
+
+
+def _open(
+    doing: Applying, question: Question, phone_id: int, batch_id: int | None, *, pushed: bool
+) -> None:
     doing.connection.execute(
-        insert(t.question).values(
-            phone_id=doing.phone_id,
-            batch_id=batch_id,
-            name=question.name,
-            kind=question.kind,
-            prompt=question.prompt,
-            options=list(question.options),
-            low=question.low,
-            high=question.high,
-            about=dict(question.about),
-            asked_at=doing.now,
-            pushed=False,
-        )
+        _ADD[t.question],
+        {
+            "phone_id": phone_id,
+            "batch_id": batch_id,
+            "name": question.name,
+            "kind": question.kind,
+            "prompt": question.prompt,
+            "options": list(question.options),
+            "low": question.low,
+            "high": question.high,
+            "about": dict(question.about),
+            "asked_at": doing.now,
+            "pushed": pushed,
+        },
     )
 
 
 def _person(doing: Applying, change: w.Join) -> int:
-    return _made(
-        doing,
-        insert(t.person).values(
-            cooperative_id=doing.case.cooperative.id,
-            language=change.language,
-            created_at=doing.now,
-        ),
-    )
+    cooperative = doing.case.cooperative.id
+    return people.add_person(doing.connection, cooperative, change.language, None, doing.now)
 
 
 def _keep_phone(doing: Applying, consent: str, person_id: int | None = None) -> None:
@@ -142,21 +164,22 @@ def _keep_phone(doing: Applying, consent: str, person_id: int | None = None) -> 
 
 def _join(doing: Applying, change: w.Join) -> None:
     if not doing.joined:
-        doing.phone |= {"person_id": _person(doing, change), "consent": "active"}
+        doing.joined = _person(doing, change)
+        doing.phone |= {"person_id": doing.joined, "consent": "active"}
     _consent(doing, "active", "own text", change.language)
 
 
 def _set_language(doing: Applying, change: w.SetLanguage) -> None:
     if doing.case.person is not None:
-        doing.connection.execute(
-            update(t.person)
-            .where(t.person.c.id == doing.case.person.id)
-            .values(language=change.language)
-        )
+        _change(doing, t.person, doing.case.person.id, {"language": change.language})
 
 
 def _set_consent(doing: Applying, change: w.SetConsent) -> None:
     doing.phone["consent"] = change.state
+    if change.state == "stopped" and doing.case.phone.id:
+        people.hand_back(doing.connection, doing.phone_id, doing.now)
+        if doing.case.contacts:
+            people.end_contacts(doing.connection, doing.phone_id, doing.now)
     _consent(doing, change.state, change.how, doing.case.language)
 
 
@@ -174,7 +197,10 @@ def _consent(doing: Applying, state: str, how: str, language: str) -> None:
 
 
 def _add_batch(doing: Applying, change: w.AddBatch) -> None:
-    values = {"state": "draft", "next_due": doing.now, **_columns(change.changes)}
+    person = doing.case.person
+    owner = person.id if person else doing.joined or None
+    values = {"state": "draft", "next_due": doing.now, "person_id": owner,
+              **_columns(change.changes)}  # fmt: skip
     doing.new_batch = _made(
         doing,
         insert(t.batch).values(phone_id=doing.phone_id, created_at=doing.now, **values),
@@ -218,17 +244,18 @@ def _undo(doing: Applying, change: w.UndoEvents) -> None:
 
 def _open_complaint(doing: Applying, change: w.OpenComplaint) -> None:
     doing.connection.execute(
-        insert(t.complaint).values(
-            batch_id=doing.batch(change.batch_id),
-            state="open",
-            cause=change.cause,
-            opened_at=doing.now,
-            signals=list(change.signals),
-            not_signals=list(change.not_signals),
-            asked=list(change.asked),
-            tried=[change.action] if change.action else [],
-            check_at=change.check_at,
-        )
+        _ADD[t.complaint],
+        {
+            "batch_id": doing.batch(change.batch_id),
+            "state": "open",
+            "cause": change.cause,
+            "opened_at": doing.now,
+            "signals": list(change.signals),
+            "not_signals": list(change.not_signals),
+            "asked": list(change.asked),
+            "tried": [change.action] if change.action else [],
+            "check_at": change.check_at,
+        },
     )
 
 
@@ -239,20 +266,15 @@ def _change_complaint(doing: Applying, change: w.ChangeComplaint) -> None:
     }
     if values.get("state") == "closed":
         values["closed_at"] = doing.now
-    doing.connection.execute(
-        update(t.complaint).where(t.complaint.c.id == change.complaint_id).values(**values)
-    )
+    _change(doing, t.complaint, change.complaint_id, values)
     for batch in doing.case.batches:
         if batch.complaint and batch.complaint.id == change.complaint_id:
             doing.batch(batch.id)
 
 
 def _keep_unread(doing: Applying, change: w.KeepUnread) -> None:
-    doing.connection.execute(
-        insert(t.unread).values(
-            turn_id=doing.turn_id, text=change.text, guess=change.guess, at=doing.now
-        )
-    )
+    unread = {"turn_id": doing.turn_id, "text": change.text, "guess": change.guess}
+    doing.connection.execute(_ADD[t.unread], {**unread, "at": doing.now})
 
 
 def _tell_adviser(doing: Applying, change: w.TellAdviser) -> None:
@@ -280,11 +302,57 @@ def _close_question(doing: Applying, _change: w.CloseQuestion) -> None:
     """Whatever is open on the phone; what has run out by itself is left as it is."""
     if doing.case.question is None or doing.asks:
         return
-    doing.connection.execute(
-        update(t.question)
-        .where(t.question.c.phone_id == doing.phone_id, t.question.c.closed_at.is_(None))
-        .values(closed_at=doing.now)
+    doing.connection.execute(_CLOSE, {"its_phone": doing.phone_id, "closed_at": doing.now})
+
+
+_CLOSE = update(t.question).where(
+    t.question.c.phone_id == bindparam("its_phone"), t.question.c.closed_at.is_(None)
+)
+
+
+def _ask_caretaker(doing: Applying, change: w.AskCaretaker) -> None:
+    asked = people.ask_caretaker(doing.connection, doing.case, change.number, change.name)
+    if asked is not None:
+        doing.reached.append(asked)
+
+
+def _care_here(doing: Applying, _change: w.CareHere) -> None:
+    if doing.case.person is not None:
+        people.care_here(doing.connection, doing.case.person.id, doing.phone_id, doing.now)
+
+
+def _answer_care(doing: Applying, change: w.AnswerCare) -> None:
+    doing.reached += people.answer_care(
+        doing.connection, change.contact_id, doing.now, agreed=change.agreed
     )
+
+
+def _end_care(doing: Applying, _change: w.EndCare) -> None:
+    if doing.case.person is not None:
+        people.end_care(doing.connection, doing.case.person.id, doing.phone_id, doing.now)
+
+
+def _set_name(doing: Applying, change: w.SetName) -> None:
+    if doing.case.person is not None:
+        _change(doing, t.person, doing.case.person.id, {"name": change.name})
+
+
+def _set_owner(doing: Applying, change: w.SetOwner) -> None:
+    people.set_owner(doing.connection, doing.case, change.batch_id, change.name)
+
+
+def _tell_owner(doing: Applying, change: w.TellOwner) -> None:
+    found = people.owner_phones(doing.connection, [change.batch_id]).get(change.batch_id, ())
+    doing.reached += [
+        people.Reached(one.phone_id, one.number, one.language)
+        for one in found
+        if one.phone_id != doing.phone_id
+    ]
+
+
+def _leave_number(doing: Applying, _change: w.LeaveNumber) -> None:
+    number = doing.case.phone.number
+    doing.phone["number"] = people.leave_number(doing.connection, doing.phone_id, number, doing.now)
 
 
 def _mute(doing: Applying, change: w.Mute) -> None:
@@ -313,6 +381,14 @@ _HOW: dict[type[Any], Callable[[Applying, Any], None]] = {
     w.KeepUnread: _keep_unread,
     w.TellAdviser: _tell_adviser,
     w.CancelWaiting: _cancel_waiting,
+    w.AskCaretaker: _ask_caretaker,
+    w.CareHere: _care_here,
+    w.AnswerCare: _answer_care,
+    w.EndCare: _end_care,
+    w.SetName: _set_name,
+    w.SetOwner: _set_owner,
+    w.TellOwner: _tell_owner,
+    w.LeaveNumber: _leave_number,
     w.CloseQuestion: _close_question,
     w.Mute: _mute,
 }

@@ -7,17 +7,20 @@ statements does not depend on how many phones are asked for.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, fields, replace
 from datetime import date, datetime, time, timedelta
+from operator import itemgetter
 from typing import Any
 
 from sqlalchemy import (
     ColumnElement,
     Connection,
     Row,
+    ScalarSelect,
     Select,
     SelectLabelStyle,
+    String,
     and_,
     bindparam,
     false,
@@ -31,6 +34,7 @@ from bot.facts.farm import (
     Batch,
     Case,
     Complaint,
+    Contact,
     Cooperative,
     Event,
     OpenQuestion,
@@ -40,6 +44,7 @@ from bot.facts.farm import (
 )
 from bot.ledger.settle import settled
 from bot.records import tables as t
+from bot.records.dialects import Ids, json_rows, moment_of, one_of
 from bot.records.told import Told
 
 QUESTION_OPEN = timedelta(hours=24)
@@ -49,24 +54,34 @@ SAME_TEXT = timedelta(minutes=10)
 
 def case_of_number(
     connection: Connection, number: str, now: datetime
-) -> tuple[Case, Sequence[Row[Any]]]:
+) -> tuple[Case, Sequence[Turn]]:
     """The case of one number from which a text has just arrived, and its turns of the last day,
     oldest first. A number that never joined gets a case without a person; the first cooperative
     answers it. The phone was heard now, which also locks its row on PostgreSQL, so that two texts
     of one phone are taken in turn, whichever worker has them."""
     phone_id = connection.execute(_HEARD, {"its_number": number, "heard_at": now}).scalar()
     if phone_id is None:
-        return _stranger(connection, number, now), turns_of(connection, number, now)
+        lately = {"number": number, "lately": now - LATELY}
+        turns = connection.execute(_TURNS_OF, lately).scalar()
+        return _stranger(connection, number, now), _turns(turns)
     bound = {"ids": [phone_id], "since": now - QUESTION_OPEN, "lately": now - LATELY}
     rows = connection.execute(_KNOWN_OF_ONE, bound).all()
-    turns = {row.turn_id: row for row in rows if row.turn_id is not None}
-    batch_ids = list({row.batch_id: None for row in rows if row.batch_id})
-    events = _events(connection, batch_ids) if batch_ids else {}
-    case = _case(rows, now, _cooperative(rows[-1], "cooperative_"), events, planning=False)
-    recent = replace(case.recent, last_said=rows[-1].last_said)
-    ended = None if batch_ids else _ended(connection, phone_id)
-    case = replace(case, recent=recent, ended=ended)
-    return case, [turns[one] for one in sorted(turns)]
+    row = rows[-1]
+    case = _case(rows, now, _cooperative(row, "cooperative_"), planning=False)
+    return replace(
+        case,
+        recent=replace(case.recent, last_said=row.last_said),
+        ended=None if case.batches else _ended(connection, phone_id),
+        contacts=_contacts(rows),
+    ), _turns(row.turns)
+
+
+def _contacts(rows: Sequence[Row[Any]]) -> tuple[Contact, ...]:
+    found = {one.contact_id: one for one in rows if one.contact_id is not None}
+    return tuple(
+        Contact(one.contact_id, one.contact_person_id, one.contact_role, one.contact_state)
+        for one in found.values()
+    )
 
 
 _HEARD = (
@@ -77,13 +92,46 @@ _HEARD = (
 )
 
 
-def turns_of(connection: Connection, number: str, now: datetime) -> Sequence[Row[Any]]:
-    """The turns of a number in the last day, oldest first; columns as in `case_of_number`."""
-    return connection.execute(
-        select(*(t.turn.c[name].label(f"turn_{name}") for name in _TURN.split()))
-        .where(t.turn.c.sender == number, t.turn.c.at > now - LATELY)
-        .order_by(t.turn.c.id)
-    ).all()
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """A message that came in the last day, with what became of it."""
+
+    id: int
+    account: str
+    message_id: str
+    recipient: str
+    body: str
+    at: datetime
+    phone_id: int | None
+    intent: str | None
+    understood: bool | None
+    danger: str | None
+    reply: list[str] | None
+
+
+_TURN = [t.turn.c[one.name] for one in fields(Turn)]
+
+
+def _lately(sender: ColumnElement[str]) -> ScalarSelect[Any]:
+    """The turns of a number since a moment."""
+    since = t.turn.c.at > bindparam("lately", type_=t.Moment())
+    return select(json_rows(*_TURN)).where(t.turn.c.sender == sender, since).scalar_subquery()
+
+
+_TURNS_OF = select(_lately(bindparam("number", type_=String)))
+
+
+def _turns(rows: list[list[Any]] | None) -> list[Turn]:
+    """Turns out of JSON, oldest first."""
+    found = []
+    for values in sorted(rows or (), key=itemgetter(0)):
+        turn = dict(zip(_TURN_NAMES, values, strict=True))
+        understood = None if turn["understood"] is None else bool(turn["understood"])
+        found.append(Turn(**turn | {"at": moment_of(turn["at"]), "understood": understood}))
+    return found
+
+
+_TURN_NAMES = tuple(one.name for one in fields(Turn))
 
 
 def cases_of_phones(
@@ -91,17 +139,15 @@ def cases_of_phones(
 ) -> dict[int, Case]:
     """The cases of many phones, by phone id. planning: what the calendar needs: the rows already
     said as well, closed batches whose house is still empty, of the open question only which it is.
-    Three statements, however many phones: who they are with what is open, entries, cooperatives."""
+    Two statements, however many phones: one of them for the cooperatives."""
     bound = {"ids": list(phone_ids), "since": now - QUESTION_OPEN}
     phones: dict[int, list[Row[Any]]] = {}
     for row in connection.execute(_KNOWN[planning], bound):
         phones.setdefault(row.phone_id, []).append(row)
-    batch_ids = {row.batch_id: None for rows in phones.values() for row in rows if row.batch_id}
-    events = _events(connection, list(batch_ids)) if batch_ids else {}
     cooperatives = _cooperatives(connection, {rows[0].phone_cooperative_id
                                               for rows in phones.values()})  # fmt: skip
     return {
-        phone_id: _case(rows, now, cooperatives[rows[0].phone_cooperative_id], events, planning)
+        phone_id: _case(rows, now, cooperatives[rows[0].phone_cooperative_id], planning)
         for phone_id, rows in phones.items()
     }
 
@@ -110,20 +156,20 @@ _NEEDED: Mapping[str, str] = {
     "phone": "id cooperative_id number consent muted_until suspended heard_at",
     "person": "id language name",
     "batch": "id state count placed_on arrived_at placement_version heat heat_count thermometer "
-    "house nights feathered moved_on held name said",
+    "house nights feathered moved_on held name said person_id phone_id",
     "complaint": "id state cause opened_at signals not_signals asked tried check_at checks",
     "question": "id batch_id name kind prompt options low high about asked_at pushed",
 }
 _GLANCE = "id name asked_at pushed"  # of a question, where only the calendar asks
-_TURN = "id account message_id recipient body at phone_id intent understood danger reply"
 
 
 def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
-    """Everything of a phone but its entries and its cooperative: a row for each batch that is not
-    closed, with its open complaint, beside the open question and the one that this one closed. Of
+    """Everything of a phone but its cooperative: a row for each batch that is not closed, with its
+    entries and its open complaint, beside the open question and the one that this one closed. Of
     several open ones the last row holds the newest. of_one: its cooperative, its turns of the last
-    day and our last text to it as well, so that one phone takes one statement."""
-    earlier = t.question.alias("earlier")
+    day and our last text to it as well, so that one phone takes one statement; and the batches that
+    the phone serves though their texts go to another."""
+    earlier, owner = t.question.alias("earlier"), t.person.alias("owner")
     is_open = and_(
         t.question.c.phone_id == t.phone.c.id,
         t.question.c.closed_at.is_(None),
@@ -133,15 +179,26 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     if planning:
         spoken_of = or_(spoken_of, t.batch.c.next_due.is_not(None))
     complaining = and_(t.complaint.c.batch_id == t.batch.c.id, t.complaint.c.state == "open")
+    joined = t.phone.outerjoin(t.person, t.person.c.id == t.phone.c.person_id)
+    served = t.batch.c.phone_id == t.phone.c.id
+    if of_one:
+        serving = and_(t.contact.c.phone_id == t.phone.c.id, t.contact.c.state != "ended")
+        joined = joined.outerjoin(t.contact, serving)
+        served = or_(
+            served,
+            t.batch.c.person_id == t.phone.c.person_id,
+            and_(t.batch.c.person_id == t.contact.c.person_id, t.contact.c.state == "active"),
+        )
     joined = (
-        t.phone.outerjoin(t.person, t.person.c.id == t.phone.c.person_id)
-        .outerjoin(t.batch, and_(t.batch.c.phone_id == t.phone.c.id, spoken_of))
+        joined.outerjoin(t.batch, and_(served, spoken_of))
+        .outerjoin(owner, owner.c.id == t.batch.c.person_id)
         .outerjoin(t.complaint, complaining)
         .outerjoin(t.question, is_open)
     )
     columns: list[ColumnElement[Any]]
     columns = [t.metadata.tables[table].c[name]
                for table, names in _NEEDED.items() for name in names.split()]  # fmt: skip
+    columns += [owner.c.name, _ENTRIES]
     if planning:
         columns = [one for one in columns if one not in set(t.question.c)]
         columns += [t.question.c[name] for name in _GLANCE.split()]
@@ -149,20 +206,25 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
         columns += [earlier.c[name] for name in _NEEDED["question"].split()]
         joined = joined.outerjoin(earlier, earlier.c.id == t.question.c.before_id)
     if of_one:
-        lately = and_(
-            t.turn.c.sender == t.phone.c.number,
-            t.turn.c.at > bindparam("lately", type_=t.Moment()),
-        )
-        columns += [*t.cooperative.c, *(t.turn.c[name] for name in _TURN.split()), _last_said()]
+        columns += (t.contact.c[name] for name in ("id", "person_id", "role", "state"))
+        columns += [*t.cooperative.c, _lately(t.phone.c.number).label("turns"), _last_said()]
         joined = joined.join(t.cooperative, t.cooperative.c.id == t.phone.c.cooperative_id)
-        joined = joined.outerjoin(t.turn, lately)
     return (
         select(*columns)
         .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
         .select_from(joined)
-        .where(t.phone.c.id.in_(bindparam("ids", expanding=True)))
+        .where(one_of(t.phone.c.id, bindparam("ids", type_=Ids)))
         .order_by(t.batch.c.id, t.complaint.c.id, t.question.c.id)
     )
+
+
+_ENTRIES = (
+    select(json_rows(*(t.event.c[name] for name in "id kind on_date at data turn_id".split()),
+                     t.event.c.undone_at.is_not(None)))
+    .where(t.event.c.batch_id == t.batch.c.id)
+    .scalar_subquery()
+    .label("entries")
+)  # fmt: skip
 
 
 def _last_said() -> ColumnElement[Any]:
@@ -180,12 +242,13 @@ _KNOWN_OF_ONE = _known(planning=False, of_one=True)
 _KNOWN = {planning: _known(planning=planning) for planning in (True, False)}
 
 
-_ENDED = (
+_ENDED: Select[Any] = (
     select(*(t.metadata.tables[table].c[name] for table in ("batch", "complaint")
-             for name in _NEEDED[table].split()))
+             for name in _NEEDED[table].split()), t.person.c.name.label("owner_name"), _ENTRIES)
     .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
     .select_from(t.batch.outerjoin(t.complaint, and_(t.complaint.c.batch_id == t.batch.c.id,
-                                                     t.complaint.c.state == "open")))
+                                                     t.complaint.c.state == "open"))
+                 .outerjoin(t.person, t.person.c.id == t.batch.c.person_id))
     .where(t.batch.c.phone_id == bindparam("phone"), t.batch.c.state == "closed")
     .order_by(t.batch.c.id.desc())
     .limit(1)
@@ -195,16 +258,13 @@ _ENDED = (
 def _ended(connection: Connection, phone_id: int) -> Batch | None:
     """The batch of a phone that was closed last."""
     row = connection.execute(_ENDED, {"phone": phone_id}).first()
-    if row is None:
-        return None
-    return _batch(row, _events(connection, [row.batch_id])[row.batch_id], ())
+    return None if row is None else _batch(row, ())
 
 
 def _case(
     rows: Sequence[Row[Any]],
     now: datetime,
     cooperative: Cooperative,
-    events: Mapping[int, Sequence[Event]],
     planning: bool,
 ) -> Case:
     row = rows[-1]
@@ -222,11 +282,7 @@ def _case(
     )
     newest = {one.batch_id: one for one in rows if one.batch_id is not None}
     batches = tuple(
-        _batch(
-            one,
-            events.get(one.batch_id, ()),
-            Told(one.batch_said) if planning and one.batch_said else (),
-        )
+        _batch(one, Told(one.batch_said) if planning and one.batch_said else ())
         for one in newest.values()
     )
     language = person.language if person else cooperative.language
@@ -238,28 +294,25 @@ def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Coo
     return {row.id: _cooperative(row) for row in rows}
 
 
-def ended_batches(
-    connection: Connection, cooperative_id: int, most: int
-) -> tuple[tuple[int, Batch], ...]:
-    """(phone id, batch) of the batches of a cooperative that were closed last, so many at most."""
+def ended_batches(connection: Connection, cooperative_id: int, most: int) -> tuple[Batch, ...]:
+    """The batches of a cooperative that were closed last, so many at most."""
     mine = t.batch.c.phone_id.in_(
         select(t.phone.c.id).where(t.phone.c.cooperative_id == cooperative_id)
     )
-    rows = connection.execute(_ALL_ENDED.where(mine).limit(most)).all()
-    events = _events(connection, [row.batch_id for row in rows]) if rows else {}
-    return tuple(
-        (row.batch_phone_id, _batch(row, events.get(row.batch_id, ()), ())) for row in rows
-    )
+    rows = connection.execute(_ALL_ENDED.where(mine).limit(most))
+    return tuple(_batch(row, ()) for row in rows)
 
 
-_ALL_ENDED = (
+_ALL_ENDED: Select[Any] = (
     select(
-        t.batch.c.phone_id,
         *(t.metadata.tables[table].c[name]
           for table in ("batch", "complaint") for name in _NEEDED[table].split()),
+        t.person.c.name.label("owner_name"),
+        _ENTRIES,
     )
     .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
-    .select_from(t.batch.outerjoin(t.complaint, false()))
+    .select_from(t.batch.outerjoin(t.complaint, false())
+                 .outerjoin(t.person, t.person.c.id == t.batch.c.person_id))
     .where(t.batch.c.state == "closed")
     .order_by(t.batch.c.id.desc())
 )  # fmt: skip
@@ -291,10 +344,12 @@ def _cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
         forecast={date.fromisoformat(day): (high, low)
                   for day, (high, low) in at("forecast").items()},
         prices=at("prices"),
+        quiet=tuple(at("quiet")),
+        budget=at("budget"),
     )  # fmt: skip
 
 
-def _batch(row: Row[Any], events: Iterable[Event], said: Sequence[Said]) -> Batch:
+def _batch(row: Any, said: Sequence[Said]) -> Batch:
     return Batch(
         id=row.batch_id,
         state=row.batch_state,
@@ -311,29 +366,21 @@ def _batch(row: Row[Any], events: Iterable[Event], said: Sequence[Said]) -> Batc
         moved_on=row.batch_moved_on,
         held=row.batch_held,
         name=row.batch_name,
-        events=settled(events),
+        events=settled(_entries(row.entries)) if row.entries else (),
         complaint=_complaint(row),
         said=said,
+        owner_id=row.batch_person_id,
+        owner=row.owner_name,
+        phone_id=row.batch_phone_id,
     )
 
 
-def _events(connection: Connection, batch_ids: Sequence[int]) -> dict[int, list[Event]]:
-    found: dict[int, list[Event]] = defaultdict(list)
-    for row in connection.execute(
-        select(t.event).where(t.event.c.batch_id.in_(batch_ids)).order_by(t.event.c.id)
-    ):
-        found[row.batch_id].append(
-            Event(
-                row.id,
-                row.kind,
-                row.on_date,
-                row.at,
-                row.data,
-                row.turn_id,
-                row.undone_at is not None,
-            )
-        )
-    return found
+def _entries(rows: list[list[Any]]) -> list[Event]:
+    """The entries of a batch out of JSON, oldest first."""
+    return [
+        Event(own, kind, date.fromisoformat(day), moment_of(at), data, turn_id, bool(undone))
+        for own, kind, day, at, data, turn_id, undone in sorted(rows, key=itemgetter(0))
+    ]
 
 
 def _complaint(row: Row[Any]) -> Complaint | None:
@@ -387,32 +434,30 @@ def _question(row: Mapping[Any, Any], prefix: str, before: OpenQuestion | None) 
     )
 
 
-def with_recent(case: Case, turns: Sequence[Row[Any]], text: str) -> Case:
+def with_recent(case: Case, turns: Sequence[Turn], text: str) -> Case:
     """The same case with what came lately from this number, now that `text` has come. turns: as
     `case_of_number` gives them."""
     midnight = datetime.combine(case.today, time.min, case.cooperative.zone)
     hour, day = case.now - timedelta(hours=1), case.now - timedelta(days=1)
     danger: dict[str, int] = defaultdict(int)
     for row in turns:
-        if row.turn_danger and row.turn_at >= midnight:
-            danger[row.turn_danger] += 1
+        if row.danger and row.at >= midnight:
+            danger[row.danger] += 1
     recent = replace(
         case.recent,
-        answers_hour=sum(1 for row in turns if row.turn_reply and row.turn_at > hour),
-        answers_day=sum(1 for row in turns if row.turn_reply and row.turn_at > day),
-        misses=_misses([row for row in turns if row.turn_at > min(day, midnight)]),
-        same=sum(
-            1 for row in turns if row.turn_body == text and row.turn_at > case.now - SAME_TEXT
-        ),
+        answers_hour=sum(1 for row in turns if row.reply and row.at > hour),
+        answers_day=sum(1 for row in turns if row.reply and row.at > day),
+        misses=_misses([row for row in turns if row.at > min(day, midnight)]),
+        same=sum(1 for row in turns if row.body == text and row.at > case.now - SAME_TEXT),
         danger_today=dict(danger),
     )
     return replace(case, recent=recent)
 
 
-def _misses(rows: Sequence[Any]) -> int:
+def _misses(rows: Sequence[Turn]) -> int:
     count = 0
     for row in reversed(rows):
-        if row.turn_understood is not False:
+        if row.understood is not False:
             break
         count += 1
     return count

@@ -10,29 +10,31 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
-from typing import Any
 
-from sqlalchemy import Connection, Row, or_, select
+from sqlalchemy import Connection, or_, select
 from sqlalchemy.exc import IntegrityError
 
+from bot.day.quiet import opens
 from bot.decide.danger import danger_kind
 from bot.facts.farm import Case
-from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Why
+from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
 from bot.facts.writes import KeepUnread, SetLanguage
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
-from bot.records.apply import Applying, apply, ask, begin
-from bot.records.case import case_of_number, with_recent
+from bot.records.apply import Applying, apply, ask, ask_other, begin
+from bot.records.case import Turn, case_of_number, with_recent
 from bot.records.outbox_rows import Text, put
 from bot.records.session import Database
 from bot.say.render import Voice, compose, compose_all
 from bot.turn.choose import choose
 from bot.turn.close import with_closing
+from bot.turn.wishes import wish_of
 from bot.understand.read import Reader
 from bot.understand.senders import may_be_answered
 
 ANSWER_KEPT = timedelta(minutes=10)  # after that a repeat gets an empty answer
 TWO_IDS = timedelta(seconds=60)  # within which one text may come under two ids
+PUSH_KEPT = timedelta(days=1)  # what another phone is told is stale afterwards
 SHORTEST_TWICE = 13  # characters; a farmer may rightly answer 1 twice
 
 
@@ -76,7 +78,7 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
         _remember(connection, incoming, {})
         return Taken((), Meaning(Intent.OTHER), Decision())
     case = with_recent(case, turns, incoming.text)
-    meaning = _read(reader, incoming, case)
+    meaning = _read(reader, incoming, case, handbook)
     case = _speaking(case, meaning)
     decision = choose(meaning, case, handbook, incoming.text)
     decision = with_closing(connection, case, decision, handbook)
@@ -88,15 +90,17 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
     if decision.question is not None:
         ask(doing, decision.question, _batch_of(decision, doing))
     _keep_answer(doing, incoming, decision, texts)
+    if decision.push is not None:
+        _push(doing, decision.push, handbook)
     return Taken(texts, meaning, decision)
 
 
-def _same_id(turns: Sequence[Row[Any]], incoming: Incoming) -> Taken | None:
+def _same_id(turns: Sequence[Turn], incoming: Incoming) -> Taken | None:
     """The answer that a repeated message had the first time, where that was lately."""
     ours = (incoming.account, incoming.message_id)
     for row in turns:
-        if (row.turn_account, row.turn_message_id) == ours:
-            return _answered(row.turn_reply, row.turn_intent, row.turn_at, incoming)
+        if (row.account, row.message_id) == ours:
+            return _answered(row.reply, row.intent, row.at, incoming)
     return None
 
 
@@ -121,45 +125,44 @@ def _repeated(reply: list[str] | None, intent: str | None) -> Taken:
 
 
 def _under_another_id(
-    connection: Connection, turns: Sequence[Row[Any]], incoming: Incoming
-) -> Row[Any] | None:
+    connection: Connection, turns: Sequence[Turn], incoming: Incoming
+) -> Turn | None:
     """The turn of this very text where a gateway gave it two ids: the phone's last turn, within a
     minute, and nothing but its own answer was sent to the phone since. A third one is no such
     slip."""
     if len(incoming.text) < SHORTEST_TWICE:
         return None
-    lately = [row for row in turns if row.turn_at > incoming.at - TWO_IDS]
+    lately = [row for row in turns if row.at > incoming.at - TWO_IDS]
     said = (incoming.account, incoming.recipient, incoming.text)
     same = [one for one in lately
-            if (one.turn_account, one.turn_recipient, one.turn_body) == said]  # fmt: skip
-    if len(same) != 1 or lately[-1] is not same[0] or same[0].turn_at > incoming.at:
+            if (one.account, one.recipient, one.body) == said]  # fmt: skip
+    if len(same) != 1 or lately[-1] is not same[0] or same[0].at > incoming.at:
         return None
     return None if _was_sent_since(connection, same[0]) else same[0]
 
 
-def _was_sent_since(connection: Connection, first: Row[Any]) -> bool:
+def _was_sent_since(connection: Connection, first: Turn) -> bool:
     """Whether anything but the answer to the turn `first` has gone to its phone since."""
     row = t.outbox.c
-    others = or_(row.turn_id.is_(None), row.turn_id != first.turn_id)
-    gone = or_(row.sent_at >= first.turn_at, row.lease_until.is_not(None))
+    others = or_(row.turn_id.is_(None), row.turn_id != first.id)
+    gone = or_(row.sent_at >= first.at, row.lease_until.is_not(None))
     found = connection.execute(
-        select(row.id).where(row.phone_id == first.turn_phone_id, others, gone).limit(1)
+        select(row.id).where(row.phone_id == first.phone_id, others, gone).limit(1)
     )
     return found.first() is not None
 
 
-def _as_the_first(connection: Connection, incoming: Incoming, first: Row[Any]) -> Taken:
+def _as_the_first(connection: Connection, incoming: Incoming, first: Turn) -> Taken:
     """Answer as the first time, and do nothing a second time."""
-    alike = {name: first._mapping[f"turn_{name}"]
-             for name in ("phone_id", "intent", "understood", "reply")}  # fmt: skip
+    alike = {name: getattr(first, name) for name in ("phone_id", "intent", "understood", "reply")}
     _remember(connection, incoming, alike)
-    return _repeated(first.turn_reply, first.turn_intent)
+    return _repeated(first.reply, first.intent)
 
 
 def _remember(connection: Connection, incoming: Incoming, outcome: Mapping[str, object]) -> int:
     """Keep the message with what became of it; returns the turn's id."""
     made = connection.execute(
-        t.turn.insert(),
+        _REMEMBER,
         {
             "account": incoming.account,
             "message_id": incoming.message_id,
@@ -175,11 +178,15 @@ def _remember(connection: Connection, incoming: Incoming, outcome: Mapping[str, 
     return int(made[0])
 
 
-def _read(reader: Reader, incoming: Incoming, case: Case) -> Meaning:
+_REMEMBER = t.turn.insert()
+
+
+def _read(reader: Reader, incoming: Incoming, case: Case, handbook: Handbook) -> Meaning:
     """Understand the text; where the gateway has dealt with a STOP or START itself, that holds."""
     if incoming.opt_out in ("STOP", "START", "HELP"):
         return Meaning(Intent(incoming.opt_out.lower()))
-    return reader.read(incoming.text, hearing(case, case.today))
+    wished = wish_of(incoming.text, handbook.texts, case.cooperative.region)
+    return wished or reader.read(incoming.text, hearing(case, case.today))
 
 
 def hearing(case: Case, today: date) -> Hearing:
@@ -259,6 +266,29 @@ def _keep_answer(
             for place, text in enumerate(texts)
         ),
     )
+
+
+def _push(doing: Applying, push: Push, handbook: Handbook) -> None:
+    """To the other phones that the writes reached: what is said there, and asked."""
+    cooperative = doing.case.cooperative
+    for place, other in enumerate(doing.reached):
+        voice = Voice(other.language, cooperative.name, cooperative.vet_number)
+        put(
+            doing.connection,
+            Text(
+                business_key=f"turn:{doing.turn_id}:to:{place}",
+                phone_id=other.phone_id,
+                to_number=other.number,
+                klass=push.klass,
+                text=compose(push.lines, push.question, voice, handbook.texts, pushed=True),
+                at=doing.now,
+                turn_id=doing.turn_id,
+                not_before=opens(cooperative, doing.now, push.klass),
+                expires_at=doing.now + PUSH_KEPT,
+            ),
+        )
+        if push.question is not None:
+            ask_other(doing, push.question, other.phone_id)
 
 
 def _why(why: Why | None) -> dict[str, object] | None:
