@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
-from typing import Any
 
-from sqlalchemy import Connection, Row, or_, select
+from sqlalchemy import Connection, or_, select
 from sqlalchemy.exc import IntegrityError
 
 from bot.day.quiet import opens
@@ -23,7 +22,7 @@ from bot.facts.writes import KeepUnread, SetLanguage
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.apply import Applying, apply, ask, ask_other, begin
-from bot.records.case import case_of_number, with_recent
+from bot.records.case import Turn, case_of_number, with_recent
 from bot.records.outbox_rows import Text, put
 from bot.records.session import Database
 from bot.say.render import Voice, compose, compose_all
@@ -96,12 +95,12 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
     return Taken(texts, meaning, decision)
 
 
-def _same_id(turns: Sequence[Row[Any]], incoming: Incoming) -> Taken | None:
+def _same_id(turns: Sequence[Turn], incoming: Incoming) -> Taken | None:
     """The answer that a repeated message had the first time, where that was lately."""
     ours = (incoming.account, incoming.message_id)
     for row in turns:
-        if (row.turn_account, row.turn_message_id) == ours:
-            return _answered(row.turn_reply, row.turn_intent, row.turn_at, incoming)
+        if (row.account, row.message_id) == ours:
+            return _answered(row.reply, row.intent, row.at, incoming)
     return None
 
 
@@ -126,45 +125,44 @@ def _repeated(reply: list[str] | None, intent: str | None) -> Taken:
 
 
 def _under_another_id(
-    connection: Connection, turns: Sequence[Row[Any]], incoming: Incoming
-) -> Row[Any] | None:
+    connection: Connection, turns: Sequence[Turn], incoming: Incoming
+) -> Turn | None:
     """The turn of this very text where a gateway gave it two ids: the phone's last turn, within a
     minute, and nothing but its own answer was sent to the phone since. A third one is no such
     slip."""
     if len(incoming.text) < SHORTEST_TWICE:
         return None
-    lately = [row for row in turns if row.turn_at > incoming.at - TWO_IDS]
+    lately = [row for row in turns if row.at > incoming.at - TWO_IDS]
     said = (incoming.account, incoming.recipient, incoming.text)
     same = [one for one in lately
-            if (one.turn_account, one.turn_recipient, one.turn_body) == said]  # fmt: skip
-    if len(same) != 1 or lately[-1] is not same[0] or same[0].turn_at > incoming.at:
+            if (one.account, one.recipient, one.body) == said]  # fmt: skip
+    if len(same) != 1 or lately[-1] is not same[0] or same[0].at > incoming.at:
         return None
     return None if _was_sent_since(connection, same[0]) else same[0]
 
 
-def _was_sent_since(connection: Connection, first: Row[Any]) -> bool:
+def _was_sent_since(connection: Connection, first: Turn) -> bool:
     """Whether anything but the answer to the turn `first` has gone to its phone since."""
     row = t.outbox.c
-    others = or_(row.turn_id.is_(None), row.turn_id != first.turn_id)
-    gone = or_(row.sent_at >= first.turn_at, row.lease_until.is_not(None))
+    others = or_(row.turn_id.is_(None), row.turn_id != first.id)
+    gone = or_(row.sent_at >= first.at, row.lease_until.is_not(None))
     found = connection.execute(
-        select(row.id).where(row.phone_id == first.turn_phone_id, others, gone).limit(1)
+        select(row.id).where(row.phone_id == first.phone_id, others, gone).limit(1)
     )
     return found.first() is not None
 
 
-def _as_the_first(connection: Connection, incoming: Incoming, first: Row[Any]) -> Taken:
+def _as_the_first(connection: Connection, incoming: Incoming, first: Turn) -> Taken:
     """Answer as the first time, and do nothing a second time."""
-    alike = {name: first._mapping[f"turn_{name}"]
-             for name in ("phone_id", "intent", "understood", "reply")}  # fmt: skip
+    alike = {name: getattr(first, name) for name in ("phone_id", "intent", "understood", "reply")}
     _remember(connection, incoming, alike)
-    return _repeated(first.turn_reply, first.turn_intent)
+    return _repeated(first.reply, first.intent)
 
 
 def _remember(connection: Connection, incoming: Incoming, outcome: Mapping[str, object]) -> int:
     """Keep the message with what became of it; returns the turn's id."""
     made = connection.execute(
-        t.turn.insert(),
+        _REMEMBER,
         {
             "account": incoming.account,
             "message_id": incoming.message_id,
@@ -178,6 +176,9 @@ def _remember(connection: Connection, incoming: Incoming, outcome: Mapping[str, 
     ).inserted_primary_key
     assert made is not None
     return int(made[0])
+
+
+_REMEMBER = t.turn.insert()
 
 
 def _read(reader: Reader, incoming: Incoming, case: Case, handbook: Handbook) -> Meaning:
