@@ -11,6 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from sqlalchemy import func, select
 
+from bot.facts.dial import Dialled
 from bot.records import tables as t
 from bot.records.session import MEMORY, Database
 from bot.say.segments import measure
@@ -321,6 +322,29 @@ def test_a_question_answered_by_sms_meanwhile_is_not_asked_again(on: Dialler) ->
     on.text("1")
     shown = on.dial()
     assert shown == home or "1 yes" in shown
+
+
+def test_a_phone_that_hung_up_may_go_on_as_one_that_was_dropped(on: Dialler) -> None:
+    on.dial()
+    asked = on.press("4", "4")
+    gone = Dialled("abort", on.session, on.number, "*384*5#", "hung up")
+    assert on.bot.dial(gone).text == ""
+    assert on.dial() == asked
+
+
+def test_a_very_long_number_dialled_at_once_is_taken_in_good_time(farmer: Farmer) -> None:
+    phone = farmer("en")
+    assert phone.dial("3*0*" * 500).startswith("CON")
+    assert _turns(phone) == len(BEGIN["en"])
+
+
+def test_screens_are_counted_in_the_figures(farmer: Farmer) -> None:
+    phone = farmer("en")
+    phone.dial()
+    phone.press("5", "1")
+    figures = phone.figures()
+    assert 'broodpost_screens_total{kind="more"} 2.0' in figures
+    assert 'broodpost_screens_total{kind="last"} 1.0' in figures
 
 
 def test_hanging_up_leaves_nothing_half_done(on: Dialler) -> None:
