@@ -4,6 +4,8 @@ resumed and mangled."""
 from __future__ import annotations
 
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -282,6 +284,19 @@ def test_the_advice_of_a_repeated_callback_is_sent_once(on: Dialler) -> None:
     on.press("2", "2")
     on.post()
     assert len(on.waiting()) == 1
+
+
+def test_a_callback_that_comes_several_times_at_once_is_taken_once(on: Dialler) -> None:
+    on.dial()
+    on.press("4", "1")
+    again = Dialled("input", on.session, on.number, "*384*5#", "4*1*2", "4*1*2", joined=True)
+    begin = replace(again, session="another", kind="start", key="", typed="")
+    with ThreadPoolExecutor(4) as pool:
+        deaths = list(pool.map(on.bot.dial, [again] * 4))
+        starts = list(pool.map(on.bot.dial, [begin] * 4))
+    assert len(set(deaths)) == 1
+    assert len(set(starts)) == 1
+    assert on.events("deaths") == [{"n": 2}]
 
 
 def test_two_phones_may_have_the_same_session_id(on: Dialler) -> None:
