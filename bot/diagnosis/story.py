@@ -10,17 +10,18 @@ A story lives in the batch's open complaint; without a batch it travels in the q
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from bot.diagnosis.question import BEHAVIOUR, LITTER_SIGNS, SIGN
 from bot.diagnosis.weigh import Circumstances
-from bot.facts.farm import Batch, Case, OpenQuestion
+from bot.facts.farm import Batch, Case, Event, OpenQuestion
 from bot.facts.talk import Meaning
 from bot.handbook.shape_causes import Causes
 
 STALE = timedelta(hours=36)
+LATELY = timedelta(hours=6)
 CHECK = "check_back"
 HANG = "hang"
 WORKED = ("better", "same", "worse")
@@ -30,6 +31,7 @@ DOWN, UP = "sleepy_all_birds", "gets_up"
 UNSURE = "unsure"
 DULL = ("lethargic", "sleepy_all_birds")
 FEED, SMELL = "feed_mouldy", "ammonia_smell"
+REACH, EDGE = "feed_out_of_reach", "at_edges_or_walls"
 # Our questions ask these "of many"; smoke is asked for together with a sore head or eyes.
 ASKED_OF_MANY = (
     "lethargic",
@@ -64,6 +66,9 @@ def listen(meaning: Meaning, question: OpenQuestion | None) -> Heard:
         _joined(one.not_signals for one in (meaning, *facts)),
         _joined(one.many for one in (meaning, *facts)),
     )
+    if REACH in heard.signals:  # the edge of a feeder, not that of the brooder
+        places = tuple(one for one in heard.signals if one != EDGE)
+        heard = replace(heard, signals=places)
     answer = meaning.slots.answer
     if answer in WORKED:
         return replace(heard, worked=answer, taken=(answer, ""))
@@ -210,6 +215,18 @@ def story_of(case: Case, batch: Batch | None) -> Story:
             _list(about.get("signals")), _list(about.get("not")), _list(about.get("asked"))
         )
     return Story()
+
+
+def denied_lately(batch: Batch | None, now: datetime, sign: str) -> bool:
+    """Whether a sign was said to be absent in the last hours, in whichever trouble."""
+    found = batch.live_events("observed") if batch else ()
+    lately = [one for one in found if now - one.at <= LATELY]
+    return any(sign in _denied(one) for one in lately)
+
+
+def _denied(event: Event) -> Collection[object]:
+    told = event.values.get("not_signals")
+    return told if isinstance(told, list | tuple) else ()
 
 
 def _list(joined: str | None) -> tuple[str, ...]:

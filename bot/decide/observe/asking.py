@@ -10,7 +10,7 @@ from bot.decide.observe.scene import Scene, taken, tell
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import keep
 from bot.diagnosis.question import BEHAVIOUR, LITTER, SIGN, YES_NO, Query, best_question
-from bot.diagnosis.story import HANG, UNSURE, UP, WAKE, WAKES
+from bot.diagnosis.story import HANG, UNSURE, UP, WAKE, WAKES, denied_lately
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Line, Question, Why
 
@@ -48,8 +48,9 @@ def leading(scene: Scene) -> Question | None:
 
 
 def _known(scene: Scene, name: str) -> bool:
+    sign = UP if name == WAKE else name.removeprefix(SIGN)
     told = (*scene.story.signals, *scene.story.not_signals)
-    return (UP if name == WAKE else name.removeprefix(SIGN)) in told
+    return sign in told or denied_lately(scene.batch, scene.case.now, sign)
 
 
 def wake_question() -> Question:

@@ -14,12 +14,13 @@ from bot.diagnosis.action import SMOTHER, Advice, actions
 from bot.diagnosis.danger import smothering
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close
-from bot.diagnosis.story import UP
+from bot.diagnosis.story import UP, denied_lately
 from bot.diagnosis.thermometer import contradicts
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
 
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
+BLOOD = "bloody_droppings"
 AGAINST_CALM = 0.5  # a sign this much rarer where nothing is wrong speaks against that
 
 
@@ -63,7 +64,8 @@ def _gone_quiet(scene: Scene, weighed: Weighed) -> Decision | None:
     """What worried the farmer was nothing: they get up, or the droppings have no blood, and no
     trouble was told."""
     told = scene.story.signals
-    no_blood = "droppings_brown" in told and "bloody_droppings" in scene.story.not_signals
+    denied = BLOOD in scene.story.not_signals or denied_lately(scene.batch, scene.case.now, BLOOD)
+    no_blood = "droppings_brown" in told and denied
     if not (UP in told or no_blood) or _unsettled(scene):
         return None
     return _comfortable(scene, weighed)
