@@ -15,10 +15,12 @@ from typing import Any
 from sqlalchemy import (
     ColumnElement,
     Connection,
+    Integer,
     Select,
     and_,
     bindparam,
-    exists,
+    literal,
+    literal_column,
     or_,
     select,
     update,
@@ -126,9 +128,21 @@ def _candidates(connection: Connection, now: datetime, room: int) -> list[Any]:
 
 
 def _waiting(klass: str) -> ColumnElement[bool]:
+    """Whether one of a class waits: the first of them by the index, however many there are."""
     row, now = t.outbox.c, bindparam("now", type_=t.Moment())
-    waits = exists().where(row.state == "waiting", row.klass == klass, row.not_before <= now)
-    return waits.label(klass)
+    first = select(row.id).where(_of(klass), row.not_before <= now)
+    found = first.order_by(row.not_before, row.id).limit(literal_column("1")).scalar_subquery()
+    return found.is_not(None).label(klass)
+
+
+def _of(klass: str) -> ColumnElement[bool]:
+    """Those of a class that wait. State and class stand in the words of the statement: in a plan
+    that it keeps for any class, PostgreSQL reads all that was ever said."""
+    row = t.outbox.c
+    return and_(
+        row.state == literal("waiting", literal_execute=True),
+        row.klass == literal(klass, literal_execute=True),
+    )
 
 
 _WAITING = select(*(_waiting(klass) for klass in PRIORITY))
@@ -150,15 +164,15 @@ def _claimed(row: Any, attempt: int, lease: str, claimed_at: datetime) -> Claime
 
 
 def _next_of(klass: str) -> Select[Any]:
-    """The texts of one class that may go now, oldest first."""
+    """The texts of one class that may go now, oldest first. Its limit stands in the words too: a
+    plan for any limit reads and sorts all that wait."""
     row, phone = t.outbox.c, t.phone.c
     now = bindparam("now", type_=t.Moment())
     return (
         select(*_COLUMNS)
         .join(t.phone, phone.id == row.phone_id)
         .where(
-            row.state == "waiting",
-            row.klass == klass,
+            _of(klass),
             row.not_before <= now,
             or_(row.expires_at.is_(None), row.expires_at > now),
             phone.consent != "stopped",
@@ -166,7 +180,7 @@ def _next_of(klass: str) -> Select[Any]:
             ~_held_back(klass, now),
         )
         .order_by(row.not_before, row.id)
-        .limit(bindparam("room"))
+        .limit(bindparam("room", type_=Integer, literal_execute=True))
         .with_for_update(skip_locked=True, of=t.outbox)
     )
 
@@ -185,9 +199,11 @@ def _held_back(klass: str, now: Any) -> Any:
     under_way = [other.c.state == "leased"]
     if klass != "danger":
         under_way.append(and_(other.c.state == "unknown", other.c.lease_until.is_not(None)))
-    return exists().where(
+    # OFFSET keeps PostgreSQL at looking up the one phone; joined, it reads the whole outbox.
+    held_by = select(other.c.id).where(
         other.c.phone_id == row.phone_id, other.c.id != row.id, or_(its_turn, *under_way)
     )
+    return held_by.offset(0).correlate(t.outbox).exists()
 
 
 _NEXT = {klass: _next_of(klass) for klass in PRIORITY}
