@@ -7,6 +7,8 @@ called by rows, morning and the answers.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from bot.day.items import ASK
 from bot.day.standing import Standing
 from bot.facts.farm import Batch, Event
@@ -14,6 +16,7 @@ from bot.facts.talk import Line, Question
 from bot.facts.writes import TellAdviser
 from bot.handbook.shape_calendar import Calendar, Row
 
+STEPS = "+"  # between the steps that one question asks about
 AGAIN = 3  # days until a step that was "not yet" is asked about again (common practice)
 STEP_ASK = "done_step"
 LATE = "late:"  # the row under which it is noted that the adviser was told
@@ -45,12 +48,12 @@ def is_open(row: Row, at: Standing) -> bool:
     return row.essential and is_due and ago > 0
 
 
-def step_question(row: Row, at: Standing) -> Question | None:
-    """Done? 1 done 2 not yet: of this step."""
+def step_question(rows: Sequence[Row], at: Standing) -> Question | None:
+    """Done? 1 done 2 not yet: of these steps, which are named in its `about`."""
     ask = next((one for one in at.calendar.all_asks if one.id == STEP_ASK), None)
     if ask is None:
         return None
-    about = {"batch": str(at.batch.id), "step": row.id}
+    about = {"batch": str(at.batch.id), "step": STEPS.join(row.id for row in rows)}
     return Question(ask.name, ask.kind, ask.prompt, Line(ask.text), ask.options, about=about)
 
 

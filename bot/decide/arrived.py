@@ -13,7 +13,15 @@ from bot.day.arrival import arrival_texts
 from bot.decide.common import answer, asked_batch, number, say
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Meaning
-from bot.facts.writes import AddBatch, AddEvent, ChangeBatch, Join, SetConsent, Write
+from bot.facts.writes import (
+    AddBatch,
+    AddEvent,
+    ChangeBatch,
+    CloseQuestion,
+    Join,
+    SetConsent,
+    Write,
+)
 from bot.handbook.shapes import Handbook
 
 
@@ -41,6 +49,17 @@ def answer_arrived(meaning: Meaning, case: Case, handbook: Handbook) -> Decision
     tomorrow = case.today + timedelta(days=1)  # asked again then; "arrived" says it any time
     changes = {"state": "planned", "placed_on": tomorrow, "arrived_at": None}
     return Decision((say("clock_stopped"),), (ChangeBatch(batch.id, changes),))
+
+
+def cancelled(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The order fell through, or they never came: the batch ends as never placed, and nothing more
+    is asked of it. With birds here nothing is ended."""
+    del meaning, handbook
+    batch = _awaited(case)
+    if batch is None:
+        return answer(say("register_first" if case.batch is None else "cancelled_here"))
+    ended = ChangeBatch(batch.id, {"state": "closed", "count": 0})
+    return Decision((say("cancelled", n=batch.count or 0),), (ended, CloseQuestion()))
 
 
 def _awaited(case: Case) -> Batch | None:

@@ -153,6 +153,9 @@ def not_understood(case: Case, text: str, guess: str | None = None) -> Decision:
         return Decision((say("adviser_reads"),), (keep,))
     if case.recent.misses == 1 and here is not None:
         return Decision((say("sorry"),), (keep,), behaviour_menu())
+    coming = case.batch
+    if coming is not None and coming.state == "planned" and coming.placed_on is not None:
+        return Decision((say("not_understood_planned", date=coming.placed_on),), (keep,))
     key = "not_understood" if case.batches else "not_understood_new"
     return Decision((say(key),), (keep,))
 

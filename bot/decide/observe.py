@@ -31,6 +31,7 @@ from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Why
 from bot.facts.writes import TellAdviser, Write
 from bot.handbook.shapes import Handbook
+from bot.husbandry.feed_water import water_ml
 from bot.husbandry.limits import LAST_AGE
 from bot.husbandry.stress import Level, heat_stress
 from bot.husbandry.temperature import JUDGED_HUMIDITY_PCT
@@ -168,7 +169,30 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return _bare_reading(scene, scene.value_c)
     if heard.not_signals and not story.signals and story.cause:
         return _gone(scene)
+    if heard.taken == ("dry", "") and not story.signals:
+        return Decision((*_taken(scene), say("litter_good")), close(scene.batch))
+    if _is_cut(scene, "no_water", "not_drinking"):
+        return _water_cut(scene)
+    if _is_cut(scene, "no_power") and "bulb" in scene.circumstances.heats:
+        return _advise(scene, scene.weigh(), "cold")
+    if _is_cut(scene, "no_power") and (scene.circumstances.age or 0) > LAST_SPOT_AGE:
+        return Decision((say("power_dark"),))
     return _weighed(scene)
+
+
+def _is_cut(scene: Scene, cut: str, *beside: str) -> bool:
+    """Whether a cut is all that is wrong, with nothing seen of the birds but what it brings."""
+    return cut in scene.heard.signals and set(scene.story.signals) <= {cut, *beside}
+
+
+def _water_cut(scene: Scene) -> Decision:
+    """The water supply is cut: what they need today, and from where."""
+    age, batch = scene.circumstances.age, scene.batch
+    why = Why(cause="thirst", because=("no_water",))
+    if age is None or batch is None or age > LAST_AGE:
+        return Decision((say("water_cut_plain"),), why=why)
+    litres = water_ml(age, scene.handbook.husbandry).value_ml * batch.alive / 1000
+    return Decision((say("water_cut", litres=max(1, round(litres))),), why=why)
 
 
 def _right_after_action(scene: Scene) -> bool:

@@ -91,6 +91,8 @@ def _grow(
     """Put what was said into the batch, and ask for the next thing that is missing."""
     count, doubt = _count(slots, batch, sure=sure)
     day, problem = _day(slots, case.today, batch)
+    if thinking and day is not None and day < case.today:
+        day, problem = None, "ask_date_past"
     changes: dict[str, object] = {"count": count, "placed_on": day}
     if slots.heat:
         changes["heat"] = tuple(slots.heat.split("+"))
@@ -267,6 +269,9 @@ def _second(meaning: Meaning, case: Case, other: Batch, handbook: Handbook) -> D
         if meaning.intent is Intent.PLAN and other.state == "planned":
             line = say("planned", n=other.count, date=other.placed_on)
             return Decision((line,), more=_plan(case, other.count, other.heat, other, handbook))
+        if meaning.intent is Intent.PLAN:
+            first, *more = _plan(case, other.count, other.heat, other, handbook) or ((),)
+            return Decision(first, more=tuple(more))
         return Decision((say("known_already", n=other.count, date=other.placed_on),))
     question = menu("second", "second_batch", ("another", "same"), "yes_no", n=other.count,
                     date=other.placed_on)  # fmt: skip

@@ -33,12 +33,22 @@ def undo(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     writes: tuple[Write, ...] = (UndoEvents(tuple(one.id for one in events)),)
     if batch.state == "closed":
         writes = (*writes, ChangeBatch(batch.id, {"state": "running"}))
+    freed = _frees(batch, events)
+    writes = (*writes, *((ChangeBatch(batch.id, {"held": False}),) if freed else ()))
     left = _without(batch, events)
     birds = (say("alive_now", n=left),) if left != batch.alive else ()
     told = [one for one in events if figure_of(one) is not None] or list(events[:1])
     first, *others = _once([_taken_back(one) for one in told])
     rest = tuple(maybe(one.key, **one.values) for one in others)
-    return Decision((first, *rest, *birds, maybe("send_again")), writes)
+    after = (say("held_lifted"),) if freed else (maybe("send_again"),)
+    return Decision((first, *rest, *birds, *after), writes)
+
+
+def _frees(batch: Batch, gone: tuple[Event, ...]) -> bool:
+    """Whether the alarm that held the batch is among the entries taken back and no other stands."""
+    alarms = {one.id for one in batch.live_events("alarm")}
+    taken = {one.id for one in gone if one.kind == "alarm"}
+    return batch.held and bool(taken) and alarms <= taken
 
 
 def _once(lines: list[Line]) -> list[Line]:
@@ -88,8 +98,10 @@ def correct(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     del handbook
     value = meaning.slots.value
     found = _meant(meaning, case)
-    if found is None or value is None:
+    if value is None:
         return answer(say("correct_which"))
+    if found is None:
+        return _placed(meaning.slots, case) or answer(say("correct_which"))
     batch, event, name = found
     was = float(str(event.values[name]))
     if event.kind in WHOLE and value != int(value):
@@ -103,6 +115,20 @@ def correct(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     birds = (say("alive_now", n=left),) if event.kind in WAYS_OUT and name == "n" else ()
     told = say("corrected", what=event.kind, n=_shown(value), was=_shown(was))
     return Decision((told, *birds), (write,))
+
+
+def _placed(slots: Slots, case: Case) -> Decision | None:
+    """ "It was 480 not 500": the number of chicks that came, where no entry holds the wrong one."""
+    value, was = slots.value, slots.was
+    batch = next((one for one in reversed(case.batches) if one.count and one.count == was), None)
+    if batch is None or batch.count is None or value is None or value != int(value):
+        return None
+    gone = batch.count - batch.alive
+    if value < max(1, gone):
+        return None
+    changed = ChangeBatch(batch.id, {"count": int(value)})
+    told = say("corrected_count", n=int(value), was=batch.count)
+    return Decision((told, say("alive_now", n=int(value) - gone)), (changed,))
 
 
 def more_dead(meaning: Meaning, case: Case) -> Meaning:

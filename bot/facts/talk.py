@@ -55,6 +55,7 @@ class Intent(StrEnum):
     CORRECT = "correct"
     FUEL = "fuel"
     WHY = "why"
+    CANCELLED = "cancelled"
 
 
 @dataclass(frozen=True, slots=True)

@@ -56,6 +56,7 @@ WANTS: dict[Intent, Decide] = {
     Intent.STATUS: overview.status,
     Intent.UNDO: slips.undo,
     Intent.WHY: reasons.why,
+    Intent.CANCELLED: arrived.cancelled,
     Intent.NEXT: ask.next_,
     Intent.ASK: ask.ask,
     Intent.START: people.start,
@@ -71,9 +72,11 @@ ANSWERS: dict[str, Decide] = {
     "arrived": arrived.answer_arrived,
     "more_or_all": deaths.answer_more_or_all,
     "withdrawal": entries.answer_withdrawal,
+    entries.FUEL_KG: entries.answer_fuel_kg,
     "behind": entries.answer_behind,
     "done": steps.answer_done,
     "vet_reached": steps.answer_vet,
+    "vet_said": steps.answer_vet_said,
     "feathers": steps.answer_feathers,
     "nights": steps.answer_nights,
     "language": people.language,
@@ -87,6 +90,16 @@ ANSWERS: dict[str, Decide] = {
     "price": ask.answer_price,
     "birds": ask.answer_birds,
     "feed_left": ask.answer_feed_left,
+}
+# How a number is asked for again, by what it is of.
+AGAIN = {
+    "weight": "weight_again",
+    "feed": "ask_feed",
+    "water": "ask_water",
+    "sale_money": "ask_sale_money",
+    "sale_kg": "ask_sale_kg",
+    entries.FUEL_KG: "ask_fuel_kg",
+    "withdrawal": "withdrawal_unknown",
 }
 OBSERVING = (Intent.OBSERVE, Intent.TEMPERATURE, Intent.HUMIDITY)
 HOUR_LIMIT, HOUR_LIMIT_TALKING, DAY_LIMIT, STRANGER_LIMIT = 10, 20, 30, 15
@@ -119,9 +132,19 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if _two_questions(case, text):
         return _again(case)
     decision = _wanted(meaning, case, handbook, text)
-    if decision.question is None and answers:
+    if decision.question is None and (answers or _ends_asked(decision, case)):
         return replace(decision, writes=(*decision.writes, CloseQuestion()))
     return whose.asking_which(decision, case) if open_which else decision
+
+
+def _ends_asked(decision: Decision, case: Case) -> bool:
+    """Whether the batch that the open question is about ends with this decision."""
+    ended = {
+        one.batch_id
+        for one in decision.writes
+        if isinstance(one, ChangeBatch) and one.changes.get("state") == "closed"
+    }
+    return case.question is not None and case.question.batch_id in ended
 
 
 def _stop(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -214,7 +237,7 @@ def _is_answer(meaning: Meaning, case: Case) -> bool:
     if question is None:
         return False
     if meaning.slots.answer is not None:
-        return True
+        return _is_among(meaning.slots.answer, question)
     if question.name == "nights" and meaning.slots.value_c is not None:
         return True  # "12C" tells how cold the nights are
     expected = {
@@ -234,6 +257,12 @@ def _is_answer(meaning: Meaning, case: Case) -> bool:
         "worked": Intent.OBSERVE,
     }.get(question.prompt)
     return any(one.intent is expected for one in meaning.facts())
+
+
+def _is_among(answer: str, question: OpenQuestion) -> bool:
+    """Whether an answer is one of the open menu's; "better" is none of "1 yes 2 not yet"."""
+    known = (*question.options, "yes", "no", UNSURE)
+    return not question.options or all(one in known for one in answer.split("+"))
 
 
 def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:
@@ -278,14 +307,20 @@ def _ask_again(case: Case, text: str) -> Decision:
     """The open question stays open; say what would answer it."""
     assert case.question is not None
     if case.question.kind == "number":
-        line = say(
-            "number_again", low=int(case.question.low or 0), high=int(case.question.high or 0)
-        )
+        line = _number_again(case.question)
     elif case.question.options:
         line = say("digit_again", n=len(case.question.options))
     else:
         line = say("day_again")
     return Decision((line,), (KeepUnread(text, case.question.name),))
+
+
+def _number_again(question: OpenQuestion) -> Line:
+    """What is wanted: in words where they say more than the range."""
+    key = AGAIN.get(question.name) or AGAIN.get(question.prompt)
+    if key is None:
+        return say("number_again", low=int(question.low or 0), high=int(question.high or 0))
+    return say(key)
 
 
 def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:

@@ -48,10 +48,11 @@ def past_of(connection: Connection, cooperative_id: int, phone_id: int, but: int
 
 
 def _ending(case: Case, decision: Decision) -> Batch | None:
-    """The batch that this decision closes."""
+    """The batch that this decision closes; none where no bird was ever placed."""
     closed = {
         one.batch_id
         for one in decision.writes
         if isinstance(one, ChangeBatch) and one.changes.get("state") == "closed"
     }
-    return next((one for one in case.batches if one.id in closed), None)
+    ran = (one for one in case.batches if one.state == "running")
+    return next((one for one in ran if one.id in closed), None)

@@ -79,6 +79,7 @@ class Planner:
         )
 
     def _worded(self, case: Case, item: Due) -> Worded:
-        voice = Voice(case.language, case.cooperative.name, case.cooperative.vet_number)
+        coop = case.cooperative
+        voice = Voice(case.language, coop.name, coop.vet_number, case.today)
         text = compose(item.lines, item.question, voice, self._handbook.texts, pushed=True)
         return Worded(item.on_date, item.slot, item.klass, text, item.expires_at, item.question)

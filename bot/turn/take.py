@@ -217,7 +217,8 @@ def _say(decision: Decision, case: Case, handbook: Handbook) -> tuple[str, ...]:
     if not decision.lines and decision.question is None:
         return ()
     chosen = next((one.language for one in decision.writes if isinstance(one, SetLanguage)), None)
-    voice = Voice(chosen or case.language, case.cooperative.name, case.cooperative.vet_number)
+    coop = case.cooperative
+    voice = Voice(chosen or case.language, coop.name, coop.vet_number, case.today)
     first = compose_all(decision.lines, decision.question, voice, handbook.texts)
     more = (compose(lines, None, voice, handbook.texts, pushed=False) for lines in decision.more)
     return (*first, *more)
