@@ -37,7 +37,7 @@ def is_done(batch: Batch, row: str) -> bool:
 def is_open(row: Row, at: Standing) -> bool:
     """Whether a step is to be said today: never said; said to be not yet, some days ago; or
     essential, unanswered, and due today. Nobody is asked twice for the rest."""
-    if row.by is None or is_done(at.batch, row.id):
+    if row.by is None or is_done(at.batch, row.id) or _next_is_done(row, at):
         return False
     last = at.said.get(row.id)
     if last is None:
@@ -46,6 +46,16 @@ def is_open(row: Row, at: Standing) -> bool:
     if answered(at.batch, row.id) is not None:
         return ago >= AGAIN or (is_due and ago > 0)
     return row.essential and is_due and ago > 0
+
+
+def _next_is_done(row: Row, at: Standing) -> bool:
+    """Whether a step that only comes after this one was said to be done: then this one was too."""
+    return any(is_done(at.batch, one.id) for one in at.calendar.all_rows if one.after == row.id)
+
+
+def is_promised(row: Row, at: Standing) -> bool:
+    """Whether it was answered "not yet", and that it is asked again was said."""
+    return row.by is not None and answered(at.batch, row.id) is not None
 
 
 def step_question(rows: Sequence[Row], at: Standing) -> Question | None:

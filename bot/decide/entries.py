@@ -24,7 +24,7 @@ from bot.decide.common import (
     say,
 )
 from bot.facts.farm import Batch, Case
-from bot.facts.talk import Decision, Line, Meaning, Slots, Value
+from bot.facts.talk import Decision, Line, Meaning, Question, Slots, Value
 from bot.facts.writes import AddEvent, CloseQuestion, TellAdviser, Write
 from bot.handbook.shapes import Handbook
 from bot.husbandry.feed_water import crop_full_pct
@@ -37,8 +37,9 @@ BAG_KG = 50  # the common bag where no weight is said; common practice, no sourc
 NOON = 12
 FEW, MANY, MANY_BIRDS = 10, 20, 500  # birds weighed together; common practice
 FUEL_KG = "fuel_kg"
+GROWN, WEIGHING_DAYS = 21, 4
 SURE = "sure"  # the question that asks a doubtful figure once more
-LEAST_SHARE, MOST_SHARE = 0.3, 2.5  # of the curve; weights beyond are asked again (common practice)
+LEAST_SHARE, MOST_SHARE = 0.5, 2.0  # of the curve; weights beyond are asked again (common practice)
 LAST_CURVE_AGE = 49
 MOST_EATEN_KG = 0.5  # a bird and day, twice what the heaviest eat; more is asked again
 BEHIND = ("feed", "water", "cold", "none")
@@ -112,6 +113,18 @@ def weight(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     return Decision((noted, beside), (write,))
 
 
+def asks_weight(case: Case) -> Question | None:
+    """The question what they weigh, where grown birds are weighed these days and no weight came."""
+    batch = running(case)
+    age = batch.age(case.today) if batch is not None else None
+    if batch is None or age is None or age < GROWN or age % 7 >= WEIGHING_DAYS:
+        return None
+    since = case.today - timedelta(days=WEIGHING_DAYS)
+    if any(one.on_date >= since for one in batch.live_events("weight")):
+        return None
+    return number("weight", "ask_weight", "weight", 0, 80_000, n=_weighed(batch))
+
+
 def _weighed(batch: Batch) -> int:
     """So many birds are weighed together."""
     return MANY if batch.alive > MANY_BIRDS else FEW
@@ -121,7 +134,7 @@ def _doubted(batch: Batch, grams: float, case: Case, handbook: Handbook) -> Deci
     """A weight that no bird of this age has is asked for once more, and not taken down; said again
     it stands, where it is a weight at all."""
     age = min(LAST_CURVE_AGE, max(0, batch.age(case.today) or 0))
-    usual = weight_g(age, handbook.husbandry, HOT_STRAIN).value_g
+    usual = weight_g(age, handbook.husbandry).value_g
     likely = LEAST_SHARE * usual <= grams <= MOST_SHARE * usual
     if likely or (grams > 0 and answers(case, SURE)):
         return None

@@ -56,6 +56,7 @@ NIGHT_WATCH = {
 }
 HEAT_PLAIN = "hot_open"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
+AIR_CAUSES = ("cold", "hot", "draught")
 LAST_SPOT_AGE = 20  # from 21 no warm spot is needed, so no day's figure is named
 
 
@@ -169,6 +170,8 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return _bare_reading(scene, scene.value_c)
     if heard.not_signals and not story.signals and story.cause:
         return _gone(scene)
+    if _calm_again(scene):
+        return _comfortable(scene, scene.weigh(replace(scene.evidence, signals=heard.signals)))
     if heard.taken == ("dry", "") and not story.signals:
         return Decision((*_taken(scene), say("litter_good")), close(scene.batch))
     if _is_cut(scene, "no_water", "not_drinking"):
@@ -178,6 +181,15 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
     if _is_cut(scene, "no_power") and (scene.circumstances.age or 0) > LAST_SPOT_AGE:
         return Decision((say("power_dark"),))
     return _weighed(scene)
+
+
+def _calm_again(scene: Scene) -> bool:
+    """Spread and quiet after what was done against too hot or too cold: it is over, whatever was
+    seen before."""
+    signs = scene.handbook.causes.signs
+    told = scene.heard.signals
+    calm = bool(told) and all(one in signs and signs[one].calm for one in told)
+    return calm and bool(scene.story.tried) and scene.story.cause in AIR_CAUSES
 
 
 def _is_cut(scene: Scene, cut: str, *beside: str) -> bool:
@@ -210,10 +222,12 @@ def _weighed(scene: Scene) -> Decision:
     if smother and SMOTHER not in scene.story.tried:
         return _advise(scene, scene.weigh(), "cold")
     chicks = scene.weigh(replace(scene.evidence, verdict=None))
-    if chicks.sure and contradicts(scene.verdict, chicks.top) and scene.story.hang is None:
+    spot = (scene.circumstances.age or 0) <= LAST_SPOT_AGE
+    against = spot and chicks.sure and contradicts(scene.verdict, chicks.top)
+    if against and scene.story.hang is None:
         return _believe_chicks(scene, chicks)
     weighed = scene.weigh()
-    if contradicts(scene.verdict, chicks.top) and chicks.sure:
+    if against:
         weighed = chicks
     if not weighed.sure:
         return _ask(scene, weighed)

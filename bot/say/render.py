@@ -135,9 +135,10 @@ def vet(voice: Voice, terms: Mapping[str, Mapping[str, str]]) -> str:
 
 
 def day_name(day: date, terms: Mapping[str, Mapping[str, str]], today: date | None) -> str:
-    """ "Wednesday 4" within a week of today, where no other day has that name and number; else the
-    number and the month, "20 May"."""
-    if today is not None and abs((day - today).days) <= WEEK:
+    """ "Wednesday 4" in this month or within a week, where no other day has that name and number;
+    else the number and the month, "20 May"."""
+    near = today is not None and abs((day - today).days) <= WEEK
+    if near or (today is not None and (day.year, day.month) == (today.year, today.month)):
         return f"{terms['weekday'][str(day.weekday())]} {day.day}"
     return f"{day.day} {terms['month'][str(day.month)]}"
 

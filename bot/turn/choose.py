@@ -292,9 +292,14 @@ def _whole_registration(meaning: Meaning) -> bool:
 
 
 def _other(meaning: Meaning, case: Case, text: str) -> Decision:
-    """Not understood; a lone digit with nothing open brings the standing menu."""
+    """Not understood; a lone digit with nothing open brings the standing menu, a figure in the days
+    of weighing grown birds the question that it may answer."""
     lone = text.strip(" .()")
     here = any(one.state == "running" for one in case.batches)
+    if lone.replace(",", "", 1).replace(".", "", 1).isdigit() and case.question is None:
+        weighing = entries.asks_weight(case)
+        if weighing is not None:
+            return Decision(question=weighing)
     if here and lone.isdigit() and len(lone) == 1 and case.question is None:
         return Decision(question=behaviour_menu())
     if case.question is not None and case.recent.misses == 0 and lone:

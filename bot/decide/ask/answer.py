@@ -69,7 +69,7 @@ def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     topic = slots.topic or "other"
     figure = slots.figure or ("capacity" if slots.house_m2 and topic == "space" else None)
     if topic == "sale_age" and batch is not None and not may_sell(batch, case.today):
-        figure = "sale_day"
+        figure, slots = "sale_day", replace(slots, count=None)
     held = topic in HELD_TOPICS if figure is None else figure in SELLING
     if batch is not None and batch.held and held:
         return answer(say("held_no_sale"))
