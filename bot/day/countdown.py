@@ -43,7 +43,7 @@ def is_open(row: Row, at: Standing) -> bool:
     if last is None:
         return True
     ago, is_due = (at.today - last).days, at.age == row.by
-    if answered(at.batch, row.id) is not None:
+    if is_promised(row, at):
         return ago >= AGAIN or (is_due and ago > 0)
     return row.essential and is_due and ago > 0
 
@@ -54,8 +54,10 @@ def _next_is_done(row: Row, at: Standing) -> bool:
 
 
 def is_promised(row: Row, at: Standing) -> bool:
-    """Whether it was answered "not yet", and that it is asked again was said."""
-    return row.by is not None and answered(at.batch, row.id) is not None
+    """Whether it was answered "not yet", and we said that we ask again and did not do so since."""
+    told = None if row.by is None else answered(at.batch, row.id)
+    last = at.said.get(row.id)
+    return told is not None and (last is None or last <= told.on_date)
 
 
 def step_question(rows: Sequence[Row], at: Standing) -> Question | None:

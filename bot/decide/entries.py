@@ -6,6 +6,7 @@ that follows from it. Called by `turn.choose`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
@@ -24,7 +25,7 @@ from bot.decide.common import (
     say,
 )
 from bot.facts.farm import Batch, Case
-from bot.facts.talk import Decision, Line, Meaning, Question, Slots, Value
+from bot.facts.talk import Decision, Line, Meaning, Slots, Value
 from bot.facts.writes import AddEvent, CloseQuestion, TellAdviser, Write
 from bot.handbook.shapes import Handbook
 from bot.husbandry.feed_water import crop_full_pct
@@ -37,7 +38,8 @@ BAG_KG = 50  # the common bag where no weight is said; common practice, no sourc
 NOON = 12
 FEW, MANY, MANY_BIRDS = 10, 20, 500  # birds weighed together; common practice
 FUEL_KG = "fuel_kg"
-GROWN, WEIGHING_DAYS = 21, 4
+WEEK, WEIGHING_DAYS = 7, 4  # weighed weekly; the figure may come some days late
+GROWN = 21  # no standing menu of brooding from here
 SURE = "sure"  # the question that asks a doubtful figure once more
 LEAST_SHARE, MOST_SHARE = 0.5, 2.0  # of the curve; weights beyond are asked again (common practice)
 LAST_CURVE_AGE = 49
@@ -113,16 +115,29 @@ def weight(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     return Decision((noted, beside), (write,))
 
 
-def asks_weight(case: Case) -> Question | None:
-    """The question what they weigh, where grown birds are weighed these days and no weight came."""
+def bare_weight(said: str, case: Case, handbook: Handbook) -> float | None:
+    """The weight of a bird [g] that a figure without a word tells, in the days on which birds are
+    weighed and while no weight came; None where it can't be one. In brooding a lone digit is a
+    place of the standing menu."""
     batch = running(case)
     age = batch.age(case.today) if batch is not None else None
-    if batch is None or age is None or age < GROWN or age % 7 >= WEIGHING_DAYS:
+    if batch is None or age is None or age < WEEK or age % WEEK >= WEIGHING_DAYS:
         return None
     since = case.today - timedelta(days=WEIGHING_DAYS)
-    if any(one.on_date >= since for one in batch.live_events("weight")):
+    weighed = any(one.on_date >= since for one in batch.live_events("weight"))
+    if (
+        weighed
+        or not re.fullmatch(r"\d{1,3}([.,]\d{1,2})?", said)
+        or (age < GROWN and len(said) == 1)
+    ):
         return None
-    return number("weight", "ask_weight", "weight", 0, 80_000, n=_weighed(batch))
+    grams = float(said.replace(",", ".")) * 1000 / _weighed(batch)
+    return grams if _is_likely(grams, age, handbook) else None
+
+
+def _is_likely(grams: float, age: int, handbook: Handbook) -> bool:
+    usual = weight_g(min(LAST_CURVE_AGE, max(0, age)), handbook.husbandry).value_g
+    return LEAST_SHARE * usual <= grams <= MOST_SHARE * usual
 
 
 def _weighed(batch: Batch) -> int:
@@ -135,8 +150,7 @@ def _doubted(batch: Batch, grams: float, case: Case, handbook: Handbook) -> Deci
     it stands, where it is a weight at all."""
     age = min(LAST_CURVE_AGE, max(0, batch.age(case.today) or 0))
     usual = weight_g(age, handbook.husbandry).value_g
-    likely = LEAST_SHARE * usual <= grams <= MOST_SHARE * usual
-    if likely or (grams > 0 and answers(case, SURE)):
+    if _is_likely(grams, age, handbook) or (grams > 0 and answers(case, SURE)):
         return None
     told: dict[str, Value] = {"g": round(grams), "day": age + 1, "usual": round(usual)}
     asked = number(SURE, "ask_weight_sure", "weight", 0, 80_000, n=_weighed(batch), **told)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import timedelta
 
 from bot.decide.common import answer, maybe, say, too_many
 from bot.facts.farm import WAYS_OUT, Batch, Case, Event
@@ -18,7 +19,7 @@ from bot.handbook.shapes import Handbook
 from bot.ledger.entries import FIGURE_OF, figure_of, last_entries
 from bot.ledger.settle import REPLACES, replaced_by
 
-RECENT_DAYS = 7  # so far back a wrong figure is looked for
+RECENT_DAYS = 7  # so far back an entry is taken back, or a wrong figure looked for
 WHOLE = (*WAYS_OUT, "counted", "crop")  # birds: never halves
 
 
@@ -26,7 +27,7 @@ def undo(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """Take back the entries of the last text that made any. A batch that they closed runs again."""
     del meaning, handbook
     found = last_entries(_batches(case))
-    if found is None:
+    if found is None or case.now - found[1][0].at > timedelta(days=RECENT_DAYS):
         return answer(say("nothing_to_undo"))
     batch, events = found
     events = (*events, *_completed(batch, events))
@@ -104,6 +105,8 @@ def correct(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return _placed(meaning.slots, case) or answer(say("correct_which"))
     batch, event, name = found
     was = float(str(event.values[name]))
+    if event.kind == "weight" and meaning.slots.was is not None and meaning.slots.was != was:
+        value = round(value / meaning.slots.was * was, 1)  # both were told as a total
     if event.kind in WHOLE and value != int(value):
         return answer(say("correct_which"))
     if event.kind in WAYS_OUT and name == "n" and value - was > batch.alive:
@@ -169,5 +172,11 @@ def _with_figure(case: Case, was: float) -> Iterator[tuple[Batch, Event, str]]:
     for one, batch in sorted(told, key=lambda pair: -pair[0].id):
         names = [FIGURE_OF.get(one.kind, ""), *(["price"] if one.kind == "sold" else [])]
         for name in names:
-            if one.values.get(name) == was:
+            if one.values.get(name) == was or (one.kind == "weight" and _is_total(one, was)):
                 yield batch, one, name
+
+
+def _is_total(one: Event, told: float) -> bool:
+    """Whether this weighing was told as so many kilograms of 10 or 20 birds together."""
+    grams = float(str(one.values.get("avg_g", 0)))
+    return any(abs(told * 1000 / birds - grams) < 1 for birds in (10, 20))

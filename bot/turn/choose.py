@@ -279,7 +279,7 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
     if meaning.intent is Intent.THANKS and case.question and case.question.prompt == "worked":
         return _ask_again(case, text)  # "ok" does not say whether it is better
     if meaning.intent is Intent.OTHER or meaning.confidence < SURE:
-        return _other(meaning, case, text)
+        return _other(meaning, case, handbook, text)
     if meaning.slots.figure is not None:
         return ask.ask(meaning, case, handbook)
     return WANTS[meaning.intent](meaning, case, handbook)
@@ -291,15 +291,14 @@ def _whole_registration(meaning: Meaning) -> bool:
     return slots.count is not None and slots.date_iso_offset is not None
 
 
-def _other(meaning: Meaning, case: Case, text: str) -> Decision:
-    """Not understood; a lone digit with nothing open brings the standing menu, a figure in the days
-    of weighing grown birds the question that it may answer."""
+def _other(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:
+    """Not understood; a lone digit with nothing open brings the standing menu. In the days of
+    weighing a figure is what the birds weigh together, where they can weigh so much."""
     lone = text.strip(" .()")
     here = any(one.state == "running" for one in case.batches)
-    if lone.replace(",", "", 1).replace(".", "", 1).isdigit() and case.question is None:
-        weighing = entries.asks_weight(case)
-        if weighing is not None:
-            return Decision(question=weighing)
+    grams = entries.bare_weight(lone, case, handbook) if case.question is None else None
+    if grams is not None:
+        return entries.weight(Meaning(Intent.WEIGHT, Slots(avg_g=grams)), case, handbook)
     if here and lone.isdigit() and len(lone) == 1 and case.question is None:
         return Decision(question=behaviour_menu())
     if case.question is not None and case.recent.misses == 0 and lone:
