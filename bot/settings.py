@@ -10,6 +10,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from bot.day.quiet import read_intervals
 from bot.errors import SettingsError
 from bot.say.plain import plain
 
@@ -39,6 +40,9 @@ class Settings:
     place, of a weather service with daily lists (gateway/weather.py); empty: none is asked. prices:
     what things cost and birds bring at the first cooperative, "feed_bag=3200,chick=100,kg=250";
     what a farmer tells goes before it.
+    quiet: hours in which the first cooperative sends nothing but answers and danger, beside the
+    operator's: "12:30-13:30,friday 12:00-14:00,2026-12-25 06:00-20:00". budget: parts a month that
+    it may send; empty: as many as are needed.
     """
 
     gateway_url: str = ""
@@ -61,6 +65,13 @@ class Settings:
     normals: str = ""
     prices: str = ""
     weather_url: str = ""
+    quiet: str = ""
+    budget: str = ""
+
+    @property
+    def quiet_hours(self) -> tuple[str, ...]:
+        """The quiet intervals, as day.quiet reads them."""
+        return tuple(one.strip() for one in self.quiet.split(",") if one.strip())
 
     @property
     def accepts_unsigned(self) -> bool:
@@ -128,6 +139,12 @@ def _check(settings: Settings) -> None:
         )
     _check_normals(settings)
     _check_prices(settings)
+    try:
+        read_intervals(settings.quiet_hours)
+    except ValueError as error:
+        raise SettingsError(f"BROODPOST_QUIET: {error}") from error
+    if settings.budget and not (settings.budget.isdigit() and int(settings.budget) > 0):
+        raise SettingsError(f"BROODPOST_BUDGET {settings.budget!r} is no number of parts")
     if settings.weather_url and urlsplit(settings.weather_url).scheme not in ("http", "https"):
         raise SettingsError("BROODPOST_WEATHER_URL is no address; it begins with https://")
     try:

@@ -181,4 +181,6 @@ def cooperative_values(settings: Settings) -> dict[str, object]:
         "water_mix": made.water_mix,
         "normals": [list(pair) for pair in settings.monthly_normals],
         "prices": settings.local_prices,
+        "quiet": list(settings.quiet_hours),
+        "budget": int(settings.budget) if settings.budget else None,
     }

@@ -24,7 +24,8 @@ _OF_BATCH = attrgetter(
     *(
         one.name
         for one in fields(Batch)
-        if one.name not in ("id", "arrived_at", "events", "complaint")
+        if one.name
+        not in ("id", "arrived_at", "events", "complaint", "owner_id", "owner", "phone_id")
     )
 )
 _OF_PHONE = attrgetter(

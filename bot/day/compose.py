@@ -72,8 +72,9 @@ def whose_line(at: Standing) -> Line | None:
     """The batch's name, only where this phone has more than one batch."""
     if sum(1 for one in at.case.batches if one.state in ("planned", "running")) < 2:
         return None
-    if at.batch.name:
-        return Line("whose", {"name": at.batch.name})
+    label = at.case.label(at.batch)
+    if label:
+        return Line("whose", {"name": label})
     return Line("whose_count", {"count": figure("count", at) or 0})
 
 

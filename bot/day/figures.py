@@ -180,5 +180,5 @@ _COUNTED: dict[str, Callable[[Standing], Value | None]] = {
     "bags": bags_for_a_week,
     "litter_bags": _litter_bags,
     "degrees": lambda at: tonight(at).degrees,
-    "name": lambda at: at.batch.name,
+    "name": lambda at: at.case.label(at.batch),
 }

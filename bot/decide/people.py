@@ -9,7 +9,16 @@ from __future__ import annotations
 from bot.decide.common import answer, menu, say
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Meaning
-from bot.facts.writes import CancelWaiting, CloseQuestion, SetConsent, SetLanguage, TellAdviser
+from bot.facts.writes import (
+    AnswerCare,
+    CancelWaiting,
+    CloseQuestion,
+    LeaveNumber,
+    SetConsent,
+    SetLanguage,
+    TellAdviser,
+    Write,
+)
 from bot.handbook.shapes import Handbook
 
 
@@ -64,9 +73,21 @@ def call_me(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 
 
 def not_me(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
-    """The phone is in other hands: nothing more goes there until its owner says START."""
+    """The phone is in other hands: nothing more goes there, and whoever texts from it next is a
+    stranger. Where several people use it, only the adviser is told: one of them answered."""
     del meaning, handbook
     batch = case.batch
     tell = TellAdviser("not_me", "says the phone is not the farmer's", batch.id if batch else None)
-    writes = (SetConsent("stopped", "not me"), CancelWaiting(), CloseQuestion(), tell)
+    if case.is_shared:
+        return Decision((say("not_me_shared"),), (CloseQuestion(), tell))
+    asked: tuple[Write, ...] = tuple(
+        AnswerCare(one.id, agreed=False) for one in case.contacts if one.state == "asked"
+    )
+    stopping: tuple[Write, ...] = (
+        SetConsent("stopped", "not me"),
+        CancelWaiting(),
+        CloseQuestion(),
+        LeaveNumber(),
+    )
+    writes = (*asked, *stopping, tell) if case.phone.id else (tell,)
     return Decision((say("not_me"),), writes)

@@ -41,6 +41,7 @@ EVENT_KINDS = (
 # Every way in which birds leave a batch. eaten: by the household; given: as a gift or a wage.
 WAYS_OUT = ("deaths", "dead_on_arrival", "culled", "sold", "eaten", "given", "stolen")
 ALARM_DAYS = 3  # so long a danger is asked after and no sale goes without a caution
+LONGEST_NAME = 10  # letters of a name that a text has room for
 BROODING_DAYS = 14  # common practice, no source
 
 
@@ -50,7 +51,9 @@ class Cooperative:
 
     normals: the usual warmest and coldest air [C] of a day in each month, January first; () where
     none were set. forecast: the same by local day, the coldest of the night that follows it.
-    prices: what the cooperative set, by name: feed_bag, chick, kg (live), bird.
+    prices: what the cooperative set, by name: feed_bag, chick, kg (live), bird. quiet: further
+    local hours in which nothing but answers and danger goes, as day.quiet reads them. budget: parts
+    a calendar month that may be sent; None: as many as are needed.
     """
 
     id: int
@@ -67,6 +70,8 @@ class Cooperative:
     normals: tuple[tuple[float, float], ...] = ()
     forecast: Mapping[date, tuple[float, float]] = field(default_factory=dict)
     prices: Mapping[str, float] = field(default_factory=dict)
+    quiet: tuple[str, ...] = ()
+    budget: int | None = None
 
     @property
     def zone(self) -> ZoneInfo:
@@ -91,6 +96,18 @@ class Phone:
     muted_until: datetime | None = None
     suspended: bool = False
     heard_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """That a phone serves another's birds than its holder's. person_id: whose birds. role: "owner"
+    (two farmers share the phone) or "caretaker" (whoever holds it works for them). state: "asked"
+    (the phone has not agreed yet) or "active"."""
+
+    id: int
+    person_id: int
+    role: str
+    state: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +163,8 @@ class Batch:
     None until it was said. placement_version: rises when age 0 moves, so that the day's texts of
     an older placement are never taken for the new one's. heat: kinds; () when not said yet.
     house: "brooder" or "open". nights: "warm", "cool", "cold" or None. held: a notifiable disease
-    is suspected: no selling, catching or moving text.
+    is suspected: no selling, catching or moving text. owner_id, owner: the person whose birds they
+    are and the name they gave; None where nobody told. phone_id: the phone its texts go to.
     """
 
     id: int
@@ -167,6 +185,9 @@ class Batch:
     events: tuple[Event, ...] = ()
     complaint: Complaint | None = None
     said: Sequence[Said] = ()
+    owner_id: int | None = None
+    owner: str | None = None
+    phone_id: int | None = None
 
     def age(self, today: date) -> int | None:
         """Whole days since placement; negative before; None while no date is known."""
@@ -242,7 +263,8 @@ class Case:
     """All we know when a message arrives or a text falls due. now: aware, UTC. batches: drafts,
     planned and running ones, youngest last. ended: the last closed batch of a phone that has
     no other, where a text arrived.
-    language: how to speak to this person."""
+    language: how to speak to this person. contacts: whose birds the phone serves beside those of
+    the person who holds it, where a text arrived."""
 
     now: datetime
     cooperative: Cooperative
@@ -253,11 +275,32 @@ class Case:
     question: OpenQuestion | None = None
     recent: Recent = field(default_factory=Recent)
     ended: Batch | None = None
+    contacts: tuple[Contact, ...] = ()
 
     @property
     def today(self) -> date:
         """The local date of the farm."""
         return self.now.astimezone(self.cooperative.zone).date()
+
+    @property
+    def is_shared(self) -> bool:
+        """Whether several people's birds are spoken of on this phone."""
+        owners = {one.owner_id for one in self.batches}
+        serving = any(one.state == "active" and one.role == "owner" for one in self.contacts)
+        return len(owners) > 1 or serving
+
+    def label(self, batch: Batch) -> str | None:
+        """What a batch is called where a phone serves more than one: its own name, or its owner's
+        where the birds are several people's. At most 10 letters, no two alike."""
+        here = [one for one in self.batches if one.state in ("planned", "running")]
+        others = [one for one in here if one.id != batch.id]
+        if batch.name or not others:
+            return batch.name
+        if batch.owner is None or all(one.owner_id == batch.owner_id for one in others):
+            return None
+        if any(one.owner_id == batch.owner_id for one in others):
+            return f"{batch.owner[:5]} {batch.count or 0}"
+        return batch.owner[:LONGEST_NAME]
 
     @property
     def local(self) -> datetime:

@@ -56,6 +56,11 @@ class Intent(StrEnum):
     FUEL = "fuel"
     WHY = "why"
     CANCELLED = "cancelled"
+    CARETAKER = "caretaker"
+    NAME = "name"
+    OWNER = "owner"
+    FORGET = "forget"
+    ABOUT_ME = "about_me"
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +109,8 @@ class Slots:
     number a question asks for (understand.wanted names them); then count, kg and value_c may be
     impossible ones, so that the answer can say why. feed_price: of a bag. way: how birds left
     ("eaten", "given", "stolen"). spent_on: what money went for (ledger.money.SPENT_ON). value and
-    was: the right and the wrong figure of a correction.
+    was: the right and the wrong figure of a correction. phone: a number named in the text (E.164).
+    name: of a person.
     """
 
     count: int | None = None
@@ -142,6 +148,8 @@ class Slots:
     spent_on: str | None = None
     value: float | None = None
     was: float | None = None
+    phone: str | None = None
+    name: str | None = None
 
     def said(self) -> dict[str, object]:
         """The slots that hold something, by name, tuples as lists: the shape of contract 1."""
@@ -230,9 +238,21 @@ class Why:
 
 
 @dataclass(frozen=True, slots=True)
+class Push:
+    """One text to other phones than the one that texted: those that a write of the same decision
+    reaches (an asked caretaker's, the owner's). klass: as in the outbox. The question opens on
+    each of them."""
+
+    lines: tuple[Line, ...] = ()
+    question: Question | None = None
+    klass: str = "system"
+
+
+@dataclass(frozen=True, slots=True)
 class Decision:
     """What one turn changes and says. At most one question, at the end of the first text. `more`:
-    further texts of the same answer, one part each (a late arrival's evening). `referred`: the
+    further texts of the same answer, one part each (a late arrival's evening). `push`: what goes to
+    other phones. `referred`: the
     farmer is sent to a vet, an authority or emergency help in this very answer. No line and no
     question: nothing is said."""
 
@@ -242,3 +262,4 @@ class Decision:
     why: Why | None = None
     referred: bool = False
     more: tuple[tuple[Line, ...], ...] = ()
+    push: Push | None = None

@@ -114,6 +114,64 @@ class CancelWaiting:
 
 
 @dataclass(frozen=True, slots=True)
+class AskCaretaker:
+    """The phone of this number (E.164) is asked to look after this person's birds; nothing goes
+    there but the one question. name: what the owner calls them. Reaches that phone, unless it was
+    asked lately or has stopped."""
+
+    number: str
+    name: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CareHere:
+    """Owner and caretaker use this one phone."""
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerCare:
+    """The asked phone agreed to look after another's birds, whose texts come here from now on, or
+    refused. Reaches the owner."""
+
+    contact_id: int
+    agreed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class EndCare:
+    """No other phone looks after this person's birds any more: their texts come here again."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetName:
+    """What the person who holds this phone is called."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetOwner:
+    """The batch belongs to another person, who shares this phone."""
+
+    batch_id: int
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class TellOwner:
+    """Reaches the owner of a batch on other phones than this one."""
+
+    batch_id: int
+
+
+@dataclass(frozen=True, slots=True)
+class LeaveNumber:
+    """The number is in other hands: whoever texts from it next is a stranger, who sees and gets
+    nothing of this farmer's. The farmer's birds go to another phone of theirs where there is one;
+    else the adviser gives them one."""
+
+
+@dataclass(frozen=True, slots=True)
 class CloseQuestion:
     """The open question of this phone is answered or no longer matters."""
 
@@ -139,6 +197,14 @@ Write = (
     | KeepUnread
     | TellAdviser
     | CancelWaiting
+    | AskCaretaker
+    | CareHere
+    | AnswerCare
+    | EndCare
+    | SetName
+    | SetOwner
+    | TellOwner
+    | LeaveNumber
     | CloseQuestion
     | Mute
 )

@@ -10,6 +10,7 @@ from sqlalchemy import Connection, insert, select, update
 
 from bot.outbox.retry import FAILURES_ALLOWED, NO_GOOD, OPTED_OUT
 from bot.records import tables as t
+from bot.records.people import end_contacts, hand_back
 
 
 def says_something(code: int | None) -> bool:
@@ -23,7 +24,8 @@ def lock(connection: Connection, phone_id: int) -> None:
 
 
 def note(connection: Connection, phone_id: int, code: int | None, now: datetime) -> None:
-    """Act on a code: 21610 is a STOP; a number that is no good is suspended at the second time."""
+    """Act on a code: 21610 is a STOP; a number that is no good is suspended at the second time.
+    What it served goes to another phone of the owners, where there is one."""
     if code == OPTED_OUT:
         _stop(connection, phone_id, now)
     elif code in NO_GOOD:
@@ -33,6 +35,25 @@ def note(connection: Connection, phone_id: int, code: int | None, now: datetime)
             .where(t.phone.c.id == phone_id)
             .values(failures=failures, suspended=failures >= FAILURES_ALLOWED)
         )
+        if _is_suspended(connection, phone_id):
+            hand_back(connection, phone_id, now)
+
+
+def restore(connection: Connection, phone_id: int, now: datetime) -> None:
+    """The number is good again: texts go there from now on."""
+    connection.execute(
+        update(t.phone).where(t.phone.c.id == phone_id).values(failures=0, suspended=False)
+    )
+    connection.execute(
+        update(t.batch)
+        .where(t.batch.c.phone_id == phone_id, t.batch.c.state != "closed")
+        .values(next_due=now)
+    )
+
+
+def _is_suspended(connection: Connection, phone_id: int) -> bool:
+    found = select(t.phone.c.suspended).where(t.phone.c.id == phone_id)
+    return bool(connection.execute(found).scalar_one())
 
 
 def reached(connection: Connection, phone_id: int) -> None:
@@ -58,6 +79,8 @@ def _stop(connection: Connection, phone_id: int, now: datetime) -> None:
                 at=now,
             )
         )
+    end_contacts(connection, phone_id, now)
+    hand_back(connection, phone_id, now)
     connection.execute(
         update(t.outbox)
         .where(t.outbox.c.phone_id == phone_id, t.outbox.c.state == "waiting")

@@ -19,6 +19,7 @@ from sqlalchemy import case as sql_case
 from bot.facts import writes as w
 from bot.facts.farm import Case
 from bot.facts.talk import Question
+from bot.records import people
 from bot.records import tables as t
 
 Values = dict[str, Any]
@@ -27,8 +28,8 @@ Values = dict[str, Any]
 @dataclass
 class Applying:
     """One application under way: what is known, what was made, and what is still to be written.
-    joined: the phone and its person were made just now. asks: a question follows, which closes
-    whatever is open."""
+    joined: the person who was made just now, with the phone. asks: a question follows, which closes
+    whatever is open. reached: other phones that the writes speak to."""
 
     connection: Connection
     case: Case
@@ -36,12 +37,13 @@ class Applying:
     message_id: str | None = None
     turn_id: int | None = None
     new_batch: int | None = None
-    joined: bool = False
+    joined: int = 0
     asks: bool = False
     phone: Values = field(default_factory=dict)
     batches: dict[int, Values] = field(default_factory=lambda: defaultdict(dict))
     events: list[Values] = field(default_factory=list)
     told: list[Values] = field(default_factory=list)
+    reached: list[people.Reached] = field(default_factory=list)
 
     @property
     def now(self) -> datetime:
@@ -73,8 +75,8 @@ def begin(
     state = next((one.state for one in changes if isinstance(one, w.SetConsent)), None)
     join = next((one for one in changes if isinstance(one, w.Join)), None)
     if join is not None:
-        _keep_phone(doing, state or "active", _person(doing, join))
-        doing.joined = True
+        doing.joined = _person(doing, join)
+        _keep_phone(doing, state or "active", doing.joined)
     elif state is not None or asks:
         _keep_phone(doing, state or "unknown")
     return doing
@@ -97,9 +99,20 @@ def apply(doing: Applying, changes: Iterable[w.Write]) -> None:
 
 def ask(doing: Applying, question: Question, batch_id: int | None) -> None:
     """Open a question on the phone. The one open before gives way to it: the newest counts."""
+    _open(doing, question, doing.phone_id, batch_id, pushed=False)
+
+
+def ask_other(doing: Applying, question: Question, phone_id: int) -> None:
+    """Open a question on another phone, which did not ask for it."""
+    _open(doing, question, phone_id, None, pushed=True)
+
+
+def _open(
+    doing: Applying, question: Question, phone_id: int, batch_id: int | None, *, pushed: bool
+) -> None:
     doing.connection.execute(
         insert(t.question).values(
-            phone_id=doing.phone_id,
+            phone_id=phone_id,
             batch_id=batch_id,
             name=question.name,
             kind=question.kind,
@@ -109,20 +122,14 @@ def ask(doing: Applying, question: Question, batch_id: int | None) -> None:
             high=question.high,
             about=dict(question.about),
             asked_at=doing.now,
-            pushed=False,
+            pushed=pushed,
         )
     )
 
 
 def _person(doing: Applying, change: w.Join) -> int:
-    return _made(
-        doing,
-        insert(t.person).values(
-            cooperative_id=doing.case.cooperative.id,
-            language=change.language,
-            created_at=doing.now,
-        ),
-    )
+    cooperative = doing.case.cooperative.id
+    return people.add_person(doing.connection, cooperative, change.language, None, doing.now)
 
 
 def _keep_phone(doing: Applying, consent: str, person_id: int | None = None) -> None:
@@ -142,7 +149,8 @@ def _keep_phone(doing: Applying, consent: str, person_id: int | None = None) -> 
 
 def _join(doing: Applying, change: w.Join) -> None:
     if not doing.joined:
-        doing.phone |= {"person_id": _person(doing, change), "consent": "active"}
+        doing.joined = _person(doing, change)
+        doing.phone |= {"person_id": doing.joined, "consent": "active"}
     _consent(doing, "active", "own text", change.language)
 
 
@@ -157,6 +165,10 @@ def _set_language(doing: Applying, change: w.SetLanguage) -> None:
 
 def _set_consent(doing: Applying, change: w.SetConsent) -> None:
     doing.phone["consent"] = change.state
+    if change.state == "stopped" and doing.case.phone.id:
+        people.hand_back(doing.connection, doing.phone_id, doing.now)
+        if doing.case.contacts:
+            people.end_contacts(doing.connection, doing.phone_id, doing.now)
     _consent(doing, change.state, change.how, doing.case.language)
 
 
@@ -174,7 +186,10 @@ def _consent(doing: Applying, state: str, how: str, language: str) -> None:
 
 
 def _add_batch(doing: Applying, change: w.AddBatch) -> None:
-    values = {"state": "draft", "next_due": doing.now, **_columns(change.changes)}
+    person = doing.case.person
+    owner = person.id if person else doing.joined or None
+    values = {"state": "draft", "next_due": doing.now, "person_id": owner,
+              **_columns(change.changes)}  # fmt: skip
     doing.new_batch = _made(
         doing,
         insert(t.batch).values(phone_id=doing.phone_id, created_at=doing.now, **values),
@@ -287,6 +302,53 @@ def _close_question(doing: Applying, _change: w.CloseQuestion) -> None:
     )
 
 
+def _ask_caretaker(doing: Applying, change: w.AskCaretaker) -> None:
+    asked = people.ask_caretaker(doing.connection, doing.case, change.number, change.name)
+    if asked is not None:
+        doing.reached.append(asked)
+
+
+def _care_here(doing: Applying, _change: w.CareHere) -> None:
+    if doing.case.person is not None:
+        people.care_here(doing.connection, doing.case.person.id, doing.phone_id, doing.now)
+
+
+def _answer_care(doing: Applying, change: w.AnswerCare) -> None:
+    doing.reached += people.answer_care(
+        doing.connection, change.contact_id, doing.now, agreed=change.agreed
+    )
+
+
+def _end_care(doing: Applying, _change: w.EndCare) -> None:
+    if doing.case.person is not None:
+        people.end_care(doing.connection, doing.case.person.id, doing.phone_id, doing.now)
+
+
+def _set_name(doing: Applying, change: w.SetName) -> None:
+    if doing.case.person is not None:
+        doing.connection.execute(
+            update(t.person).where(t.person.c.id == doing.case.person.id).values(name=change.name)
+        )
+
+
+def _set_owner(doing: Applying, change: w.SetOwner) -> None:
+    people.set_owner(doing.connection, doing.case, change.batch_id, change.name)
+
+
+def _tell_owner(doing: Applying, change: w.TellOwner) -> None:
+    found = people.owner_phones(doing.connection, [change.batch_id]).get(change.batch_id, ())
+    doing.reached += [
+        people.Reached(one.phone_id, one.number, one.language)
+        for one in found
+        if one.phone_id != doing.phone_id
+    ]
+
+
+def _leave_number(doing: Applying, _change: w.LeaveNumber) -> None:
+    number = doing.case.phone.number
+    doing.phone["number"] = people.leave_number(doing.connection, doing.phone_id, number, doing.now)
+
+
 def _mute(doing: Applying, change: w.Mute) -> None:
     if doing.phone_id:
         doing.phone["muted_until"] = change.until
@@ -313,6 +375,14 @@ _HOW: dict[type[Any], Callable[[Applying, Any], None]] = {
     w.KeepUnread: _keep_unread,
     w.TellAdviser: _tell_adviser,
     w.CancelWaiting: _cancel_waiting,
+    w.AskCaretaker: _ask_caretaker,
+    w.CareHere: _care_here,
+    w.AnswerCare: _answer_care,
+    w.EndCare: _end_care,
+    w.SetName: _set_name,
+    w.SetOwner: _set_owner,
+    w.TellOwner: _tell_owner,
+    w.LeaveNumber: _leave_number,
     w.CloseQuestion: _close_question,
     w.Mute: _mute,
 }

@@ -31,6 +31,7 @@ from bot.facts.farm import (
     Batch,
     Case,
     Complaint,
+    Contact,
     Cooperative,
     Event,
     OpenQuestion,
@@ -65,8 +66,16 @@ def case_of_number(
     case = _case(rows, now, _cooperative(rows[-1], "cooperative_"), events, planning=False)
     recent = replace(case.recent, last_said=rows[-1].last_said)
     ended = None if batch_ids else _ended(connection, phone_id)
-    case = replace(case, recent=recent, ended=ended)
+    case = replace(case, recent=recent, ended=ended, contacts=_contacts(rows))
     return case, [turns[one] for one in sorted(turns)]
+
+
+def _contacts(rows: Sequence[Row[Any]]) -> tuple[Contact, ...]:
+    found = {one.contact_id: one for one in rows if one.contact_id is not None}
+    return tuple(
+        Contact(one.contact_id, one.contact_person_id, one.contact_role, one.contact_state)
+        for one in found.values()
+    )
 
 
 _HEARD = (
@@ -110,7 +119,7 @@ _NEEDED: Mapping[str, str] = {
     "phone": "id cooperative_id number consent muted_until suspended heard_at",
     "person": "id language name",
     "batch": "id state count placed_on arrived_at placement_version heat heat_count thermometer "
-    "house nights feathered moved_on held name said",
+    "house nights feathered moved_on held name said person_id phone_id",
     "complaint": "id state cause opened_at signals not_signals asked tried check_at checks",
     "question": "id batch_id name kind prompt options low high about asked_at pushed",
 }
@@ -122,8 +131,9 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     """Everything of a phone but its entries and its cooperative: a row for each batch that is not
     closed, with its open complaint, beside the open question and the one that this one closed. Of
     several open ones the last row holds the newest. of_one: its cooperative, its turns of the last
-    day and our last text to it as well, so that one phone takes one statement."""
-    earlier = t.question.alias("earlier")
+    day and our last text to it as well, so that one phone takes one statement; and the batches that
+    the phone serves though their texts go to another."""
+    earlier, owner = t.question.alias("earlier"), t.person.alias("owner")
     is_open = and_(
         t.question.c.phone_id == t.phone.c.id,
         t.question.c.closed_at.is_(None),
@@ -133,15 +143,26 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     if planning:
         spoken_of = or_(spoken_of, t.batch.c.next_due.is_not(None))
     complaining = and_(t.complaint.c.batch_id == t.batch.c.id, t.complaint.c.state == "open")
+    joined = t.phone.outerjoin(t.person, t.person.c.id == t.phone.c.person_id)
+    served = t.batch.c.phone_id == t.phone.c.id
+    if of_one:
+        serving = and_(t.contact.c.phone_id == t.phone.c.id, t.contact.c.state != "ended")
+        joined = joined.outerjoin(t.contact, serving)
+        served = or_(
+            served,
+            t.batch.c.person_id == t.phone.c.person_id,
+            and_(t.batch.c.person_id == t.contact.c.person_id, t.contact.c.state == "active"),
+        )
     joined = (
-        t.phone.outerjoin(t.person, t.person.c.id == t.phone.c.person_id)
-        .outerjoin(t.batch, and_(t.batch.c.phone_id == t.phone.c.id, spoken_of))
+        joined.outerjoin(t.batch, and_(served, spoken_of))
+        .outerjoin(owner, owner.c.id == t.batch.c.person_id)
         .outerjoin(t.complaint, complaining)
         .outerjoin(t.question, is_open)
     )
     columns: list[ColumnElement[Any]]
     columns = [t.metadata.tables[table].c[name]
                for table, names in _NEEDED.items() for name in names.split()]  # fmt: skip
+    columns.append(owner.c.name)
     if planning:
         columns = [one for one in columns if one not in set(t.question.c)]
         columns += [t.question.c[name] for name in _GLANCE.split()]
@@ -153,6 +174,7 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
             t.turn.c.sender == t.phone.c.number,
             t.turn.c.at > bindparam("lately", type_=t.Moment()),
         )
+        columns += (t.contact.c[name] for name in ("id", "person_id", "role", "state"))
         columns += [*t.cooperative.c, *(t.turn.c[name] for name in _TURN.split()), _last_said()]
         joined = joined.join(t.cooperative, t.cooperative.c.id == t.phone.c.cooperative_id)
         joined = joined.outerjoin(t.turn, lately)
@@ -182,10 +204,11 @@ _KNOWN = {planning: _known(planning=planning) for planning in (True, False)}
 
 _ENDED = (
     select(*(t.metadata.tables[table].c[name] for table in ("batch", "complaint")
-             for name in _NEEDED[table].split()))
+             for name in _NEEDED[table].split()), t.person.c.name.label("owner_name"))
     .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
     .select_from(t.batch.outerjoin(t.complaint, and_(t.complaint.c.batch_id == t.batch.c.id,
-                                                     t.complaint.c.state == "open")))
+                                                     t.complaint.c.state == "open"))
+                 .outerjoin(t.person, t.person.c.id == t.batch.c.person_id))
     .where(t.batch.c.phone_id == bindparam("phone"), t.batch.c.state == "closed")
     .order_by(t.batch.c.id.desc())
     .limit(1)
@@ -238,28 +261,25 @@ def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Coo
     return {row.id: _cooperative(row) for row in rows}
 
 
-def ended_batches(
-    connection: Connection, cooperative_id: int, most: int
-) -> tuple[tuple[int, Batch], ...]:
-    """(phone id, batch) of the batches of a cooperative that were closed last, so many at most."""
+def ended_batches(connection: Connection, cooperative_id: int, most: int) -> tuple[Batch, ...]:
+    """The batches of a cooperative that were closed last, so many at most."""
     mine = t.batch.c.phone_id.in_(
         select(t.phone.c.id).where(t.phone.c.cooperative_id == cooperative_id)
     )
     rows = connection.execute(_ALL_ENDED.where(mine).limit(most)).all()
     events = _events(connection, [row.batch_id for row in rows]) if rows else {}
-    return tuple(
-        (row.batch_phone_id, _batch(row, events.get(row.batch_id, ()), ())) for row in rows
-    )
+    return tuple(_batch(row, events.get(row.batch_id, ()), ()) for row in rows)
 
 
 _ALL_ENDED = (
     select(
-        t.batch.c.phone_id,
         *(t.metadata.tables[table].c[name]
           for table in ("batch", "complaint") for name in _NEEDED[table].split()),
+        t.person.c.name.label("owner_name"),
     )
     .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
-    .select_from(t.batch.outerjoin(t.complaint, false()))
+    .select_from(t.batch.outerjoin(t.complaint, false())
+                 .outerjoin(t.person, t.person.c.id == t.batch.c.person_id))
     .where(t.batch.c.state == "closed")
     .order_by(t.batch.c.id.desc())
 )  # fmt: skip
@@ -291,10 +311,12 @@ def _cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
         forecast={date.fromisoformat(day): (high, low)
                   for day, (high, low) in at("forecast").items()},
         prices=at("prices"),
+        quiet=tuple(at("quiet")),
+        budget=at("budget"),
     )  # fmt: skip
 
 
-def _batch(row: Row[Any], events: Iterable[Event], said: Sequence[Said]) -> Batch:
+def _batch(row: Any, events: Iterable[Event], said: Sequence[Said]) -> Batch:
     return Batch(
         id=row.batch_id,
         state=row.batch_state,
@@ -314,6 +336,9 @@ def _batch(row: Row[Any], events: Iterable[Event], said: Sequence[Said]) -> Batc
         events=settled(events),
         complaint=_complaint(row),
         said=said,
+        owner_id=row.batch_person_id,
+        owner=row.owner_name,
+        phone_id=row.batch_phone_id,
     )
 
 

@@ -21,7 +21,8 @@ from bot.say.segments import measure
 class Text:
     """One text to be said, or said already in the answer of a door (state "answered").
 
-    klass: danger, reply, check_back, routine, night, system. at: when it was decided.
+    klass: danger, reply, check_back, routine, night, system. at: when it was decided. not_before:
+    when it may go, where that is later.
     """
 
     business_key: str
@@ -34,6 +35,7 @@ class Text:
     expires_at: datetime | None = None
     batch_id: int | None = None
     turn_id: int | None = None
+    not_before: datetime | None = None
 
 
 def put(connection: Connection, *texts: Text) -> None:
@@ -65,7 +67,7 @@ def _rows(texts: Sequence[Text]) -> list[dict[str, object]]:
                 "parts": parts.parts,
                 "encoding": parts.encoding,
                 "state": one.state,
-                "not_before": one.at,
+                "not_before": one.not_before or one.at,
                 "expires_at": one.expires_at,
                 "created_at": one.at,
                 "sent_at": one.at if one.state == "answered" else None,

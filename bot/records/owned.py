@@ -21,7 +21,6 @@ class Owned:
 
     batch: Batch
     cooperative: Cooperative
-    phone_id: int
     phone: str
     name: str | None
     language: str
@@ -44,12 +43,12 @@ def batch_of(connection: Connection, number: int, now: datetime) -> Owned | None
     if phone_id is None:
         return None
     case = cases_of_phones(connection, [phone_id], now)[phone_id]
-    ended = (one for _, one in ended_batches(connection, case.cooperative.id, ALL))
+    ended = ended_batches(connection, case.cooperative.id, ALL)
     batch = next((one for one in (*case.batches, *ended) if one.id == number), None)
     if batch is None:
         return None
-    name = case.person.name if case.person else None
-    return Owned(batch, case.cooperative, phone_id, case.phone.number, name, case.language)
+    name = batch.owner or (case.person.name if case.person else None)
+    return Owned(batch, case.cooperative, case.phone.number, name, case.language)
 
 
 def batches_listed(connection: Connection) -> tuple[Listed, ...]:

@@ -87,6 +87,8 @@ cooperative = Table(
     Column("normals", JSON, nullable=False, default=list),
     Column("forecast", JSON, nullable=False, default=dict),
     Column("prices", JSON, nullable=False, default=dict),
+    Column("quiet", JSON, nullable=False, default=list),
+    Column("budget", Integer),
 )
 
 person = Table(
@@ -111,7 +113,25 @@ phone = Table(
     Column("heard_at", Moment),
     Column("failures", Integer, nullable=False, default=0),
     Column("suspended", Boolean, nullable=False, default=False),
+    Column("invited_at", Moment),
+    Column("reminded_at", Moment),
     Column("created_at", Moment, nullable=False),
+    Index("ix_phone_person_id", "person_id"),
+    Index("ix_phone_invited_at", "invited_at"),
+)
+
+# Beside the person who holds it, a phone may serve others' birds: person_id is whose.
+contact = Table(
+    "contact",
+    metadata,
+    _id(),
+    _link("person_id", "person"),
+    _link("phone_id", "phone"),
+    Column("role", String(10), nullable=False),
+    Column("state", String(10), nullable=False),
+    Column("at", Moment, nullable=False),
+    UniqueConstraint("person_id", "phone_id"),
+    Index("ix_contact_phone_id", "phone_id"),
 )
 
 consent_record = Table(
@@ -123,6 +143,8 @@ consent_record = Table(
     Column("how", String(40), nullable=False),
     Column("language", String(8), nullable=False),
     Column("message_id", String(64)),
+    Column("wording", String(40), nullable=False, default=""),
+    Column("channel", String(8), nullable=False, default=""),
     Column("at", Moment, nullable=False),
 )
 
@@ -130,7 +152,8 @@ batch = Table(
     "batch",
     metadata,
     _id(),
-    _link("phone_id", "phone"),
+    _link("phone_id", "phone"),  # where its texts go
+    _link("person_id", "person", empty=True),  # whose birds they are
     Column("state", String(10), nullable=False),
     Column("count", Integer),
     Column("placed_on", Date),
@@ -150,6 +173,7 @@ batch = Table(
     Column("created_at", Moment, nullable=False),
     Index("ix_batch_next_due", "next_due"),
     Index("ix_batch_phone_id", "phone_id"),
+    Index("ix_batch_person_id", "person_id"),
 )
 
 turn = Table(
@@ -283,4 +307,13 @@ heartbeat = Table(
     metadata,
     Column("name", String(20), primary_key=True),
     Column("at", Moment, nullable=False),
+)
+
+# What is counted by the day or the month: answers to strangers, parts sent.
+tally = Table(
+    "tally",
+    metadata,
+    Column("name", String(40), primary_key=True),
+    Column("period", String(10), primary_key=True),
+    Column("n", Integer, nullable=False),
 )

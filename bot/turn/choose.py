@@ -10,6 +10,7 @@ from datetime import timedelta
 
 from bot.decide import (
     arrived,
+    contacts,
     deaths,
     entries,
     flock,
@@ -23,12 +24,21 @@ from bot.decide import (
     whose,
 )
 from bot.decide.ask import answer as ask
-from bot.decide.common import behaviour_menu, not_understood, say
+from bot.decide.common import asked_batch, behaviour_menu, not_understood, say
 from bot.decide.danger import OUT_OF_THE_BOX, danger, danger_kind
 from bot.decide.observe import observe
 from bot.facts.farm import Case, OpenQuestion
-from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Slots
-from bot.facts.writes import AddBatch, AddEvent, ChangeBatch, CloseQuestion, KeepUnread, Mute, Write
+from bot.facts.talk import Decision, Intent, Line, Meaning, Push, Question, Slots
+from bot.facts.writes import (
+    AddBatch,
+    AddEvent,
+    ChangeBatch,
+    CloseQuestion,
+    KeepUnread,
+    Mute,
+    TellOwner,
+    Write,
+)
 from bot.handbook.shapes import Handbook
 
 Decide = Callable[[Meaning, Case, Handbook], Decision]
@@ -65,6 +75,9 @@ WANTS: dict[Intent, Decide] = {
     Intent.THANKS: people.thanks,
     Intent.CALL_ME: people.call_me,
     Intent.NOT_ME: people.not_me,
+    Intent.CARETAKER: contacts.caretaker,
+    Intent.NAME: contacts.name,
+    Intent.OWNER: contacts.owner,
 }
 # Answers to questions that only their asker can read; all others are read by their intent.
 ANSWERS: dict[str, Decide] = {
@@ -80,6 +93,7 @@ ANSWERS: dict[str, Decide] = {
     "feathers": steps.answer_feathers,
     "nights": steps.answer_nights,
     "language": people.language,
+    contacts.CARE: contacts.answer_care,
     "deaths": deaths.deaths,
     "sold": sales.sold,
     "sale_money": sales.answer_money,
@@ -116,8 +130,8 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if any(one.intent is Intent.STOP for one in facts):
         return _stop(meaning, case, handbook)
     answers = _is_answer(meaning, case)
-    case = whose.focused(meaning, case, handbook.husbandry, answers=answers)
-    open_which = not answers and whose.told_by(meaning, case, handbook.husbandry) is None
+    case = whose.focused(meaning, case, handbook.husbandry, text, answers=answers)
+    open_which = not answers and whose.told_by(meaning, case, handbook.husbandry, text) is None
     alarm = danger(slips.more_dead(meaning, case), case, handbook)
     if alarm is not None:
         told = _alarm(alarm, meaning, case, handbook)
@@ -168,7 +182,18 @@ def _alarm(alarm: Decision, meaning: Meaning, case: Case, handbook: Handbook) ->
     for one in meaning.parts:
         if one.intent in WANTS and one.intent not in handled:
             quiet += _records_only(WANTS[one.intent](one, case, handbook).writes)
-    return replace(alarm, writes=(*alarm.writes, *quiet))
+    return _told_the_owner(replace(alarm, writes=(*alarm.writes, *quiet)), case)
+
+
+def _told_the_owner(alarm: Decision, case: Case) -> Decision:
+    """Danger at birds that another looks after is told to their owner as well, as often as the
+    full text goes."""
+    batch = asked_batch(case)
+    holder = case.person.id if case.person else None
+    if batch is None or batch.owner_id in (None, holder) or danger_kind(alarm) is None:
+        return alarm
+    told = Push((say("owner_danger", phone=case.phone.number),), klass="danger")
+    return replace(alarm, writes=(*alarm.writes, TellOwner(batch.id)), push=told)
 
 
 def _records_only(writes: tuple[Write, ...]) -> tuple[Write, ...]:

@@ -28,23 +28,24 @@ def with_closing(
     if batch is None:
         return decision
     ended = batch_after(batch, decision.writes, case.now)
-    past = past_of(connection, case.cooperative.id, case.phone.id, batch.id)
+    past = past_of(connection, case.cooperative.id, batch)
     lines = closing_lines(ended, past, handbook.husbandry)
     return replace(decision, more=(*decision.more, *((line,) for line in lines)))
 
 
-def past_of(connection: Connection, cooperative_id: int, phone_id: int, but: int) -> Past:
-    """The batches that ended before: of this phone, and of the others of the cooperative. but: the
-    id of the batch that is being looked at."""
-    found = [
-        (phone, batch)
-        for phone, batch in ended_batches(connection, cooperative_id, MOST)
-        if batch.id != but
-    ]
+def past_of(connection: Connection, cooperative_id: int, looked_at: Batch) -> Past:
+    """The batches that ended before: of the same owner, and of the others of the cooperative. Where
+    no owner is known the phone stands for one."""
+    ended = ended_batches(connection, cooperative_id, MOST)
+    found = [one for one in ended if one.id != looked_at.id]
     return Past(
-        own=tuple(batch for phone, batch in found if phone == phone_id),
-        others=tuple(batch for phone, batch in found if phone != phone_id),
+        own=tuple(one for one in found if _owner(one) == _owner(looked_at)),
+        others=tuple(one for one in found if _owner(one) != _owner(looked_at)),
     )
+
+
+def _owner(batch: Batch) -> tuple[int | None, int | None]:
+    return (batch.owner_id, None if batch.owner_id else batch.phone_id)
 
 
 def _ending(case: Case, decision: Decision) -> Batch | None:

@@ -15,24 +15,27 @@ from typing import Any
 from sqlalchemy import Connection, Row, or_, select
 from sqlalchemy.exc import IntegrityError
 
+from bot.day.quiet import opens
 from bot.decide.danger import danger_kind
 from bot.facts.farm import Case
-from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Why
+from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
 from bot.facts.writes import KeepUnread, SetLanguage
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
-from bot.records.apply import Applying, apply, ask, begin
+from bot.records.apply import Applying, apply, ask, ask_other, begin
 from bot.records.case import case_of_number, with_recent
 from bot.records.outbox_rows import Text, put
 from bot.records.session import Database
 from bot.say.render import Voice, compose, compose_all
 from bot.turn.choose import choose
 from bot.turn.close import with_closing
+from bot.turn.wishes import wish_of
 from bot.understand.read import Reader
 from bot.understand.senders import may_be_answered
 
 ANSWER_KEPT = timedelta(minutes=10)  # after that a repeat gets an empty answer
 TWO_IDS = timedelta(seconds=60)  # within which one text may come under two ids
+PUSH_KEPT = timedelta(days=1)  # what another phone is told is stale afterwards
 SHORTEST_TWICE = 13  # characters; a farmer may rightly answer 1 twice
 
 
@@ -76,7 +79,7 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
         _remember(connection, incoming, {})
         return Taken((), Meaning(Intent.OTHER), Decision())
     case = with_recent(case, turns, incoming.text)
-    meaning = _read(reader, incoming, case)
+    meaning = _read(reader, incoming, case, handbook)
     case = _speaking(case, meaning)
     decision = choose(meaning, case, handbook, incoming.text)
     decision = with_closing(connection, case, decision, handbook)
@@ -88,6 +91,8 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
     if decision.question is not None:
         ask(doing, decision.question, _batch_of(decision, doing))
     _keep_answer(doing, incoming, decision, texts)
+    if decision.push is not None:
+        _push(doing, decision.push, handbook)
     return Taken(texts, meaning, decision)
 
 
@@ -175,11 +180,12 @@ def _remember(connection: Connection, incoming: Incoming, outcome: Mapping[str, 
     return int(made[0])
 
 
-def _read(reader: Reader, incoming: Incoming, case: Case) -> Meaning:
+def _read(reader: Reader, incoming: Incoming, case: Case, handbook: Handbook) -> Meaning:
     """Understand the text; where the gateway has dealt with a STOP or START itself, that holds."""
     if incoming.opt_out in ("STOP", "START", "HELP"):
         return Meaning(Intent(incoming.opt_out.lower()))
-    return reader.read(incoming.text, hearing(case, case.today))
+    wished = wish_of(incoming.text, handbook.texts, case.cooperative.region)
+    return wished or reader.read(incoming.text, hearing(case, case.today))
 
 
 def hearing(case: Case, today: date) -> Hearing:
@@ -260,6 +266,29 @@ def _keep_answer(
             for place, text in enumerate(texts)
         ),
     )
+
+
+def _push(doing: Applying, push: Push, handbook: Handbook) -> None:
+    """To the other phones that the writes reached: what is said there, and asked."""
+    cooperative = doing.case.cooperative
+    for place, other in enumerate(doing.reached):
+        voice = Voice(other.language, cooperative.name, cooperative.vet_number)
+        put(
+            doing.connection,
+            Text(
+                business_key=f"turn:{doing.turn_id}:to:{place}",
+                phone_id=other.phone_id,
+                to_number=other.number,
+                klass=push.klass,
+                text=compose(push.lines, push.question, voice, handbook.texts, pushed=True),
+                at=doing.now,
+                turn_id=doing.turn_id,
+                not_before=opens(cooperative, doing.now, push.klass),
+                expires_at=doing.now + PUSH_KEPT,
+            ),
+        )
+        if push.question is not None:
+            ask_other(doing, push.question, other.phone_id)
 
 
 def _why(why: Why | None) -> dict[str, object] | None:

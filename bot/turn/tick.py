@@ -15,6 +15,7 @@ from datetime import datetime, timedelta
 
 from sqlalchemy import Connection
 
+from bot.day.quiet import opens
 from bot.facts.farm import Batch, Case
 from bot.facts.writes import ChangeBatch, TellAdviser, Write
 from bot.handbook.shapes import Handbook
@@ -103,6 +104,7 @@ def _text(one: Worded, case: Case, batch: Batch) -> Text:
         klass=one.klass,
         text=one.text,
         at=case.now,
+        not_before=opens(case.cooperative, case.now, one.klass),
         expires_at=one.expires_at,
         batch_id=batch.id,
     )

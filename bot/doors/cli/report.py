@@ -57,7 +57,7 @@ def report_command(
         owned = batch_of(connection, number, now)
         if owned is None:
             raise click.ClickException(f"no batch {number}; without --batch they are listed")
-        past = past_of(connection, owned.cooperative.id, owned.phone_id, number)
+        past = past_of(connection, owned.cooperative.id, owned.batch)
     language = lang or owned.language
     if language not in handbook.texts.tongues:
         known = ", ".join(sorted(handbook.texts.tongues))
