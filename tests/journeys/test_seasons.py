@@ -1,6 +1,6 @@
-"""A whole season in each language, from plan to next chicks: real HTTP in, a real database,
-the real clock's way and outbox, real HTTP out, a fixed clock. Each conversation is compared with the
-one that is kept here, which was read cold, as a farmer and as a vet would.
+"""A whole season in each language, from the plan to the next chicks: real HTTP in, a real
+database, the real clock's way and outbox, real HTTP out, a fixed clock. Each conversation is
+compared with the one that is kept here, which was read cold, as a farmer and as a vet would.
 
 To keep new ones after reading them: KEEP_CONVERSATIONS=1 ./scripts/test tests/journeys
 """
