@@ -21,6 +21,7 @@ from bot.day.morning import SLOT, is_time, morning
 from bot.day.rest import rest
 from bot.day.standing import Standing, is_empty, may_push, standing
 from bot.day.walltime import moment
+from bot.day.weekly import weekly
 from bot.facts.farm import Batch, Case, Said
 from bot.facts.writes import ChangeBatch
 from bot.handbook.shape_calendar import Calendar
@@ -50,7 +51,9 @@ def due(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> tuple[Du
     second = (check,) if check is not None else ()
     vet = alarm_back(at)
     third = (vet,) if vet is not None else ()
-    return (*first, *hours(at), *evening(at), *second, *third)
+    owner = weekly(at)
+    fourth = (owner,) if owner is not None else ()
+    return (*first, *hours(at), *evening(at), *second, *third, *fourth)
 
 
 def _of_none(at: Standing) -> tuple[Due, ...]:

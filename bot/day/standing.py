@@ -131,7 +131,7 @@ def is_awaited(batch: Batch, age: int) -> bool:
 
 
 def is_empty(batch: Batch) -> bool:
-    """A batch that runs and has no bird left, or none but those that the last count did not find."""
+    """A batch that runs and has no bird left, or none but what the last count did not find."""
     if batch.state != "running" or not batch.count:
         return False
     counted = batch.live_events("counted")

@@ -1,9 +1,10 @@
-"""Wishes that concern people and phones, told by whole texts of fixed words: "caretaker 0700...",
-"my name is Amina", "forget me". In: a text, the words of all languages (terms.yaml, `wishes`), the
-region of numbers. Out: a meaning, or None: then the reader reads the text. Pure. Called by
-turn.take.
+"""Wishes told by whole texts of fixed words, of people and phones and of an order: "caretaker
+0700...", "my name is Amina", "forget me", "plan", "order cancelled". In: a text, the words of all
+languages (terms.yaml, `wishes`), the region of numbers. Out: a meaning, or None: then the reader
+reads the text. Pure. Called by turn.take.
 
-They change who is written to, so no guess is made: anything else in the text, and it is none.
+They change who is written to and what, so no guess is made: anything else in the text, and it is
+none.
 """
 
 from __future__ import annotations
