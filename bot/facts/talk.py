@@ -13,6 +13,7 @@ from datetime import date, datetime
 from enum import StrEnum
 from typing import Literal
 
+from bot.facts.farm import OpenQuestion
 from bot.facts.writes import Write
 
 Value = str | int | float | date | datetime
@@ -56,6 +57,7 @@ class Intent(StrEnum):
     FUEL = "fuel"
     WHY = "why"
     CANCELLED = "cancelled"
+    TODAY = "today"
     CARETAKER = "caretaker"
     NAME = "name"
     OWNER = "owner"
@@ -69,6 +71,9 @@ class Incoming:
 
     message_id: the gateway's id, opaque, up to 64 characters. at: aware, UTC.
     opt_out: the gateway's own OptOutType where it already answered ("STOP", "START", "HELP").
+    meant: what was chosen on a screen; then the text only names it and is not read. asked: the
+    question that stands on the screen; it is what the text answers, whatever else is open.
+    language: chosen by somebody whom we do not know yet.
     """
 
     message_id: str
@@ -79,6 +84,9 @@ class Incoming:
     at: datetime
     channel: Channel = "sms"
     opt_out: str | None = None
+    meant: Meaning | None = None
+    asked: OpenQuestion | None = None
+    language: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
