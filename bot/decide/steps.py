@@ -7,7 +7,7 @@ are the nights?". Out: the batch knows it, and what follows is said. Called by `
 from __future__ import annotations
 
 from bot.day.countdown import STEPS, is_late
-from bot.decide.common import answer, asked_batch, say
+from bot.decide.common import answer, asked_batch, behaviour_menu, say
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Meaning
 from bot.facts.writes import AddEvent, ChangeBatch, CloseQuestion, TellAdviser, Write
@@ -71,6 +71,14 @@ def answer_vet_said(meaning: Meaning, case: Case, handbook: Handbook) -> Decisio
         tell = TellAdviser("danger", "says the vet found a dangerous disease", batch.id)
         return Decision((say("vet_danger"),), (tell, CloseQuestion()), referred=True)
     return _no_vet_yet(batch)
+
+
+def answer_well(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """All well after days without a word: good. If not, what they see is asked."""
+    del case, handbook
+    if meaning.slots.answer == "no":
+        return Decision(question=behaviour_menu())
+    return Decision((say("well_yes"),), (CloseQuestion(),))
 
 
 def answer_feathers(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

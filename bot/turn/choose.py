@@ -93,6 +93,7 @@ ANSWERS: dict[str, Decide] = {
     "vet_reached": steps.answer_vet,
     "vet_said": steps.answer_vet_said,
     "feathers": steps.answer_feathers,
+    "well": steps.answer_well,
     "nights": steps.answer_nights,
     "language": people.language,
     contacts.CARE: contacts.answer_care,

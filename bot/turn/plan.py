@@ -18,9 +18,9 @@ from bot.day.weekly import SLOT as OWNER
 from bot.decide.overview import weekly_lines
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Line, Question
+from bot.facts.told import line_of
 from bot.facts.writes import Write
 from bot.handbook.shapes import Handbook
-from bot.records.told import line_of
 from bot.say.render import Voice, compose
 
 MOST_KEPT = 20_000  # farms that differ; some 2 kB each
