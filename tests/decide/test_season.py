@@ -7,7 +7,6 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from bot.doors.rehearsal import Rehearsal
-from bot.facts.farm import Case
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.turn.choose import choose
 from tests.decide.scene import at_age
@@ -37,7 +36,6 @@ def test_a_cancelled_order_ends_the_batch_and_its_texts(rehearsal: Rehearsal) ->
     case = rehearsal.case()
     found = choose(Meaning(Intent.CANCELLED), case, rehearsal.thinking.handbook, "")
     assert [line.key for line in found.lines] == ["cancelled"]
-    assert "the 300" not in str(found.more)
     assert "300 chicks did not come" in say(rehearsal, "order cancelled")
     assert rehearsal.case().batches == ()
     rehearsal.heard()
@@ -126,7 +124,6 @@ def test_a_weight_that_no_bird_has_is_asked_again_and_stands_when_said_again(
     assert rehearsal.case().batches[0].live_events("weight") == ()
     say(rehearsal, "1.8")
     assert len(rehearsal.case().batches[0].live_events("weight")) == 1
-    assert "weigh again" in say(rehearsal, "10 birds 0 kg") or True
 
 
 def test_more_feed_than_they_eat_in_a_day_is_asked_again(rehearsal: Rehearsal) -> None:
@@ -160,14 +157,8 @@ def test_the_last_birds_sold_close_a_batch_of_which_some_were_missing(
 
 def test_a_plan_is_never_of_the_past(rehearsal: Rehearsal) -> None:
     rehearsal.begin(MORNING)
-    case: Case = Case(MORNING, *_stranger(rehearsal))
-    slots = Slots(count=100, date_iso_offset=-13)
-    found = choose(Meaning(Intent.PLAN, slots), case, rehearsal.thinking.handbook, "")
+    rehearsal.join("en")
+    meaning = Meaning(Intent.PLAN, Slots(count=100, date_iso_offset=-13))
+    found = choose(meaning, rehearsal.case(), rehearsal.thinking.handbook, "")
     assert found.question is not None
     assert found.question.line.key == "ask_date_past"
-
-
-def _stranger(rehearsal: Rehearsal) -> tuple[object, ...]:
-    rehearsal.join("en")
-    case = rehearsal.case()
-    return case.cooperative, case.phone, None, "en"

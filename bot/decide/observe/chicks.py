@@ -9,6 +9,7 @@ from datetime import timedelta
 from bot.decide.common import say
 from bot.decide.observe.advise import advise_on, give, without_hour
 from bot.decide.observe.asking import ask, ask_where_it_hangs, asking, hang_question, leading
+from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.scene import Scene, taken
 from bot.diagnosis.action import SMOTHER, Advice, actions
 from bot.diagnosis.danger import smothering
@@ -35,9 +36,11 @@ def weighed_up(scene: Scene) -> Decision:
         return asking(scene, first, taken(scene), scene.why(weighed, UNCLEAR))
     chicks = scene.weigh(replace(scene.evidence, verdict=None))
     told = f"advice:{chicks.top}" in scene.story.asked or scene.story.hang is not None
-    if chicks.sure and contradicts(scene.verdict, chicks.top) and not told:
+    spot = (scene.circumstances.age or 0) <= LAST_SPOT_AGE
+    against = spot and chicks.sure and contradicts(scene.verdict, chicks.top)
+    if against and not told:
         return _believe_chicks(scene, chicks)
-    if contradicts(scene.verdict, chicks.top) and chicks.sure:
+    if against:
         weighed = chicks
     if not weighed.sure:
         return _gone_quiet(scene, weighed) or ask(scene, weighed)
