@@ -71,7 +71,8 @@ class Bot:
 
     def take(self, incoming: Incoming) -> Taken:
         """One message in, one answer out."""
-        return take_turn(self.db, self.thinking.handbook, self.thinking.reader, incoming)
+        thinking, house = self.thinking, self.settings.house
+        return take_turn(self.db, thinking.handbook, thinking.reader, incoming, house)
 
     def tick(self) -> int:
         """Say what is due. A short gap since the last tick is time that passed: each due moment in

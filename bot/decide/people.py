@@ -26,7 +26,7 @@ def stop(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """The whole service ends at once, with one confirmation and none to a second STOP."""
     del meaning, handbook
     if case.phone.consent == "stopped":
-        return Decision()
+        return Decision(writes=(CancelWaiting(),))
     writes = (SetConsent("stopped", "own text"), CancelWaiting(), CloseQuestion())
     return Decision((say("stopped"),), writes)
 

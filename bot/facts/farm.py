@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
+from bot.facts.limits import Limits
+
 EVENT_KINDS = (
     "deaths",
     "dead_on_arrival",
@@ -247,7 +249,7 @@ class Recent:
     answers_hour, answers_day: our answers in the last hour and day. misses: texts in a row that
     were not understood. same: how often this very text came in the last ten minutes (this one
     not counted). danger_today: full danger texts sent today, by danger kind. last_said: our last
-    text to this phone.
+    text to this phone. misses_minute: texts of the last minute that were not understood.
     """
 
     answers_hour: int = 0
@@ -256,6 +258,7 @@ class Recent:
     same: int = 0
     danger_today: Mapping[str, int] = field(default_factory=dict)
     last_said: str | None = None
+    misses_minute: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -264,7 +267,8 @@ class Case:
     planned and running ones, youngest last. ended: the last closed batch of a phone that has
     no other, where a text arrived.
     language: how to speak to this person. contacts: whose birds the phone serves beside those of
-    the person who holds it, where a text arrived."""
+    the person who holds it, where a text arrived. limits: what is answered at most. answered: False
+    where only STOP, HELP and danger are (an unknown number of another country, a spent budget)."""
 
     now: datetime
     cooperative: Cooperative
@@ -276,6 +280,8 @@ class Case:
     recent: Recent = field(default_factory=Recent)
     ended: Batch | None = None
     contacts: tuple[Contact, ...] = ()
+    limits: Limits = field(default_factory=Limits)
+    answered: bool = True
 
     @property
     def today(self) -> date:

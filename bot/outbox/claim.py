@@ -12,11 +12,24 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, Select, and_, bindparam, exists, or_, select, update
+from sqlalchemy import (
+    Connection,
+    Select,
+    String,
+    and_,
+    bindparam,
+    cast,
+    exists,
+    literal,
+    or_,
+    select,
+    update,
+)
 
-from bot.outbox.retry import LEASE, PRIORITY
+from bot.outbox.retry import LEASE, PRIORITY, URGENT
 from bot.records import tables as t
 from bot.records.session import Database
+from bot.records.spending import month
 from bot.say.plain import plain
 
 
@@ -34,6 +47,8 @@ class Claimed:
     expires_at: datetime | None
     lease: str
     claimed_at: datetime
+    parts: int = 1
+    cooperative_id: int = 0
 
     def body(self) -> str:
         """The text as it is sent: proofread once more."""
@@ -100,6 +115,7 @@ _COLUMNS = [
         "attempt",
         "created_at",
         "expires_at",
+        "parts",
     )
 ]
 
@@ -108,7 +124,7 @@ def _candidates(connection: Connection, now: datetime, room: int) -> list[Any]:
     found: list[Any] = []
     for klass in PRIORITY:
         if len(found) < room:
-            bound = {"now": now, "room": room - len(found)}
+            bound = {"now": now, "room": room - len(found), "month": month(now)}
             found += connection.execute(_NEXT[klass], bound).all()
     return found
 
@@ -125,6 +141,8 @@ def _claimed(row: Any, attempt: int, lease: str, claimed_at: datetime) -> Claime
         expires_at=row.expires_at,
         lease=lease,
         claimed_at=claimed_at,
+        parts=row.parts,
+        cooperative_id=getattr(row, "cooperative_id", 0),
     )
 
 
@@ -133,7 +151,7 @@ def _next_of(klass: str) -> Select[Any]:
     row, phone = t.outbox.c, t.phone.c
     now = bindparam("now", type_=t.Moment())
     return (
-        select(*_COLUMNS)
+        select(*_COLUMNS, phone.cooperative_id)
         .join(t.phone, phone.id == row.phone_id)
         .where(
             row.state == "waiting",
@@ -143,11 +161,25 @@ def _next_of(klass: str) -> Select[Any]:
             phone.consent != "stopped",
             phone.suspended.is_(False),
             ~_held_back(klass, now),
+            *_paid_for(klass),
         )
         .order_by(row.not_before, row.id)
         .limit(bindparam("room"))
         .with_for_update(skip_locked=True, of=t.outbox)
     )
+
+
+def _paid_for(klass: str) -> list[Any]:
+    """A spent budget pays for danger and answers only; the rest waits until it is stale."""
+    if klass in URGENT:
+        return []
+    row, cooperative = t.tally.c, t.cooperative.c
+    spent = (
+        select(cooperative.id)
+        .join(t.tally, row.name == literal("parts:").concat(cast(cooperative.id, String)))
+        .where(row.period == bindparam("month"), row.n >= cooperative.budget)
+    )
+    return [t.phone.c.cooperative_id.not_in(spent)]
 
 
 def _held_back(klass: str, now: Any) -> Any:

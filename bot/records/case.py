@@ -417,6 +417,7 @@ def with_recent(case: Case, turns: Sequence[Row[Any]], text: str) -> Case:
     `case_of_number` gives them."""
     midnight = datetime.combine(case.today, time.min, case.cooperative.zone)
     hour, day = case.now - timedelta(hours=1), case.now - timedelta(days=1)
+    minute = case.now - timedelta(minutes=1)
     danger: dict[str, int] = defaultdict(int)
     for row in turns:
         if row.turn_danger and row.turn_at >= midnight:
@@ -430,6 +431,9 @@ def with_recent(case: Case, turns: Sequence[Row[Any]], text: str) -> Case:
             1 for row in turns if row.turn_body == text and row.turn_at > case.now - SAME_TEXT
         ),
         danger_today=dict(danger),
+        misses_minute=sum(
+            1 for row in turns if row.turn_understood is False and row.turn_at > minute
+        ),
     )
     return replace(case, recent=recent)
 

@@ -18,6 +18,7 @@ from sqlalchemy.exc import IntegrityError
 from bot.day.quiet import opens
 from bot.decide.danger import danger_kind
 from bot.facts.farm import Case
+from bot.facts.limits import House
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
 from bot.facts.writes import KeepUnread, SetLanguage
 from bot.handbook.shapes import Handbook
@@ -26,15 +27,19 @@ from bot.records.apply import Applying, apply, ask, ask_other, begin
 from bot.records.case import case_of_number, with_recent
 from bot.records.outbox_rows import Text, put
 from bot.records.session import Database
+from bot.records.spending import is_spent, spend
 from bot.say.render import Voice, compose, compose_all
+from bot.turn.caps import within_caps
 from bot.turn.choose import choose
 from bot.turn.close import with_closing
 from bot.turn.wishes import wish_of
 from bot.understand.read import Reader
-from bot.understand.senders import may_be_answered
+from bot.understand.senders import is_served, may_be_answered
 
 ANSWER_KEPT = timedelta(minutes=10)  # after that a repeat gets an empty answer
 TWO_IDS = timedelta(seconds=60)  # within which one text may come under two ids
+SAME_MISS = timedelta(hours=1)  # "not understood" is said once an hour in the same words
+EVERYONE = House(countries=("all",))
 PUSH_KEPT = timedelta(days=1)  # what another phone is told is stale afterwards
 SHORTEST_TWICE = 13  # characters; a farmer may rightly answer 1 twice
 
@@ -50,7 +55,13 @@ class Taken:
     repeated: bool = False
 
 
-def take_turn(db: Database, handbook: Handbook, reader: Reader, incoming: Incoming) -> Taken:
+def take_turn(
+    db: Database,
+    handbook: Handbook,
+    reader: Reader,
+    incoming: Incoming,
+    house: House = EVERYONE,
+) -> Taken:
     """Take one message: once, whatever happens, and whole or not at all.
 
     Where the same message, or another first one of the same phone, was quicker by a moment, or the
@@ -60,14 +71,20 @@ def take_turn(db: Database, handbook: Handbook, reader: Reader, incoming: Incomi
     incoming = replace(incoming, text=incoming.text.replace("\x00", ""))
     try:
         with db.write() as connection:
-            return _take(connection, handbook, reader, incoming)
+            return _take(connection, handbook, reader, incoming, house)
     except IntegrityError:
         with db.write() as connection:
             stored = _stored(connection, incoming)
-            return stored or _take(connection, handbook, reader, incoming)
+            return stored or _take(connection, handbook, reader, incoming, house)
 
 
-def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: Incoming) -> Taken:
+def _take(
+    connection: Connection,
+    handbook: Handbook,
+    reader: Reader,
+    incoming: Incoming,
+    house: House,
+) -> Taken:
     case, turns = case_of_number(connection, incoming.sender, incoming.at)
     same = _same_id(turns, incoming)
     if same is not None:
@@ -78,12 +95,13 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
     if not may_be_answered(incoming.sender, incoming.recipient):
         _remember(connection, incoming, {})
         return Taken((), Meaning(Intent.OTHER), Decision())
-    case = with_recent(case, turns, incoming.text)
+    case = _kept_to(connection, with_recent(case, turns, incoming.text), incoming, house)
     meaning = _read(reader, incoming, case, handbook)
     case = _speaking(case, meaning)
     decision = choose(meaning, case, handbook, incoming.text)
     decision = with_closing(connection, case, decision, handbook)
-    texts = _say(decision, case, handbook)
+    decision = within_caps(connection, case, meaning, decision, incoming.text)
+    texts = _unlike_before(_say(decision, case, handbook), decision, turns, incoming.at)
     asks = decision.question is not None
     doing = begin(connection, case, decision.writes, incoming.message_id, asks=asks)
     doing.turn_id = _remember(connection, incoming, _outcome(doing, decision, meaning, texts))
@@ -93,7 +111,30 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
     _keep_answer(doing, incoming, decision, texts)
     if decision.push is not None:
         _push(doing, decision.push, handbook)
+    if texts and case.cooperative.budget is not None:
+        spend(connection, {case.cooperative.id: len(texts)}, incoming.at)
     return Taken(texts, meaning, decision)
+
+
+def _kept_to(connection: Connection, case: Case, incoming: Incoming, house: House) -> Case:
+    """The case with the house's limits, and whether ordinary answers are given now."""
+    budget, cooperative = case.cooperative.budget, case.cooperative
+    known = case.person is not None or is_served(incoming.sender, incoming.recipient,
+                                                 cooperative.region, house.countries)  # fmt: skip
+    spent = budget is not None and is_spent(connection, cooperative.id, budget, incoming.at)
+    return replace(case, limits=house.limits, answered=known and not spent)
+
+
+def _unlike_before(
+    texts: tuple[str, ...], decision: Decision, turns: Sequence[Row[Any]], now: datetime
+) -> tuple[str, ...]:
+    """The texts; nothing where a text that was not understood would get the very answer that it
+    got within the hour."""
+    if not any(isinstance(one, KeepUnread) for one in decision.writes):
+        return texts
+    lately = [tuple(one.turn_reply) for one in turns
+              if one.turn_reply and one.turn_at > now - SAME_MISS]  # fmt: skip
+    return () if texts in lately else texts
 
 
 def _same_id(turns: Sequence[Row[Any]], incoming: Incoming) -> Taken | None:
