@@ -19,6 +19,7 @@ from bot.understand.tidy import BREAKS, Token, plain, tokens
 
 MAX_TOKENS = 400
 REACH = 5
+_BARE = ("@answer:no", "@number:0")
 _PERSONS = frozenset({"@plural", "@few"})  # what the prefix of a verb alone says
 
 
@@ -449,6 +450,11 @@ def _begun_anew(clause: Clause) -> Iterable[int]:
         opened = span.start in negators and span.start not in closed
         if not opened and span.start not in through:
             yield span.start
+    links = {span.start for name in ("@joins", "@neg") for span in clause.spans.get(name, ())}
+    for name in ("dead", "lost"):
+        for span in clause.spans.get(name, ()):
+            if span.start in negators and span.end not in links:
+                yield span.end - 1  # "no deaths, ate 32 kg": the negator has its word
 
 
 def anew(clause: Clause, end: int, start: int) -> bool:
@@ -459,14 +465,19 @@ def anew(clause: Clause, end: int, start: int) -> bool:
 def _closing_no(found: Sequence[Token], clause: Clause) -> None:
     """ "cough no", "blood zero": a bare no that ends the clause denies the word before it."""
     last = clause.end - 1
-    bare = any(
-        Span(last, clause.end) in clause.spans.get(name, ()) for name in ("@answer:no", "@number:0")
-    )
+    bare = any(Span(last, clause.end) in clause.spans.get(name, ()) for name in _BARE)
     if not bare or last == clause.start or found[last - 1].text in ("or", "ou", "au"):
         return
     after = clause.spans.setdefault("@negafter", [])
     if all(span.end != clause.end for span in after):
         after.append(Span(last, clause.end))
+
+
+def near_negators(clause: Clause) -> set[int]:
+    """Negators that look back one word at most: those that look ahead too, and a bare no."""
+    both = {span.start for span in clause.spans.get("@neg", ())}
+    bare = (span for name in _BARE for span in clause.spans.get(name, ()))
+    return both | {span.start for span in bare if span.end == clause.end}
 
 
 def _mark_denied(clause: Clause) -> None:
@@ -475,7 +486,7 @@ def _mark_denied(clause: Clause) -> None:
     after = clause.spans.get("@negafter", [])
     if not before and not after:
         return
-    both = {span.start for span in before}
+    both = near_negators(clause)
     ands = joins(clause)
     for name, places in clause.spans.items():
         if name[0] == "@":

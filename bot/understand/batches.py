@@ -49,6 +49,8 @@ def _arrived(scene: Scene, slots: Slots) -> Fact | None:
     if not scene.has("arrived") and slots.count is None and day is None:
         return None
     if scene.has("arrived") and (waited or slots.count is None):
+        if scene.has("message", "ok") and not waited:
+            return None  # "message recu", "ok bien recu"
         if not (
             scene.has("bird", "box")
             or slots.count

@@ -31,7 +31,8 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         word = min(
             span.start for name in ("dead", "lost", "culled") for span in clause.spans.get(name, ())
         )
-        others = clause.has("not_birds") and not clause.has("bird")
+        rat = any(scene.text.at("predator", word - back) for back in (1, 2))  # "found a rat dead"
+        others = (clause.has("not_birds") or rat) and not clause.has("bird")
         if others or of_others(scene.text, clause, word):
             told.extend(_none_of_mine(scene, word))
             continue
@@ -89,7 +90,13 @@ def _answered(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
         yield from _told_today(scene, clause)
         figures = scene.near(clause, scene.plain_numbers)
         days = [day for day in scene.days if clause.start <= day.start < clause.end]
-        if len(figures) == 2 and len(days) == 1 and not scene.quantities:
+        if len(figures) == len(days) == 2 and not scene.quantities:
+            yield from (
+                (one.start, 0, round(one.value))
+                for one in figures
+                if day_in(scene, clause, one.start) == 0
+            )
+        elif len(figures) == 2 and len(days) == 1 and not scene.quantities:
             near = min(figures, key=lambda one: apart(one, days[0].start, days[0].end))
             yield near.start, day_in(scene, clause, near.start), round(near.value)
 
@@ -159,7 +166,7 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
         numbers = today
     if numbers:
         best = numbers[0]
-        if best.weak and clause.has("@neg") and apart(best, word.start, word.end) <= 3:
+        if best.weak and _no_single(clause, best, word):
             return _Dead(best.start, 0, best.start)
         if _none_of(clause, best, word):
             return None if scene.has("arrived", "box") else _Dead(word.start, 0, word.start)
@@ -177,6 +184,14 @@ def _none_of(clause: Clause, number: Number, word: Span) -> bool:
     """ "102 chicks no dead ones": the negator stands between the figure and its word."""
     between = range(number.end, word.start)
     return any(span.start in between for span in clause.spans.get("@neg", ())) and word.denied
+
+
+def _no_single(clause: Clause, one: Number, word: Span) -> bool:
+    """ "no one died", "pas un seul n'est mort"; but "one is dead no gasping"."""
+    if apart(one, word.start, word.end) > 3:
+        return False
+    last = max(one.start, word.start)
+    return word.denied or any(span.start < last for span in clause.spans.get("@neg", ()))
 
 
 def _not_one(clause: Clause, number: Number, words: Sequence[Span]) -> bool:
@@ -278,7 +293,7 @@ def day_in(scene: Scene, clause: Clause, near: int) -> int | None:
     if not days:
         return None
     figures = [one.start for one in scene.near(clause, scene.plain_numbers)]
-    if len(days) == len(figures) == 2 and near in figures and _in_pairs(days, figures):
+    if len(days) == len(figures) == 2 and near in figures and in_pairs(days, figures):
         return days[figures.index(near)].resolved(scene.hearing.today, past=True)
     before = days[0].start < min(figures, default=near)
 
@@ -290,7 +305,8 @@ def day_in(scene: Scene, clause: Clause, near: int) -> int | None:
     return best.resolved(scene.hearing.today, past=True)
 
 
-def _in_pairs(days: Sequence[Day], figures: Sequence[int]) -> bool:
+def in_pairs(days: Sequence[Day], figures: Sequence[int]) -> bool:
+    """Whether two days and two figures stand in turn, the days first or the figures first."""
     before = [day.start < figure for day, figure in zip(days, figures, strict=True)]
     parted = days[1].start > figures[0] if before[0] else figures[1] > days[0].start
     return before[0] == before[1] and parted

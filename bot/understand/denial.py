@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bot.understand.annotate import REACH, Clause, Text, anew, joins, over_join
+from bot.understand.annotate import REACH, Clause, Text, anew, joins, near_negators, over_join
 from bot.understand.patterns import Match
 
 Found = Sequence[tuple[Match, bool]]  # matches of a clause; True: they say the sign is absent
@@ -66,7 +66,7 @@ def _answers(text: Text, clause: Clause, end: int) -> bool:
 
 
 def _after(clause: Clause, match: Match, found: Found) -> bool:
-    both = {span.start for span in clause.spans.get("@neg", ())}
+    both = near_negators(clause)
     ands = joins(clause)
     for span in clause.spans.get("@negafter", ()):
         if span.start in match.used or _elsewhere(span.start, match, found, clause.readings):
@@ -75,6 +75,8 @@ def _after(clause: Clause, match: Match, found: Found) -> bool:
             continue
         if span.start in both and _of_deaths(clause, span.end):
             continue
+        if any(one.name != match.name and one.start < span.start < one.end for one, _ in found):
+            continue  # "boite de la patte, son cou est pas tordu"
         reach = 2 if span.start in both else REACH
         later = [other for other, _ in found if match.end <= other.start <= span.end + REACH]
         later = [other for other in later if other.start >= span.end]

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
-from bot.understand.deaths import apart, day_in, deaths
+from bot.understand.deaths import apart, day_in, deaths, in_pairs
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
@@ -18,6 +18,7 @@ from bot.understand.spent import LEAST_MONEY, paid, spent_on
 from bot.understand.taken import corrected, counted, moved, taken
 from bot.understand.treated import treated
 
+ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 FUELS = ("charcoal", "gas", "kerosene", "wood")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
@@ -101,7 +102,9 @@ def trade(scene: Scene) -> Iterator[Fact]:
         numbers = [
             one
             for one in scene.plain_numbers
-            if not _a_buyer(scene, one) and not (one.weak and scene.text.at("each", one.start))
+            if not _a_buyer(scene, one)
+            and not (one.weak and scene.text.at("each", one.start))
+            and not _of_the_dead(scene, one)
         ]
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
@@ -133,6 +136,15 @@ def trade(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.EXPENSE, Slots(price=max(amounts), spent_on=spent_on(scene)), match.start)
 
 
+def _of_the_dead(scene: Scene, number: Number) -> bool:
+    """ "one died, sold 10": a figure of a clause that tells of deaths and of no sale."""
+    return any(
+        clause.has("dead", "lost", "culled") and not clause.has("sold", "buyer", "price")
+        for clause in scene.text.clauses
+        if clause.start <= number.start < clause.end
+    )
+
+
 def _price(
     scene: Scene, numbers: list[Number], money: list[Quantity]
 ) -> tuple[float | None, list[Number]]:
@@ -155,14 +167,17 @@ def _beside_birds(scene: Scene, number: Number) -> bool:
 
 
 def _a_buyer(scene: Scene, number: Number) -> bool:
-    """ "un client a pris 15": one buyer is no figure."""
-    return number.weak and scene.text.at("buyer", number.end)
+    """ "un client a pris 15", "wateja watatu wamenunua 15": buyers are no birds."""
+    counted = number.weak and scene.text.at("buyer", number.end)
+    return counted or (number.spelt and scene.text.at("buyer", number.start - 1))
 
 
 def _price_per(scene: Scene, price: float) -> str:
     """ "20 for 16000" is the price of all, "20 at 800" of one."""
     if scene.has("per_kg"):
         return "kg"
+    if price >= ALL_FROM and not scene.has("each"):
+        return "all"
     behind_for = any(
         one.value == price and scene.text.at("for_all", one.start - 1) for one in scene.text.numbers
     )
@@ -252,13 +267,17 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
 def _other_day(scene: Scene, one: Quantity) -> Quantity:
     """ "jana lita 15 leo 18": the unit is said once, the figure of today stands beside its day."""
 
+    figures = sorted([one.start, *(number.start for number in scene.plain_numbers)])
+
     def day(at: int) -> int:
         near = min(scene.days, key=lambda day: min(abs(day.start - at), abs(day.end - 1 - at)))
+        if len(figures) == len(scene.days) == 2 and in_pairs(scene.days, figures):
+            near = scene.days[figures.index(at)]
         return near.resolved(scene.hearing.today, past=True)
 
     said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
     today = [number for number in scene.plain_numbers if day(number.start) == 0]
-    if len(said) != 1 or len(today) != 1 or not said[0].value or day(said[0].start) == 0:
+    if len(said) != 1 or len(today) != 1 or not said[0].value or day(one.start) == 0:
         return one
     return replace(one, value=one.value / said[0].value * today[0].value)
 
@@ -271,6 +290,10 @@ def _kilograms(scene: Scene) -> float | None:
 def _weights(scene: Scene) -> Iterator[Fact]:
     """Single weights, an average, or a total of N birds."""
     text = scene.text
+    if scene.sold_at is not None and text.has("average") and not text.has("per_kg"):
+        mass = next((one for one in scene.of_kind("grams") if _of_a_bird(one.value)), None)
+        if mass is not None and mass.bags is None:
+            yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
     if scene.sold_at is not None or scene.has("bought"):
         return
     numbers = [one for one in scene.plain_numbers if not one.weak]
@@ -308,6 +331,10 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(average, 1)), mass.start)
     elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass.value):
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
+
+
+def _of_a_bird(grams: float) -> bool:
+    return 300 <= grams <= 5000
 
 
 def _other_goods(scene: Scene, mass: Quantity) -> bool:

@@ -12,7 +12,15 @@ from dataclasses import dataclass, replace
 
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.understand.annotate import Text
-from bot.understand.replies import BEHAVIOUR, LITTER, LITTER_SIGNS, UNSURE_OF, options_of
+from bot.understand.replies import (
+    BEHAVIOUR,
+    LITTER,
+    LITTER_SIGNS,
+    NUMBER_PROMPTS,
+    UNSURE_OF,
+    options_of,
+)
+from bot.understand.tidy import BREAKS
 
 SHORT = 6  # words behind a yes or no that may be left unread
 SIGHS = (None, "other", "disease", "behaviour", "treatment")  # "yes, what do I do?"
@@ -51,6 +59,56 @@ def opening_answer(text: Text, hearing: Hearing) -> Led | None:
             return None
         return _led(text, answer, end)
     return None
+
+
+@dataclass(frozen=True, slots=True)
+class Figured:
+    """An answer in figures that opens a text: its words, and the words behind it."""
+
+    figure: tuple[str, ...]
+    rest: tuple[str, ...]
+
+
+def opening_figure(text: Text, hearing: Hearing) -> Figured | None:
+    """ "0, the one I thought dead got up", "32 and they pant": the figure that was asked for, set
+    off from what follows by a mark or a joining word."""
+    if hearing.prompt not in NUMBER_PROMPTS:
+        return None
+    start = _after_little(text, 0)
+    end = next((one.end for one in text.numbers if one.start == start and not one.weak), None)
+    if end is None and hearing.prompt == "deaths":
+        none = (*text.spans.get("@answer:no", ()), *text.spans.get("zero", ()))
+        end = max((span.end for span in none if span.start == start), default=None)
+    if end is None or end >= len(text.tokens):
+        return None
+    joined = text.at("@joins", end) or text.at("@clause", end)
+    set_off = text.tokens[end].text in BREAKS or joined
+    rest = tuple(token.text for token in text.tokens[_after_little(text, end) :])
+    alone = end + 1 < len(text.tokens) and not any(one.start == end + 1 for one in text.numbers)
+    if not (set_off and alone and rest):
+        return None
+    return Figured(tuple(token.text for token in text.tokens[start:end]), rest)
+
+
+def read_figured(
+    found: Figured, answer: Callable[[str], Meaning], free: Callable[[str], Meaning]
+) -> Meaning | None:
+    """The figure with what was told behind it; None where that is for the whole text to say."""
+    head = answer(" ".join(found.figure))
+    told = free(" ".join(found.rest))
+    if head.intent is Intent.OTHER or told.intent in (Intent.STOP, Intent.ASK):
+        return None
+    kept = tuple(one for one in told.facts() if one.intent is not head.intent and _tells(one))
+    if not kept:
+        return head
+    signals = tuple(dict.fromkeys((*head.signals, *(s for one in kept for s in one.signals))))
+    many = tuple(dict.fromkeys((*head.many, *(s for one in kept for s in one.many))))
+    denied = told.not_signals
+    return Meaning(Intent.MULTI, Slots(), signals, denied, many, (head, *kept))
+
+
+def _tells(one: Meaning) -> bool:
+    return bool(one.signals or one.not_signals or one.slots != Slots())
 
 
 def _by_digit(text: Text, prompt: str | None, options: tuple[str, ...], start: int) -> Led | None:

@@ -6,11 +6,14 @@ Called by `annotate`. "two hundred and fifty", "mia mbili hamsini na tano", "soi
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from bot.understand.patterns import Span
 from bot.understand.tidy import Token
+
+_PRICED = ("a", "at", "@", "kwa", "for", "pour")  # before a price
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +76,20 @@ def _items(tokens: Sequence[Token], spans: NumberSpans) -> dict[int, _Item]:
     for at, token in enumerate(tokens):
         if token.value is not None:
             items[at] = _Item(at, at + 1, token.value, False, False, False)
+    for at in _thousands_apart(tokens):
+        whole = float(tokens[at].text + tokens[at + 1].text)
+        items[at] = _Item(at, at + 2, whole, False, False, False)
     return items
+
+
+def _thousands_apart(tokens: Sequence[Token]) -> Iterator[int]:
+    """ "15 000", "at 2 750": where a space sets the thousands apart."""
+    for at, (first, second) in enumerate(itertools.pairwise(tokens)):
+        if not (first.text.isdigit() and second.text.isdigit() and len(second.text) == 3):
+            continue
+        priced = at > 0 and tokens[at - 1].text in _PRICED
+        if len(first.text) <= 3 and (second.text == "000" or (priced and len(first.text) <= 2)):
+            yield at
 
 
 def _number_at(at: int, items: Mapping[int, _Item], spans: NumberSpans) -> Number | None:

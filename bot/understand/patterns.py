@@ -204,8 +204,8 @@ def _matches(pattern: Pattern, spans: Spans) -> Iterator[Match]:
 
 
 def _nearest(pattern: Pattern, spans: Spans) -> list[Span] | None:
-    """The parts of a bag that stand closest together: of "eyes swollen ... heads not swollen" the
-    heads with their own word."""
+    """The parts of a bag that stand closest together, of two as close the later: of "eyes swollen
+    heads not swollen" the heads with their own word."""
     best: list[Span] | None = None
     for anchor in _chunk(pattern.chunks[0], spans):
         together = list(anchor)
@@ -218,9 +218,17 @@ def _nearest(pattern: Pattern, spans: Spans) -> list[Span] | None:
             ]
             if not free:
                 break
-            together.extend(min(free, key=lambda found: _spread((*together, *found))))
+            together.extend(
+                min(
+                    free,
+                    key=lambda found: (
+                        _spread((*together, *found)),
+                        -min(one.start for one in found),
+                    ),
+                )
+            )
         else:
-            if best is None or _spread(together) < _spread(best):
+            if best is None or _spread(together) <= _spread(best):
                 best = together
     return best
 

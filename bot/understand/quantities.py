@@ -15,6 +15,7 @@ from bot.understand.numbers import Number
 
 JERRYCAN_L = 20.0
 HOTTEST = 113.0  # the highest reading anyone means, in F; above it a lone "c" is a word ("c bon")
+LONGEST_M = 60.0  # of a smallholder's house; a larger figure behind "sur" counts birds
 FOOT_M = 0.3048
 PACE_M = 0.75
 _TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
@@ -165,6 +166,8 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
         ]
         if len(between) != 1 or between[0] not in _TIMES or second.start - first.end > 3:
             continue
+        if between[0] == "sur" and (second.value > LONGEST_M or text.has("dead", "lost")):
+            continue  # "mortalite 5 sur 300"
         units = [
             one.unit
             for one in found
@@ -222,6 +225,8 @@ def _joined(
         if size is not None:
             total = one.value * size.value * 1000
             return Quantity("grams", total, one.start, size.end, "kg", one.value)
+    if one.unit == "bucket" and follower is not None and _each_weighs(text, one, follower):
+        return Quantity("grams", one.value * follower.value, one.start, follower.end, "kg")
     if one.unit in ("jerrycan", "bucket"):
         count = one.value / JERRYCAN_L if one.unit == "jerrycan" else one.value
         if follower is not None and follower.kind == "litres" and follower.start - one.end <= 2:
@@ -237,6 +242,12 @@ def _joined(
             if number.start == one.end and 100 <= number.value < 1000:
                 return Quantity("grams", one.value + number.value, one.start, number.end, "kg")
     return None
+
+
+def _each_weighs(text: Text, one: Quantity, mass: Quantity) -> bool:
+    """ "2 buckets 9kg each"."""
+    beside = mass.kind == "grams" and mass.start - one.end <= 1
+    return beside and text.at("each", mass.end)
 
 
 def _half_behind(text: Text, one: Quantity) -> Quantity | None:

@@ -17,7 +17,7 @@ from bot.understand.batches import find_batch
 from bot.understand.deaths import told_before_asking
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
-from bot.understand.led import opening_answer, read_led
+from bot.understand.led import opening_answer, opening_figure, read_figured, read_led
 from bot.understand.replies import (
     bare_figure,
     figure_among_words,
@@ -48,6 +48,11 @@ class Reader:
         annotated = annotate(text, index, hearing.language)
         led = opening_answer(annotated, hearing)
         answered = read_led(led, self._without_question(hearing)) if led else None
+        figured = None if led else opening_figure(annotated, hearing)
+        if figured is not None:
+            answered = read_figured(
+                figured, lambda words: self.read(words, hearing), self._without_question(hearing)
+            )
         if answered is not None:
             return answered
         scene = Scene(annotated, index, hearing)
@@ -166,8 +171,11 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     facts.sort(key=lambda fact: fact.at)
     carried = tuple(sign for fact in facts for sign in fact.signals)
     present = tuple(dict.fromkeys((*carried, *signs.present)))
-    if "sudden_many_deaths" in signs.absent:
+    absent = signs.absent
+    if "sudden_many_deaths" in absent:
         facts = [one for one in facts if one.slots.deaths != 0]
+        if any(one.intent is Intent.DEATHS for one in facts):  # "5 died, not many": one fact
+            absent = tuple(one for one in absent if one != "sudden_many_deaths")
     seen = tuple(sign for sign in signs.present if sign not in carried)
     many = tuple(dict.fromkeys((*carried, *signs.many)))
     if not facts:
@@ -176,8 +184,8 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
         sure = GUESSED if signs.guessed else SURE
         return Meaning(Intent.OBSERVE, Slots(), seen, signs.absent, signs.many, confidence=sure)
     parts = [_part(fact) for fact in facts]
-    if seen or signs.absent:
-        watch = Meaning(Intent.OBSERVE, Slots(), seen, signs.absent, signs.many)
+    if seen or absent:
+        watch = Meaning(Intent.OBSERVE, Slots(), seen, absent, signs.many)
         at = next((i for i, fact in enumerate(facts) if fact.at > signs.at), len(parts))
         parts.insert(at, watch)
     if len(parts) == 1:

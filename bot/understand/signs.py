@@ -65,7 +65,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         for match, absent in _clause_matches(text, clause, index, count):
             if _is_of_here(text, clause, match):
                 matches.append((match, absent))
-            elif not absent and match.name not in BENIGN and not_mine(text, match.start):
+            elif not absent and match.name not in BENIGN and _kept_off(text, match):
                 found.append(Sign(match.name, match.start, True, False, at))
         names = [match.name for match, absent in matches if not absent]
         matches = [
@@ -86,9 +86,17 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
 def _is_of_here(text: Text, clause: Clause, match: Match) -> bool:
     """Said of this flock. People who faint beside a fire are in danger whoever they are."""
     people = {span.start for span in clause.spans.get("person", ())}
-    if match.name == DROWSY and (match.used & people or not clause.has("bird")):
+    people_ill = match.used & people or not clause.has("bird")
+    if match.name == DROWSY and people_ill and not not_mine(text, match.start):
         return True
     return not of_others(text, clause, match.start)
+
+
+def _kept_off(text: Text, match: Match) -> bool:
+    """What others have is not here: "mine fine", "their smoke does not reach my house"."""
+    enters = text.spans.get("enter", ()) if match.name in HEAVY else ()
+    denied = any(span.denied for clause in text.clauses for span in clause.spans.get("enter", ()))
+    return not_mine(text, match.start) or (bool(enters) and denied)
 
 
 def _fainting(text: Text, found: Sequence[Sign]) -> Iterable[Sign]:
@@ -111,7 +119,7 @@ def _clause_matches(
             if not absent:
                 clause.readings.append(match)
             key = (match.name, absent)
-            if key not in best or _strength(match) > _strength(best[key]):
+            if key not in best or _better(match, best[key]):
                 best[key] = match
     for key in [key for key in best if not key[1] and (key[0], True) in best]:
         if best[key].used < best[key[0], True].used:
@@ -183,6 +191,16 @@ def _taken_over(clause: Clause, match: Match, found: Sequence[tuple[Match, bool]
     return False
 
 
+def _better(match: Match, other: Match) -> bool:
+    """The stronger one; of two on one noun the denied one that begins with it: of "macho yamevimba
+    vichwa havijavimba" the heads with the verb behind them."""
+    for one, two, wins in ((match, other, True), (other, match, False)):
+        shared = one.start in two.used and one.start > two.start
+        if shared and one.weight >= two.weight and (one.denied or one.deniers):
+            return wins
+    return _strength(match) > _strength(other)
+
+
 def _strength(match: Match) -> tuple[int, int]:
     return (match.weight, -(match.end - match.start))
 
@@ -230,7 +248,8 @@ def _since(text: Text, at: int) -> bool:
 def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     """Said of many, most, all, or a plural without a number; or heavy, for smoke."""
     if match.name in HEAVY:
-        return text.has("heavy", "sting", "headache") or _coughing(text)
+        heavy = text.has("heavy", "sting", "headache") or _coughing(text)
+        return heavy or (text.has("full") and not text.has("crop"))
     if match.name == "lethargic" and all(text.at("too_quiet", at) for at in match.used):
         return False  # a worry, not a flock that is down
     if clause.has("others_rest") and text.has("dead"):
@@ -245,6 +264,7 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
             text.at(name, number.end) or text.at(name, number.start - 1)
             for name in ("@days", "@weeks", "@unit:celsius")
         )
+        and not _of_the_clock(text, number)
         and number.start not in match.used
         and not _of_the_dead(text, clause, number)
     ]
@@ -256,6 +276,12 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     if clause.has("@few"):
         return False
     return _subject(clause) or not _few_before(text, clause)
+
+
+def _of_the_clock(text: Text, number: Number) -> bool:
+    """ "at 2h they were panting": an hour counts no birds."""
+    behind = text.tokens[number.end].text if number.end < len(text.tokens) else ""
+    return text.at("clock_word", number.start - 1) or behind in ("h", "am", "pm", "hrs", ":")
 
 
 def _of_the_dead(text: Text, clause: Clause, number: Number) -> bool:
@@ -336,6 +362,8 @@ def _ended_behind(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
 
 
 def _now_or_better(clause: Clause) -> bool:
+    if any(not span.denied for span in clause.spans.get("dead", ())):
+        return False  # "much smoke last night, this morning 6 dead": it was no past
     return clause.has("@now", "all_well", "@answer:better") or (
         clause.has("@clause") and clause.has("well")
     )
@@ -346,11 +374,25 @@ def _same_words(inner: Sign, outer: Sign) -> bool:
     return inner.denied == outer.denied and not (inner.denied and inner.start != outer.start)
 
 
+def _of_the_rest(text: Text, told: Sign, denied: Sign) -> bool:
+    """ "5 are not eating, the rest eat well": both hold, and the five are what is told."""
+    return any(
+        told.start <= span.start <= denied.start for span in text.spans.get("others_rest", ())
+    )
+
+
 def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
     """One word a sign: the later one where a text says both."""
     last: dict[str, Sign] = {}
     for sign in found:
         other = last.get(sign.name)
+        if (
+            other is not None
+            and not other.denied
+            and sign.denied
+            and _of_the_rest(text, other, sign)
+        ):
+            continue
         if other is None or sign.start >= other.start:
             both = other is not None and not sign.denied and not other.denied and other.many
             last[sign.name] = replace(sign, many=True) if both else sign

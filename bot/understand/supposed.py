@@ -11,6 +11,7 @@ from bot.understand.annotate import Clause, Text
 from bot.understand.index import Index
 from bot.understand.patterns import Match, Span
 
+SMOKE = "smoke_or_fumes"
 Found = Sequence[tuple[Match, bool]]
 
 
@@ -47,6 +48,8 @@ def not_mine(text: Text, end: int) -> bool:
 
 def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
     """Only supposed or asked: nothing is reported."""
+    if any(match.name == SMOKE for match, _ in found) and _choking(text):
+        return False  # "how do I stop the smoke, the house is full"
     used = {at for match, _ in found for at in match.used}
     first = min(match.start for match, _ in found)
     last = max(match.end for match, _ in found)
@@ -77,6 +80,10 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return False
     own = clause.has("own_birds", "@plural") and (clause.has("why") or _own_first(clause, first))
     return not (danger and own)
+
+
+def _choking(text: Text) -> bool:
+    return text.has("sting", "full") and not text.has("@if", "@others", "@outside")
 
 
 def _judged_in_general(clause: Clause, first: int) -> bool:

@@ -40,7 +40,7 @@ def counted(scene: Scene) -> Iterator[Fact]:
         return
     for match in _said(scene, COUNTED):
         number = _figure(scene, match)
-        if number is not None and number.value > 0 and not number.weak:
+        if number is not None and number.value > 1 and not number.weak:
             slots = Slots(count=round(number.value), date_iso_offset=scene.day(past=True))
             yield Fact(Intent.COUNTED, slots, match.start)
             return

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.annotate import Clause, Text
 from bot.understand.batches import find_batch
+from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
 from bot.understand.scene import Scene
 from bot.understand.signs import Signs
@@ -123,6 +124,8 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
         return None
     if text.has("@others") and not _asks_for_self(text):
         return None
+    if text.has("@if") and _promises(text):
+        return None
     if scene.has("dead") and _only_wonders(scene):
         return None
     if text.has("plan") or "plan" in scene.intents:
@@ -133,7 +136,7 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
     if topic is None and not signs.asked_about and not text.has("bird", "feed", "water", "heat"):
         return None
     ages = scene.ages
-    counts = [round(one.value) for one in scene.plain_numbers if one.value >= 20 and not one.weak]
+    counts = [round(one.value) for one in scene.plain_numbers if _counts_own_birds(scene, one)]
     areas = scene.of_kind("area")
     return Meaning(
         Intent.ASK,
@@ -144,6 +147,16 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
             house_m2=round(areas[0].value, 1) if areas else None,
         ),
     )
+
+
+def _counts_own_birds(scene: Scene, number: Number) -> bool:
+    """A flock that is asked about: no reading, and no birds that others lost."""
+    clause = next(one for one in scene.text.clauses if one.start <= number.start < one.end)
+    reading = clause.has("temperature") and any(
+        scene.text.at("temperature", at) for at in range(number.start - 3, number.start)
+    )
+    lost = clause.has("dead", "lost") and scene.has("@others")
+    return number.value >= 20 and not number.weak and not reading and not lost
 
 
 def _asking(clause: Clause) -> Iterator[Span]:
@@ -170,6 +183,17 @@ def _asks(text: Text, clause: Clause) -> bool:
         start += 1
     subject = any(text.at(name, start + 1) for name in _SUBJECTS)
     return subject and begins_with_auxiliary(text, clause)
+
+
+def _promises(text: Text) -> bool:
+    """ "if I see blood I will tell you": nothing is asked."""
+    asking = (span for clause in text.clauses for span in _asking(clause))
+    if any(clause.asked for clause in text.clauses) or any(True for _ in asking):
+        return False
+    me = {span.end for span in text.spans.get("@me", ())} | {-1}
+    return any(
+        span.start in me or text.at("@me", span.start) for span in text.spans.get("@future", ())
+    )
 
 
 def _asks_for_self(text: Text) -> bool:
@@ -206,6 +230,8 @@ def small_talk(scene: Scene) -> Meaning | None:
         return None
     if whole(text, "thanks") or whole(text, "ok"):
         return Meaning(Intent.THANKS)
+    if scene.has("arrived") and scene.has("message", "ok") and not scene.has("bird", "box"):
+        return Meaning(Intent.THANKS)  # "message recu"
     if scene.has("thanks") and len(text.words()) <= 6 and not text.numbers:
         return Meaning(Intent.THANKS)
     if not scene.has("@question") and any(_own_well(text)):

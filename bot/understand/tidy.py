@@ -59,6 +59,8 @@ def plain(text: str) -> tuple[str, bool]:
 
 
 _UNIT_INSIDE = re.compile(r"(\d{1,3})(kg|l)(\d{1,3})")  # 15kg8: 15.8 kg
+_THOUSANDS = re.compile(r"(\d{1,4})k")  # 14k: 14,000
+_SIDES = re.compile(r"(m|ft)(x)(?=\d)")  # 10mx5m
 _INVISIBLE = frozenset({"Cf", "Mn", "Me", "Cs", "Co", "Cn"})
 
 
@@ -116,6 +118,10 @@ def _mixed(run: str, known: Callable[[str], bool]) -> list[Token]:
     if inside is not None:
         whole, unit, part = inside.groups()
         return [*_number(f"{whole}.{part}"), Token(unit, "word")]
+    thousands = _THOUSANDS.fullmatch(run)
+    if thousands is not None:
+        return [Token(run, "number", float(thousands.group(1)) * 1000)]
+    run = _SIDES.sub(r"\1 \2 ", run)
     found: list[Token] = []
     for piece in _PIECE.findall(run[:60]):
         found.extend(_number(piece) if piece.isdigit() else [Token(_shortened(piece), "word")])

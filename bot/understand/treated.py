@@ -11,13 +11,14 @@ from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause
 from bot.understand.patterns import Span
 from bot.understand.scene import Fact, Scene
+from bot.understand.supposed import asks_here
 
 
 def treated(scene: Scene) -> Iterator[Fact]:
     """A vaccine or medicine that was given, with its name as typed."""
     words = [*scene.text.spans.get("vaccine", ()), *scene.text.spans.get("medicine", ())]
     words += scene.text.spans.get("treat", ())
-    words = [span for span in words if not _only_bought(scene, span)]
+    words = [span for span in words if not _only_bought(scene, span) and not _asked(scene, span)]
     weighed = scene.has("weigh") or len(scene.plain_numbers) > 2
     named = _given_product(scene) if not words and not weighed else None
     if named is not None:
@@ -53,6 +54,16 @@ def _only_bought(scene: Scene, word: Span) -> bool:
             given = clause.has("given", "fed", "treat")
             return not given or _nearer(clause, word, "bought", ("given", "fed", "treat"))
     return False
+
+
+def _asked(scene: Scene, word: Span) -> bool:
+    """ "what drug can I use": a question word stands before it in its clause."""
+    return any(
+        span.start < word.start and asks_here(scene.text, clause, span)
+        for clause in scene.text.clauses
+        if clause.start <= word.start < clause.end
+        for span in clause.spans.get("@question", ())
+    )
 
 
 def _nearer(clause: Clause, word: Span, name: str, others: tuple[str, ...]) -> bool:

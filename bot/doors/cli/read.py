@@ -43,7 +43,7 @@ def read_one(thinking: Thinking, given: Mapping[str, Any]) -> Mapping[str, Any]:
 
 def told(heard: Meaning, decision: Decision) -> Mapping[str, Any]:
     """What was understood and decided, by the names of contract 1."""
-    slots: dict[str, Any] = heard.slots.said()
+    slots: dict[str, Any] = _slots(heard)
     if heard.intent is Intent.MULTI:
         slots = {"parts": [_part(one) for one in heard.parts]}
     return {
@@ -61,14 +61,23 @@ def told(heard: Meaning, decision: Decision) -> Mapping[str, Any]:
     }
 
 
+# Told apart inside; contract 1 knows no such intents.
+_OTHER_OUTSIDE = frozenset(
+    {Intent.THANKS, Intent.NOT_ME, Intent.TAKEN, Intent.COUNTED, Intent.FUEL, Intent.WHY}
+)
+
+
 def _intent(meaning: Meaning) -> str:
-    """Thanks are told apart inside; outside they are `other`."""
-    return "other" if meaning.intent is Intent.THANKS else meaning.intent.value
+    return "other" if meaning.intent in _OTHER_OUTSIDE else meaning.intent.value
+
+
+def _slots(meaning: Meaning) -> dict[str, Any]:
+    return {} if meaning.intent in _OTHER_OUTSIDE else dict(meaning.slots.said())
 
 
 def _part(meaning: Meaning) -> dict[str, Any]:
     return {
         "intent": _intent(meaning),
-        "slots": meaning.slots.said(),
+        "slots": _slots(meaning),
         "signals": list(meaning.signals),
     }
