@@ -268,7 +268,8 @@ class Case:
     no other, where a text arrived.
     language: how to speak to this person. contacts: whose birds the phone serves beside those of
     the person who holds it, where a text arrived. limits: what is answered at most. answered: False
-    where only STOP, HELP and danger are (an unknown number of another country, a spent budget)."""
+    where only STOP, HELP and danger are (an unknown number of another country, a spent budget).
+    key: of the hashes that stand for forgotten numbers."""
 
     now: datetime
     cooperative: Cooperative
@@ -282,6 +283,7 @@ class Case:
     contacts: tuple[Contact, ...] = ()
     limits: Limits = field(default_factory=Limits)
     answered: bool = True
+    key: bytes = field(default=b"", repr=False)
 
     @property
     def today(self) -> date:

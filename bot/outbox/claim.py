@@ -91,6 +91,19 @@ def claim(db: Database, now: datetime, room: int, lease: str) -> list[Claimed]:
     return [_claimed(row, row.attempt + 1, lease, now) for row in found]
 
 
+def still_ours(db: Database, row: Claimed) -> bool:
+    """Whether a claimed text may still be posted: a STOP that came since has cancelled it."""
+    with db.read() as connection:
+        found = connection.execute(
+            select(t.outbox.c.id).where(
+                t.outbox.c.id == row.id,
+                t.outbox.c.lease_by == row.lease,
+                t.outbox.c.state == "leased",
+            )
+        )
+        return found.first() is not None
+
+
 def lost_answers(db: Database, now: datetime, room: int) -> list[Claimed]:
     """Texts whose answer was lost and whose fate should be asked for now."""
     row = t.outbox.c

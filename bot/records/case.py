@@ -256,6 +256,11 @@ def _case(
     return Case(now, cooperative, phone, person, language, batches, question)
 
 
+def cooperative_of(connection: Connection, cooperative_id: int) -> Cooperative:
+    """One cooperative by its id."""
+    return _cooperatives(connection, [cooperative_id])[cooperative_id]
+
+
 def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Cooperative]:
     rows = connection.execute(select(t.cooperative).where(t.cooperative.c.id.in_(ids)))
     return {row.id: _cooperative(row) for row in rows}

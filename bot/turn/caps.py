@@ -11,7 +11,7 @@ from sqlalchemy import Connection
 
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Intent, Meaning
-from bot.facts.writes import Join, KeepUnread, TellAdviser
+from bot.facts.writes import AskCaretaker, Join, KeepUnread, TellAdviser
 from bot.records.tally import count_up, forget_before
 
 STRANGERS, JOINS, MISSES = "strangers", "joins", "misses"
@@ -30,6 +30,9 @@ def within_caps(
         name, most = (
             (JOINS, case.limits.joins_day) if joins else (STRANGERS, case.limits.strangers_day)
         )
+        count = count_up(connection, name, f"{case.now:%Y-%m-%d}")
+    elif any(isinstance(one, AskCaretaker) for one in decision.writes):
+        name, most = f"caretakers:{case.phone.id}", case.limits.caretakers_day
         count = count_up(connection, name, f"{case.now:%Y-%m-%d}")
     elif any(isinstance(one, KeepUnread) for one in decision.writes):
         name, most = MISSES, case.limits.misses_minute

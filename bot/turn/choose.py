@@ -78,6 +78,8 @@ WANTS: dict[Intent, Decide] = {
     Intent.CARETAKER: contacts.caretaker,
     Intent.NAME: contacts.name,
     Intent.OWNER: contacts.owner,
+    Intent.FORGET: contacts.forget_me,
+    Intent.ABOUT_ME: contacts.about_me,
 }
 # Answers to questions that only their asker can read; all others are read by their intent.
 ANSWERS: dict[str, Decide] = {
@@ -92,6 +94,8 @@ ANSWERS: dict[str, Decide] = {
     "nights": steps.answer_nights,
     "language": people.language,
     contacts.CARE: contacts.answer_care,
+    contacts.JOIN: contacts.answer_join,
+    contacts.FORGET: contacts.answer_forget,
     "deaths": deaths.deaths,
     "sold": sales.sold,
     "sale_money": sales.answer_money,
@@ -104,6 +108,7 @@ ANSWERS: dict[str, Decide] = {
     "feed_left": ask.answer_feed_left,
 }
 OBSERVING = (Intent.OBSERVE, Intent.TEMPERATURE, Intent.HUMIDITY)
+DATA_RIGHTS = (Intent.FORGET, Intent.ABOUT_ME)
 LONG_ENOUGH = 20  # letters of ours that nobody types by chance
 UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
 TWO_QUESTIONS = timedelta(minutes=3)
@@ -126,6 +131,10 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
         return whose.asking_which(told, case) if open_which else told
     if case.phone.consent == "stopped":
         return _stopped(meaning, case, handbook)
+    if case.phone.consent == "invited":
+        agreed = contacts.invited(meaning, case, text)
+        if agreed is not None:
+            return agreed
     held_back = _limits(meaning, case, text)
     if held_back is not None:
         return held_back
@@ -184,7 +193,7 @@ def _records_only(writes: tuple[Write, ...]) -> tuple[Write, ...]:
 
 def _stopped(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """A stopped phone may start again or ask for help; anything else gets one hint a day."""
-    if meaning.intent in (Intent.START, Intent.HELP, Intent.LANGUAGE):
+    if meaning.intent in (Intent.START, Intent.HELP, Intent.LANGUAGE, *DATA_RIGHTS):
         return WANTS[meaning.intent](meaning, case, handbook)
     return Decision((say("stopped_hint"),)) if case.recent.answers_day == 0 else Decision()
 

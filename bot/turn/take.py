@@ -7,6 +7,7 @@ Called by the doors (SMS, terminal phone, rehearsals), all through this one func
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
@@ -20,11 +21,13 @@ from bot.decide.danger import danger_kind
 from bot.facts.farm import Case
 from bot.facts.limits import House
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
-from bot.facts.writes import KeepUnread, SetLanguage
+from bot.facts.writes import Join, KeepUnread, SetConsent, SetLanguage
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.apply import Applying, apply, ask, ask_other, begin
 from bot.records.case import case_of_number, with_recent
+from bot.records.forgetting import forget
+from bot.records.marks import mark_of
 from bot.records.outbox_rows import Text, put
 from bot.records.session import Database
 from bot.records.spending import is_spent, spend
@@ -85,7 +88,7 @@ def _take(
     incoming: Incoming,
     house: House,
 ) -> Taken:
-    case, turns = case_of_number(connection, incoming.sender, incoming.at)
+    case, turns = _case_of(connection, incoming, house)
     same = _same_id(turns, incoming)
     if same is not None:
         return same
@@ -104,6 +107,8 @@ def _take(
     texts = _unlike_before(_say(decision, case, handbook), decision, turns, incoming.at)
     asks = decision.question is not None
     doing = begin(connection, case, decision.writes, incoming.message_id, asks=asks)
+    doing.channel, doing.wording = incoming.channel, _wording(decision, case, handbook)
+    doing.how = "gateway's OptOutType" if incoming.opt_out else ""
     doing.turn_id = _remember(connection, incoming, _outcome(doing, decision, meaning, texts))
     apply(doing, decision.writes)
     if decision.question is not None:
@@ -111,9 +116,41 @@ def _take(
     _keep_answer(doing, incoming, decision, texts)
     if decision.push is not None:
         _push(doing, decision.push, handbook)
+    if doing.forgets:
+        forget(connection, doing.phone_id, house.key, incoming.at)
     if texts and case.cooperative.budget is not None:
         spend(connection, {case.cooperative.id: len(texts)}, incoming.at)
     return Taken(texts, meaning, decision)
+
+
+def _case_of(
+    connection: Connection, incoming: Incoming, house: House
+) -> tuple[Case, Sequence[Row[Any]]]:
+    """The case of the number that texted; a forgotten one is found by its mark, and speaks."""
+    case, turns = case_of_number(connection, incoming.sender, incoming.at)
+    if case.phone.id:
+        return case, turns
+    mark = mark_of(incoming.sender, house.key)
+    suppressed, _ = case_of_number(connection, mark, incoming.at)
+    if not suppressed.phone.id:
+        return case, turns
+    return replace(suppressed, phone=replace(suppressed.phone, number=incoming.sender)), turns
+
+
+def _wording(decision: Decision, case: Case, handbook: Handbook) -> str:
+    """Which text consent was given or taken back upon, with the version of its wording: the
+    question that was open, else what is answered."""
+    if not any(isinstance(one, SetConsent | Join) for one in decision.writes):
+        return ""
+    asked = {"join": "ask_join", "care": "ask_care", "forget": "ask_forget"}
+    opened = asked.get(case.question.name) if case.question else None
+    keys = [one.key for one in decision.lines]
+    keys += [decision.question.line.key] if decision.question else []
+    key = opened or (keys[0] if keys else "")
+    if not key:
+        return ""
+    said = handbook.texts.speaker(key, case.language).wordings.get(key, "")
+    return f"{key}@{hashlib.sha256(str(said).encode()).hexdigest()[:8]}"
 
 
 def _kept_to(connection: Connection, case: Case, incoming: Incoming, house: House) -> Case:
@@ -122,7 +159,7 @@ def _kept_to(connection: Connection, case: Case, incoming: Incoming, house: Hous
     known = case.person is not None or is_served(incoming.sender, incoming.recipient,
                                                  cooperative.region, house.countries)  # fmt: skip
     spent = budget is not None and is_spent(connection, cooperative.id, budget, incoming.at)
-    return replace(case, limits=house.limits, answered=known and not spent)
+    return replace(case, limits=house.limits, key=house.key, answered=known and not spent)
 
 
 def _unlike_before(
