@@ -8,24 +8,23 @@ Called by the doors (SMS, terminal phone, rehearsals), all through this one func
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
-from typing import Any
 
-from sqlalchemy import Connection, Row, or_, select
+from sqlalchemy import Connection, or_, select
 from sqlalchemy.exc import IntegrityError
 
 from bot.day.quiet import opens
 from bot.decide.danger import danger_kind
-from bot.facts.farm import Case
+from bot.facts.farm import Case, OpenQuestion
 from bot.facts.limits import House
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
-from bot.facts.writes import Join, KeepUnread, SetConsent, SetLanguage
+from bot.facts.writes import CloseQuestion, Join, KeepUnread, SetConsent, SetLanguage
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.apply import Applying, apply, ask, ask_other, begin
-from bot.records.case import case_of_number, with_recent
+from bot.records.case import Turn, case_of_number, with_recent
 from bot.records.forgetting import forget
 from bot.records.marks import mark_of
 from bot.records.outbox_rows import Text, put
@@ -43,8 +42,20 @@ ANSWER_KEPT = timedelta(minutes=10)  # after that a repeat gets an empty answer
 TWO_IDS = timedelta(seconds=60)  # within which one text may come under two ids
 SAME_MISS = timedelta(hours=1)  # "not understood" is said once an hour in the same words
 EVERYONE = House(countries=("all",))
+STALE = timedelta(hours=6)  # an answer by SMS that could not be sent by then is of no use
 PUSH_KEPT = timedelta(days=1)  # what another phone is told is stale afterwards
 SHORTEST_TWICE = 13  # characters; a farmer may rightly answer 1 twice
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """How an answer leaves: texts in the answer of the door, by_sms as texts of our own."""
+
+    texts: tuple[str, ...]
+    by_sms: tuple[str, ...] = ()
+
+
+Wording = Callable[[Decision, Case, Handbook], Said]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,21 +85,25 @@ def take_turn(
     incoming = replace(incoming, text=incoming.text.replace("\x00", ""))
     try:
         with db.write() as connection:
-            return _take(connection, handbook, reader, incoming, house)
+            return take_within(connection, handbook, reader, incoming, as_answer, house)
     except IntegrityError:
         with db.write() as connection:
             stored = _stored(connection, incoming)
-            return stored or _take(connection, handbook, reader, incoming, house)
+            return stored or take_within(connection, handbook, reader, incoming, as_answer, house)
 
 
-def _take(
+def take_within(
     connection: Connection,
     handbook: Handbook,
     reader: Reader,
     incoming: Incoming,
-    house: House,
+    wording: Wording,
+    house: House = EVERYONE,
 ) -> Taken:
-    case, turns = _case_of(connection, incoming, house)
+    """Take one message inside a transaction that is under way. wording: how its answer leaves.
+    house: the limits it keeps to."""
+    mark = mark_of(incoming.sender, house.key)
+    case, turns = case_of_number(connection, incoming.sender, incoming.at, mark)
     same = _same_id(turns, incoming)
     if same is not None:
         return same
@@ -98,46 +113,35 @@ def _take(
     if not may_be_answered(incoming.sender, incoming.recipient):
         _remember(connection, incoming, {})
         return Taken((), Meaning(Intent.OTHER), Decision())
-    case = _kept_to(connection, with_recent(case, turns, incoming.text), incoming, house)
+    open_before = case.question
+    case = _on_screen(with_recent(case, turns, incoming.text), incoming)
+    case = _kept_to(connection, case, incoming, house)
     meaning = _read(reader, incoming, case, handbook)
-    case = _speaking(case, meaning)
+    case = _speaking(case, incoming.language or meaning.language)
     decision = choose(meaning, case, handbook, incoming.text)
-    decision = with_closing(connection, case, decision, handbook)
+    decision = _sparing(with_closing(connection, case, decision, handbook), incoming, open_before)
     decision = within_caps(connection, case, meaning, decision, incoming.text)
-    texts = _unlike_before(_say(decision, case, handbook), decision, turns, incoming.at)
+    said = _unlike_before(wording(decision, case, handbook), decision, turns, incoming)
     asks = decision.question is not None
-    doing = begin(connection, case, decision.writes, incoming.message_id, asks=asks)
-    doing.channel, doing.wording = incoming.channel, _wording(decision, case, handbook)
-    doing.how = "gateway's OptOutType" if incoming.opt_out else ""
-    doing.turn_id = _remember(connection, incoming, _outcome(doing, decision, meaning, texts))
+    doing = begin(connection, case, decision.writes, incoming.message_id,
+                  asks=asks, keeps=bool(said.by_sms))  # fmt: skip
+    doing.channel, doing.how = incoming.channel, "gateway's field" if incoming.opt_out else ""
+    doing.wording = _version(decision, case, handbook)
+    doing.turn_id = _remember(connection, incoming, _outcome(doing, decision, meaning, said))
     apply(doing, decision.writes)
     if decision.question is not None:
         ask(doing, decision.question, _batch_of(decision, doing))
-    _keep_answer(doing, incoming, decision, texts)
+    _keep_answer(doing, incoming, decision, said)
     if decision.push is not None:
         _push(doing, decision.push, handbook)
     if doing.forgets:
         forget(connection, doing.phone_id, house.key, incoming.at)
-    if texts and case.cooperative.budget is not None:
-        spend(connection, {case.cooperative.id: len(texts)}, incoming.at)
-    return Taken(texts, meaning, decision)
+    if said.texts and case.cooperative.budget is not None and incoming.channel == "sms":
+        spend(connection, {case.cooperative.id: len(said.texts)}, incoming.at)
+    return Taken(said.texts, meaning, decision)
 
 
-def _case_of(
-    connection: Connection, incoming: Incoming, house: House
-) -> tuple[Case, Sequence[Row[Any]]]:
-    """The case of the number that texted; a forgotten one is found by its mark, and speaks."""
-    case, turns = case_of_number(connection, incoming.sender, incoming.at)
-    if case.phone.id:
-        return case, turns
-    mark = mark_of(incoming.sender, house.key)
-    suppressed, _ = case_of_number(connection, mark, incoming.at)
-    if not suppressed.phone.id:
-        return case, turns
-    return replace(suppressed, phone=replace(suppressed.phone, number=incoming.sender)), turns
-
-
-def _wording(decision: Decision, case: Case, handbook: Handbook) -> str:
+def _version(decision: Decision, case: Case, handbook: Handbook) -> str:
     """Which text consent was given or taken back upon, with the version of its wording: the
     question that was open, else what is answered."""
     if not any(isinstance(one, SetConsent | Join) for one in decision.writes):
@@ -163,23 +167,45 @@ def _kept_to(connection: Connection, case: Case, incoming: Incoming, house: Hous
 
 
 def _unlike_before(
-    texts: tuple[str, ...], decision: Decision, turns: Sequence[Row[Any]], now: datetime
-) -> tuple[str, ...]:
-    """The texts; nothing where a text that was not understood would get the very answer that it
+    said: Said, decision: Decision, turns: Sequence[Turn], incoming: Incoming
+) -> Said:
+    """What is said; nothing where a text that was not understood would get the very answer that it
     got within the hour."""
     if not any(isinstance(one, KeepUnread) for one in decision.writes):
-        return texts
-    lately = [tuple(one.turn_reply) for one in turns
-              if one.turn_reply and one.turn_at > now - SAME_MISS]  # fmt: skip
-    return () if texts in lately else texts
+        return said
+    if incoming.channel == "ussd":
+        return said
+    lately = [tuple(one.reply) for one in turns if one.reply and one.at > incoming.at - SAME_MISS]
+    return Said(()) if said.texts in lately else said
 
 
-def _same_id(turns: Sequence[Row[Any]], incoming: Incoming) -> Taken | None:
+def _on_screen(case: Case, incoming: Incoming) -> Case:
+    """At a screen the question that stands there is answered, and the same digit again is no
+    robot's."""
+    if incoming.channel != "ussd":
+        return case
+    recent = replace(case.recent, same=0, last_said=None)
+    return replace(case, question=incoming.asked, recent=recent)
+
+
+def _sparing(decision: Decision, incoming: Incoming, before: OpenQuestion | None) -> Decision:
+    """An answer at a screen closes its own question, not another that is open on the phone."""
+    if incoming.channel != "ussd" or before is None:
+        return decision
+    if incoming.asked is not None and incoming.asked.name == before.name:
+        return decision
+    if any(isinstance(one, SetConsent) for one in decision.writes):
+        return decision
+    kept = tuple(one for one in decision.writes if not isinstance(one, CloseQuestion))
+    return replace(decision, writes=kept)
+
+
+def _same_id(turns: Sequence[Turn], incoming: Incoming) -> Taken | None:
     """The answer that a repeated message had the first time, where that was lately."""
     ours = (incoming.account, incoming.message_id)
     for row in turns:
-        if (row.turn_account, row.turn_message_id) == ours:
-            return _answered(row.turn_reply, row.turn_intent, row.turn_at, incoming)
+        if (row.account, row.message_id) == ours:
+            return _answered(row.reply, row.intent, row.at, incoming)
     return None
 
 
@@ -204,45 +230,44 @@ def _repeated(reply: list[str] | None, intent: str | None) -> Taken:
 
 
 def _under_another_id(
-    connection: Connection, turns: Sequence[Row[Any]], incoming: Incoming
-) -> Row[Any] | None:
+    connection: Connection, turns: Sequence[Turn], incoming: Incoming
+) -> Turn | None:
     """The turn of this very text where a gateway gave it two ids: the phone's last turn, within a
     minute, and nothing but its own answer was sent to the phone since. A third one is no such
     slip."""
-    if len(incoming.text) < SHORTEST_TWICE:
+    if len(incoming.text) < SHORTEST_TWICE or incoming.channel == "ussd":
         return None
-    lately = [row for row in turns if row.turn_at > incoming.at - TWO_IDS]
+    lately = [row for row in turns if row.at > incoming.at - TWO_IDS]
     said = (incoming.account, incoming.recipient, incoming.text)
     same = [one for one in lately
-            if (one.turn_account, one.turn_recipient, one.turn_body) == said]  # fmt: skip
-    if len(same) != 1 or lately[-1] is not same[0] or same[0].turn_at > incoming.at:
+            if (one.account, one.recipient, one.body) == said]  # fmt: skip
+    if len(same) != 1 or lately[-1] is not same[0] or same[0].at > incoming.at:
         return None
     return None if _was_sent_since(connection, same[0]) else same[0]
 
 
-def _was_sent_since(connection: Connection, first: Row[Any]) -> bool:
+def _was_sent_since(connection: Connection, first: Turn) -> bool:
     """Whether anything but the answer to the turn `first` has gone to its phone since."""
     row = t.outbox.c
-    others = or_(row.turn_id.is_(None), row.turn_id != first.turn_id)
-    gone = or_(row.sent_at >= first.turn_at, row.lease_until.is_not(None))
+    others = or_(row.turn_id.is_(None), row.turn_id != first.id)
+    gone = or_(row.sent_at >= first.at, row.lease_until.is_not(None))
     found = connection.execute(
-        select(row.id).where(row.phone_id == first.turn_phone_id, others, gone).limit(1)
+        select(row.id).where(row.phone_id == first.phone_id, others, gone).limit(1)
     )
     return found.first() is not None
 
 
-def _as_the_first(connection: Connection, incoming: Incoming, first: Row[Any]) -> Taken:
+def _as_the_first(connection: Connection, incoming: Incoming, first: Turn) -> Taken:
     """Answer as the first time, and do nothing a second time."""
-    alike = {name: first._mapping[f"turn_{name}"]
-             for name in ("phone_id", "intent", "understood", "reply")}  # fmt: skip
+    alike = {name: getattr(first, name) for name in ("phone_id", "intent", "understood", "reply")}
     _remember(connection, incoming, alike)
-    return _repeated(first.turn_reply, first.turn_intent)
+    return _repeated(first.reply, first.intent)
 
 
 def _remember(connection: Connection, incoming: Incoming, outcome: Mapping[str, object]) -> int:
     """Keep the message with what became of it; returns the turn's id."""
     made = connection.execute(
-        t.turn.insert(),
+        _REMEMBER,
         {
             "account": incoming.account,
             "message_id": incoming.message_id,
@@ -258,8 +283,14 @@ def _remember(connection: Connection, incoming: Incoming, outcome: Mapping[str, 
     return int(made[0])
 
 
+_REMEMBER = t.turn.insert()
+
+
 def _read(reader: Reader, incoming: Incoming, case: Case, handbook: Handbook) -> Meaning:
-    """Understand the text; where the gateway has dealt with a STOP or START itself, that holds."""
+    """Understand the text; where the gateway has dealt with a STOP or START itself, that holds, and
+    so does what was chosen on a screen."""
+    if incoming.meant is not None:
+        return incoming.meant
     if incoming.opt_out in ("STOP", "START", "HELP"):
         return Meaning(Intent(incoming.opt_out.lower()))
     wished = wish_of(incoming.text, handbook.texts, case.cooperative.region)
@@ -281,10 +312,10 @@ def hearing(case: Case, today: date) -> Hearing:
     )
 
 
-def _speaking(case: Case, meaning: Meaning) -> Case:
-    """A stranger is answered in the language of their text."""
-    if case.person is None and meaning.language:
-        return replace(case, language=meaning.language)
+def _speaking(case: Case, language: str | None) -> Case:
+    """A stranger is answered in the language they chose, else in that of their text."""
+    if case.person is None and language:
+        return replace(case, language=language)
     return case
 
 
@@ -297,18 +328,24 @@ def _batch_of(decision: Decision, doing: Applying) -> int | None:
     return doing.case.batch.id if doing.case.batch else None
 
 
-def _say(decision: Decision, case: Case, handbook: Handbook) -> tuple[str, ...]:
+def as_answer(decision: Decision, case: Case, handbook: Handbook) -> Said:
+    """The texts of an answer, one part each; none where nothing is to be said."""
     if not decision.lines and decision.question is None:
-        return ()
-    chosen = next((one.language for one in decision.writes if isinstance(one, SetLanguage)), None)
-    voice = Voice(chosen or case.language, case.cooperative.name, case.cooperative.vet_number)
+        return Said(())
+    voice = voice_of(decision, case)
     first = compose_all(decision.lines, decision.question, voice, handbook.texts)
     more = (compose(lines, None, voice, handbook.texts, pushed=False) for lines in decision.more)
-    return (*first, *more)
+    return Said((*first, *more))
+
+
+def voice_of(decision: Decision, case: Case) -> Voice:
+    """How this answer speaks: in a language just chosen already."""
+    chosen = next((one.language for one in decision.writes if isinstance(one, SetLanguage)), None)
+    return Voice(chosen or case.language, case.cooperative.name, case.cooperative.vet_number)
 
 
 def _outcome(
-    doing: Applying, decision: Decision, meaning: Meaning, texts: tuple[str, ...]
+    doing: Applying, decision: Decision, meaning: Meaning, said: Said
 ) -> dict[str, object]:
     """What the turn keeps of what was understood and said."""
     return {
@@ -316,17 +353,21 @@ def _outcome(
         "intent": meaning.intent.value,
         "understood": not any(isinstance(one, KeepUnread) for one in decision.writes),
         "danger": danger_kind(decision),
-        "reply": list(texts) or None,
+        "reply": [*said.texts, *said.by_sms] or None,
         "why": _why(decision.why),
     }
 
 
-def _keep_answer(
-    doing: Applying, incoming: Incoming, decision: Decision, texts: tuple[str, ...]
-) -> None:
-    """In the outbox the answer stands as answered."""
+def _keep_answer(doing: Applying, incoming: Incoming, decision: Decision, said: Said) -> None:
+    """In the outbox the answer of a text stands as answered; what is to be kept waits to be sent. A
+    screen is no text."""
     if not doing.phone_id:
         return
+    answered = said.texts if incoming.channel not in ("ussd", "voice") else ()
+    states = [
+        *((text, "answered") for text in answered),
+        *((one, "waiting") for one in said.by_sms),
+    ]
     put(
         doing.connection,
         *(
@@ -337,10 +378,11 @@ def _keep_answer(
                 klass="danger" if decision.referred else "reply",
                 text=text,
                 at=doing.now,
-                state="answered",
+                state=state,
+                expires_at=doing.now + STALE if state == "waiting" else None,
                 turn_id=doing.turn_id,
             )
-            for place, text in enumerate(texts)
+            for place, (text, state) in enumerate(states)
         ),
     )
 

@@ -173,7 +173,7 @@ def test_every_word_of_the_stop_set_ends_the_service(place: Place, word: str) ->
 def test_the_gateways_own_field_is_a_stop_and_is_recorded_as_such(place: Place) -> None:
     place.text("300 chicks friday", hours=-1)
     place.text("anything at all", opt_out="STOP")
-    assert place.consents()[-1] == ("stopped", "gateway's OptOutType")
+    assert place.consents()[-1] == ("stopped", "gateway's field")
     place.text("something else", opt_out="START")
     assert place.consent() == ["active"]
 
