@@ -20,7 +20,14 @@ from bot.decide.danger import danger_kind
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.limits import House
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
-from bot.facts.writes import CloseQuestion, Join, KeepUnread, SetConsent, SetLanguage
+from bot.facts.writes import (
+    CloseQuestion,
+    Join,
+    KeepUnread,
+    SetConsent,
+    SetLanguage,
+    TellAdviser,
+)
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.apply import Applying, apply, ask, ask_other, begin
@@ -34,6 +41,7 @@ from bot.say.render import Voice, compose, compose_all
 from bot.turn.caps import within_caps
 from bot.turn.choose import choose
 from bot.turn.close import with_closing
+from bot.turn.ring import RING, rung
 from bot.turn.wishes import wish_of
 from bot.understand.read import Reader
 from bot.understand.senders import is_served, may_be_answered
@@ -74,22 +82,25 @@ def take_turn(
     handbook: Handbook,
     reader: Reader,
     incoming: Incoming,
+    wording: Wording | None = None,
     house: House = EVERYONE,
 ) -> Taken:
-    """Take one message: once, whatever happens, and whole or not at all.
+    """Take one message: once, whatever happens, and whole or not at all. wording: how its answer
+    leaves; with the answer of the door where none is given. house: the limits it keeps to.
 
     Where the same message, or another first one of the same phone, was quicker by a moment, or the
     message was taken days ago, the database refuses ours; taken again, it finds what the other
     wrote. NUL is left out: PostgreSQL stores none.
     """
     incoming = replace(incoming, text=incoming.text.replace("\x00", ""))
+    wording = as_ring if incoming.channel == "voice" else wording or as_answer
     try:
         with db.write() as connection:
-            return take_within(connection, handbook, reader, incoming, as_answer, house)
+            return take_within(connection, handbook, reader, incoming, wording, house)
     except IntegrityError:
         with db.write() as connection:
             stored = _stored(connection, incoming)
-            return stored or take_within(connection, handbook, reader, incoming, as_answer, house)
+            return stored or take_within(connection, handbook, reader, incoming, wording, house)
 
 
 def take_within(
@@ -116,9 +127,12 @@ def take_within(
     open_before = case.question
     case = _on_screen(with_recent(case, turns, incoming.text), incoming)
     case = _kept_to(connection, case, incoming, house)
-    meaning = _read(reader, incoming, case, handbook)
-    case = _speaking(case, incoming.language or meaning.language)
-    decision = choose(meaning, case, handbook, incoming.text)
+    if incoming.channel == "voice":
+        meaning, decision = rung(case, *_rings(turns), handbook)
+    else:
+        meaning = _read(reader, incoming, case, handbook)
+        case = _speaking(case, incoming.language or meaning.language)
+        decision = choose(meaning, case, handbook, incoming.text)
     decision = _sparing(with_closing(connection, case, decision, handbook), incoming, open_before)
     decision = within_caps(connection, case, meaning, decision, incoming.text)
     said = _unlike_before(wording(decision, case, handbook), decision, turns, incoming)
@@ -177,6 +191,12 @@ def _unlike_before(
         return said
     lately = [tuple(one.reply) for one in turns if one.reply and one.at > incoming.at - SAME_MISS]
     return Said(()) if said.texts in lately else said
+
+
+def _rings(turns: Sequence[Turn]) -> tuple[int, bool]:
+    """How often this phone rang in the last day, and whether one asked for a call already."""
+    rang = [row for row in turns if row.body == RING]
+    return len(rang), any(row.intent == Intent.CALL_ME for row in rang)
 
 
 def _on_screen(case: Case, incoming: Incoming) -> Case:
@@ -336,6 +356,22 @@ def as_answer(decision: Decision, case: Case, handbook: Handbook) -> Said:
     first = compose_all(decision.lines, decision.question, voice, handbook.texts)
     more = (compose(lines, None, voice, handbook.texts, pushed=False) for lines in decision.more)
     return Said((*first, *more))
+
+
+def as_sms(decision: Decision, case: Case, handbook: Handbook) -> Said:
+    """The same texts, sent as texts of our own; none to a phone that has stopped, even now: nothing
+    is posted to it once the turn stands."""
+    stops = any(isinstance(one, SetConsent) and one.state == "stopped" for one in decision.writes)
+    if stops or case.phone.consent == "stopped":
+        return Said(())
+    return Said((), as_answer(decision, case, handbook).texts)
+
+
+def as_ring(decision: Decision, case: Case, handbook: Handbook) -> Said:
+    """A missed call is answered by a text only where a call was asked for."""
+    if not any(isinstance(one, TellAdviser) for one in decision.writes):
+        return Said(())
+    return as_sms(decision, case, handbook)
 
 
 def voice_of(decision: Decision, case: Case) -> Voice:

@@ -47,7 +47,7 @@ class Place:
             f"SM{self._sent}", "AC", sender, SERVICE, body, at, opt_out=opt_out or None
         )
         thinking = self.thinking
-        return take_turn(self.db, thinking.handbook, thinking.reader, incoming, HOUSE)
+        return take_turn(self.db, thinking.handbook, thinking.reader, incoming, house=HOUSE)
 
     def invite(
         self, number: str = FARMER, language: str = "en", after: timedelta = DAY * 0

@@ -38,7 +38,7 @@ class Phones:
         at = NOW + timedelta(seconds=seconds)
         incoming = Incoming(f"SM{self._sent}", "AC", sender, SERVICE, body, at)
         thinking = self._thinking
-        return take_turn(self.db, thinking.handbook, thinking.reader, incoming, self.house)
+        return take_turn(self.db, thinking.handbook, thinking.reader, incoming, house=self.house)
 
     def register(self, sender: str = FARMER, seconds: float = -7200) -> None:
         for place, body in enumerate(("300 chicks placed sunday", "1", "2", "no")):

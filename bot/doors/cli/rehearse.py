@@ -16,7 +16,7 @@ from bot.doors.cli.context import ZONE, Context, batch_of, case_of, question_of,
 from bot.doors.cli.lines import content_option, each_line
 from bot.doors.rehearsal import Heard, Rehearsal
 from bot.facts.talk import Intent
-from bot.records.told import lines_of
+from bot.facts.told import lines_of
 from bot.say.segments import measure
 from bot.turn.take import Taken
 from bot.wiring import build_thinking
