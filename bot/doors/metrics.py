@@ -15,6 +15,7 @@ from prometheus_client.registry import Collector
 from sqlalchemy import func, select
 
 from bot.clock import Clock
+from bot.facts.dial import Screen
 from bot.facts.limits import Limits
 from bot.facts.writes import KeepUnread
 from bot.records import tables as t
@@ -44,6 +45,17 @@ class Figures:
             buckets=_REPLY_SECONDS,
             registry=self._registry,
         )
+
+        self._screens = Counter(
+            "broodpost_screens",
+            "Screens of the phone's own menu, those that go on and last ones",
+            ["kind"],
+            registry=self._registry,
+        )
+
+    def note_screen(self, screen: Screen) -> None:
+        """Count one screen that was shown."""
+        self._screens.labels("more" if screen.more else "last").inc()
 
     def note(self, taken: Taken, begun: float) -> None:
         """Count one message; begun: perf_counter() when it came."""
