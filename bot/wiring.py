@@ -13,6 +13,7 @@ from pathlib import Path
 from sqlalchemy import insert, select
 
 from bot.clock import Clock, FileClock, SystemClock
+from bot.facts.dial import Dialled, Screen
 from bot.facts.farm import Cooperative
 from bot.facts.talk import Incoming
 from bot.gateway.client import Gateway, TwilioCompatible
@@ -32,6 +33,7 @@ from bot.records.heartbeat import beat, last_beat
 from bot.records.migrate import upgrade
 from bot.records.session import Database
 from bot.settings import Settings
+from bot.turn.dial import take_dial
 from bot.turn.take import Taken, take_turn
 from bot.turn.tick import tick
 from bot.understand.read import Reader, compile_words
@@ -72,6 +74,12 @@ class Bot:
     def take(self, incoming: Incoming) -> Taken:
         """One message in, one answer out."""
         return take_turn(self.db, self.thinking.handbook, self.thinking.reader, incoming)
+
+    def dial(self, dialled: Dialled) -> Screen:
+        """One callback of the phone's own menu in, one screen out."""
+        thinking, account = self.thinking, self.settings.gateway_account
+        now = self.clock.now()
+        return take_dial(self.db, thinking.handbook, thinking.reader, dialled, account, now)
 
     def tick(self) -> int:
         """Say what is due. A short gap since the last tick is time that passed: each due moment in

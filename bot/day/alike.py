@@ -25,7 +25,7 @@ _OF_BATCH = attrgetter(
         one.name
         for one in fields(Batch)
         if one.name
-        not in ("id", "arrived_at", "events", "complaint", "owner_id", "owner", "phone_id")
+        not in ("id", "arrived_at", "events", "complaint", "owner_id", "owner", "phone_id", "_memo")
     )
 )
 _OF_PHONE = attrgetter(

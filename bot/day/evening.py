@@ -7,7 +7,7 @@ from datetime import time
 
 from bot.day.compose import whose_line
 from bot.day.items import Due, until
-from bot.day.rows import line_of, night_in_answer, rows_due
+from bot.day.rows import any_due, line_of, night_in_answer, rows_due
 from bot.day.standing import Standing
 
 SLOTS = ("night", "fire", "fumes")
@@ -29,7 +29,7 @@ def has_evening(at: Standing) -> bool:
 def _is_due(at: Standing, slot: str) -> bool:
     if slot in at.slots or (slot == "night" and at.age == 0 and night_in_answer(at.case, at.batch)):
         return False
-    return bool(rows_due(at, slot))
+    return any_due(at, slot)
 
 
 def _one(at: Standing, slot: str) -> Due | None:

@@ -35,24 +35,33 @@ def next_moment(case: Case, batch: Batch, calendar: Calendar, after: datetime) -
     last = batch.placed_on + timedelta(days=calendar.last_age)
     single = [one for one in _single(case, batch, calendar, after) if one > after]
     while day <= last:
-        found = [one for one in _of_day(case, batch, calendar, day) if one > after]
-        if found:
-            return min(found + single)
+        found = next((one for one in _of_day(case, batch, calendar, day) if one > after), None)
+        if found is not None:
+            return min([found, *single])
         day += timedelta(days=1)
     return min(single, default=None)
 
 
 def _of_day(case: Case, batch: Batch, calendar: Calendar, day: date) -> Iterator[datetime]:
-    """The routine hour and the night hour of a day, where there is something to say."""
+    """The routine hour and the night hour of a day where there is something to say, the earlier
+    one first, worked out only as far as it is asked for."""
     zone = case.cooperative.zone
     opens = max(case.cooperative.routine_at, case.cooperative.allowed_from)
     at = standing(case, batch, calendar, moment(day, opens, zone))
     if at is None:
         return
+    night = moment(day, at.night_opens, zone)
+    first = max(moment(day, opens, zone), first_text_at(at) or moment(day, opens, zone))
+    if first > night and _has_night(at):
+        yield night
     if _may_have_morning(at):
-        yield max(moment(day, opens, zone), first_text_at(at) or moment(day, opens, zone))
-    if has_evening(at) or _may_turn_cold(at):
-        yield moment(day, at.night_opens, zone)
+        yield first
+    if first <= night and _has_night(at):
+        yield night
+
+
+def _has_night(at: Standing) -> bool:
+    return has_evening(at) or _may_turn_cold(at)
 
 
 def _may_turn_cold(at: Standing) -> bool:

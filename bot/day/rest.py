@@ -59,5 +59,6 @@ def _standing(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> St
         return None
     local = now.astimezone(case.cooperative.zone)
     said = {one.row: one.on_date for one in batch.said}
-    age = (local.date() - began).days
-    return Standing(case, batch, calendar, now, local, age, said, frozenset())
+    today = local.date()
+    age = (today - began).days
+    return Standing(case, batch, calendar, now, local, today, age, said, frozenset())

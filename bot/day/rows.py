@@ -4,6 +4,7 @@ essentials first. Pure; called by morning, evening and hours.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import time
 
 from bot.day.conditions import holds
@@ -21,12 +22,20 @@ EVENING = time(15, 0)  # whoever arrives from here on has the night in the same 
 def rows_due(at: Standing, slot: str) -> list[Row]:
     """The rows of a slot that count now: in their ages, their conditions holding, not said yet,
     their figures known. Rows of the first hours that were missed come the next morning."""
-    found = list(at.calendar.at(slot, at.age))
+    found: Sequence[Row] = at.calendar.at(slot, at.age)
     if slot == "morning":
-        found += [row for row in at.calendar.at("feed", at.age) if row.first < at.age]
-    due = [row for row in found if holds(row.when, at) and not is_said(row, at)]
-    due.sort(key=lambda row: _order(row, at))
-    return [row for row in due if line_of(row, at) is not None]
+        late = (row for row in at.calendar.at("feed", at.age) if row.first < at.age)
+        found = (*found, *late)
+    return sorted([row for row in found if _is_due(row, at)], key=lambda row: _order(row, at))
+
+
+def any_due(at: Standing, slot: str) -> bool:
+    """Whether any row of an evening's slot counts now."""
+    return any(_is_due(row, at) for row in at.calendar.at(slot, at.age))
+
+
+def _is_due(row: Row, at: Standing) -> bool:
+    return not is_said(row, at) and holds(row.when, at) and line_of(row, at) is not None
 
 
 def _order(row: Row, at: Standing) -> tuple[bool, bool, int]:
@@ -72,6 +81,14 @@ def night_in_answer(case: Case, batch: Batch) -> bool:
 
 def line_of(row: Row, at: Standing) -> Line | None:
     """The row's line with its figures, or None where one of them can't be counted."""
+    lines = at.memo.setdefault("lines", {})
+    if row.id not in lines:
+        lines[row.id] = _line_of(row, at)
+    found: Line | None = lines[row.id]
+    return found
+
+
+def _line_of(row: Row, at: Standing) -> Line | None:
     values: dict[str, Value] = {}
     for name in row.figures:
         value = figure(name, at)

@@ -29,7 +29,7 @@ NEWS = "heard_nothing"  # the row that asks for news
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """A batch at a moment. local: `now` on the farm's wall clock. age: days since placement.
+    """A batch at a moment. local, today: `now` on the farm's wall clock. age: days since placement.
     said: row -> the last local day on which it was said. slots: the slots said today. memo: what
     was worked out of this standing, so that its many rows need not do it again."""
 
@@ -38,14 +38,11 @@ class Standing:
     calendar: Calendar
     now: datetime
     local: datetime
+    today: date
     age: int
     said: Mapping[str, date]
     slots: frozenset[str]
     memo: dict[str, Any] = field(default_factory=dict, compare=False, repr=False)
-
-    @property
-    def today(self) -> date:
-        return self.local.date()
 
     @property
     def opens(self) -> time:
@@ -71,15 +68,9 @@ def standing(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> Sta
     age = (today - batch.placed_on).days
     if not calendar.first_age <= age <= calendar.last_age:
         return None
-    said: dict[str, date] = {}
-    slots: set[str] = set()
-    for one in batch.said:
-        known = said.get(one.row)
-        if known is None or known < one.on_date:
-            said[one.row] = one.on_date
-        if one.on_date == today:
-            slots.add(one.slot)
-    return Standing(case, batch, calendar, now, local, age, said, frozenset(slots))
+    said = batch.said_days
+    slots = said.slots.get(today, frozenset())
+    return Standing(case, batch, calendar, now, local, today, age, said.last, slots)
 
 
 def may_push(case: Case, now: datetime) -> bool:
@@ -188,6 +179,13 @@ def is_last_wait_day(at: Standing) -> bool:
 
 def heard_on(at: Standing) -> date | None:
     """The local day on which this farmer was last heard, by text or in the batch's record."""
+    if "heard" not in at.memo:
+        at.memo["heard"] = _heard_on(at)
+    found: date | None = at.memo["heard"]
+    return found
+
+
+def _heard_on(at: Standing) -> date | None:
     moments = [one.at for one in at.batch.events]
     if at.case.phone.heard_at is not None:
         moments.append(at.case.phone.heard_at)
@@ -202,9 +200,11 @@ def silent_days(at: Standing) -> int:
     """Days from placement on, before today, on which we wrote and heard nothing. Days on which we
     could not write do not count."""
     since = heard_on(at)
-    days = {one.on_date for one in at.batch.said if one.slot == "morning"}
-    placed = at.batch.placed_on or at.today
-    return sum(1 for day in days if placed <= day < at.today and (since is None or day > since))
+    first = at.batch.placed_on or at.today
+    if since is not None:
+        first = max(first, since + timedelta(days=1))
+    days = at.batch.said_days.slots.items()
+    return sum(1 for day, slots in days if first <= day < at.today and "morning" in slots)
 
 
 def is_silent(at: Standing) -> bool:

@@ -47,8 +47,11 @@ def _warnings(at: Standing) -> frozenset[str]:
 
 def feed_days(at: Standing) -> int | None:
     """Whole days, today the first, that the feed told of lasts; None where none was told of."""
-    stock = feed_stock(at.batch, at.today, at.calendar.book)
-    return None if stock is None else stock.lasts.days
+    if "feed_days" not in at.memo:
+        stock = feed_stock(at.batch, at.today, at.calendar.book)
+        at.memo["feed_days"] = None if stock is None else stock.lasts.days
+    found: int | None = at.memo["feed_days"]
+    return found
 
 
 def bags_for_a_week(at: Standing) -> int | None:

@@ -8,8 +8,9 @@ still alive), times the ease of looking, times a weight for the danger of what i
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence, Set
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import log2, prod
 
 from bot.diagnosis.weigh import Evidence, Hypothesis, Weighed, sign_chance, weigh
@@ -28,6 +29,7 @@ YES_NO = ("yes", "no")
 SIGN = "sign:"
 ALIVE = 0.05  # a cause this small beside the likeliest is no longer asked about
 DANGER_WEIGHT = 0.15  # a step of danger makes a question this much more worth asking
+KEPT = 8192  # chances of answers; they depend on no farm, but on its age band, hour, house and heat
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +55,10 @@ def best_question(evidence: Evidence, asked: Collection[str], causes: Causes) ->
 
 def questions(evidence: Evidence, asked: Collection[str], causes: Causes) -> tuple[Query, ...]:
     """Every question still open, the one most worth asking first."""
-    weighed = weigh(evidence, causes)
+    shares = alive(weigh(evidence, causes))
+    conditions = evidence.circumstances.conditions()
     found = [
-        Query(name, options, _worth(name, options, evidence, weighed, causes))
+        Query(name, options, _worth(name, options, conditions, shares, causes))
         for name, options in _open(evidence, asked, causes)
     ]
     return tuple(sorted(found, key=lambda one: (-one.worth, one.name)))
@@ -85,9 +88,13 @@ def _litter_known(evidence: Evidence) -> bool:
 
 
 def _worth(
-    name: str, options: Sequence[str], evidence: Evidence, weighed: Weighed, causes: Causes
+    name: str,
+    options: Sequence[str],
+    conditions: frozenset[str],
+    shares: Mapping[Hypothesis, float],
+    causes: Causes,
 ) -> float:
-    gain = information(name, options, evidence.circumstances.conditions(), weighed, causes)
+    gain = information(name, options, conditions, shares, causes)
     signs = [causes.signs[code] for code in asked_signs(name)]
     ease = min(sign.ease for sign in signs)
     danger = sum(sign.danger for sign in signs) / len(signs)
@@ -106,12 +113,12 @@ def asked_signs(name: str) -> tuple[str, ...]:
 def information(
     name: str,
     options: Sequence[str],
-    conditions: Set[str],
-    weighed: Weighed,
+    conditions: frozenset[str],
+    shares: Mapping[Hypothesis, float],
     causes: Causes,
 ) -> float:
-    """The bits that the answer is expected to tell about which one cause holds."""
-    shares = alive(weighed)
+    """The bits that the answer is expected to tell about which one cause holds. shares: of the
+    causes still alive."""
     chances = {one: answer_chances(name, one, conditions, causes) for one in shares}
     before = _entropy(shares.values())
     after = 0.0
@@ -133,11 +140,12 @@ def alive(weighed: Weighed) -> dict[Hypothesis, float]:
 
 
 def _entropy(shares: Iterable[float]) -> float:
-    return -sum(share * log2(share) for share in shares if share > 0)
+    return -sum([share * log2(share) for share in shares if share > 0])
 
 
+@lru_cache(maxsize=KEPT)
 def answer_chances(
-    name: str, hypothesis: Hypothesis, conditions: Set[str], causes: Causes
+    name: str, hypothesis: Hypothesis, conditions: frozenset[str], causes: Causes
 ) -> Mapping[str, float]:
     """How likely each answer is while these causes hold; they add up to 1."""
     if name == "behaviour":

@@ -3,9 +3,10 @@ it when a message arrives or a text falls due. Read by `records.case`; used by d
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
+from typing import Any
 from zoneinfo import ZoneInfo
 
 EVENT_KINDS = (
@@ -155,6 +156,25 @@ class Said:
 
 
 @dataclass(frozen=True, slots=True)
+class SaidDays:
+    """last: row -> the last local day on which it was said. slots: day -> the slots said on it."""
+
+    last: Mapping[str, date]
+    slots: Mapping[date, frozenset[str]]
+
+    @classmethod
+    def of(cls, said: Iterable[Said]) -> SaidDays:
+        last: dict[str, date] = {}
+        slots: dict[date, set[str]] = {}
+        for one in said:
+            known = last.get(one.row)
+            if known is None or known < one.on_date:
+                last[one.row] = one.on_date
+            slots.setdefault(one.on_date, set()).add(one.slot)
+        return cls(last, {day: frozenset(names) for day, names in slots.items()})
+
+
+@dataclass(frozen=True, slots=True)
 class Batch:
     """One batch of chicks.
 
@@ -165,6 +185,7 @@ class Batch:
     house: "brooder" or "open". nights: "warm", "cool", "cold" or None. held: a notifiable disease
     is suspected: no selling, catching or moving text. owner_id, owner: the person whose birds they
     are and the name they gave; None where nobody told. phone_id: the phone its texts go to.
+    What is worked out of a batch again and again is kept with it (_memo).
     """
 
     id: int
@@ -188,6 +209,7 @@ class Batch:
     owner_id: int | None = None
     owner: str | None = None
     phone_id: int | None = None
+    _memo: dict[str, Any] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     def age(self, today: date) -> int | None:
         """Whole days since placement; negative before; None while no date is known."""
@@ -195,7 +217,19 @@ class Batch:
 
     def live_events(self, kind: str) -> tuple[Event, ...]:
         """The entries of a kind that were not taken back, oldest first."""
-        return tuple(one for one in self.events if one.kind == kind and not one.undone)
+        return self._live.get(kind, ())
+
+    @property
+    def _live(self) -> Mapping[str, tuple[Event, ...]]:
+        """The entries that were not taken back, by kind."""
+        if "live" not in self._memo:
+            found: dict[str, list[Event]] = {}
+            for one in self.events:
+                if not one.undone:
+                    found.setdefault(one.kind, []).append(one)
+            self._memo["live"] = {kind: tuple(listed) for kind, listed in found.items()}
+        live: Mapping[str, tuple[Event, ...]] = self._memo["live"]
+        return live
 
     def open_alarm(self, today: date) -> Event | None:
         """The last danger told of these birds in the last days with which no vet was reached."""
@@ -216,8 +250,19 @@ class Batch:
     @property
     def alive(self) -> int:
         """Birds alive: placed less every way out."""
-        gone = sum(self.total(kind) for kind in WAYS_OUT)
-        return max(0, (self.count or 0) - gone)
+        if "alive" not in self._memo:
+            gone = sum(self.total(kind) for kind in WAYS_OUT)
+            self._memo["alive"] = max(0, (self.count or 0) - gone)
+        birds: int = self._memo["alive"]
+        return birds
+
+    @property
+    def said_days(self) -> SaidDays:
+        """When what was said, looked up by row and by day."""
+        if "said" not in self._memo:
+            self._memo["said"] = SaidDays.of(self.said)
+        found: SaidDays = self._memo["said"]
+        return found
 
 
 @dataclass(frozen=True, slots=True)

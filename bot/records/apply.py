@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, insert, update
+from sqlalchemy import ColumnElement, Connection, Table, bindparam, insert, update
 from sqlalchemy import case as sql_case
 
 from bot.facts import writes as w
@@ -66,9 +66,10 @@ def begin(
     message_id: str | None = None,
     *,
     asks: bool = False,
+    keeps: bool = False,
 ) -> Applying:
-    """Begin to apply: a stranger who joins, stops or is asked something gets a phone, so that the
-    turn and the answer find it."""
+    """Begin to apply: a stranger who joins, stops, is asked something or sent an answer (keeps)
+    gets a phone, so that the turn and the answer find it."""
     doing = Applying(connection, case, case.phone.id, message_id, asks=asks)
     if doing.phone_id:
         return doing
@@ -77,7 +78,7 @@ def begin(
     if join is not None:
         doing.joined = _person(doing, join)
         _keep_phone(doing, state or "active", doing.joined)
-    elif state is not None or asks:
+    elif state is not None or asks or keeps:
         _keep_phone(doing, state or "unknown")
     return doing
 
@@ -88,13 +89,27 @@ def apply(doing: Applying, changes: Iterable[w.Write]) -> None:
         _HOW[type(change)](doing, change)
     for table, rows in ((t.event, doing.events), (t.adviser, doing.told)):
         if rows:
-            doing.connection.execute(insert(table), rows)
+            doing.connection.execute(_ADD[table], rows if len(rows) > 1 else rows[0])
     for batch_id, values in doing.batches.items():
-        doing.connection.execute(update(t.batch).where(t.batch.c.id == batch_id).values(**values))
+        _change(doing, t.batch, batch_id, values)
     if doing.phone:
-        doing.connection.execute(
-            update(t.phone).where(t.phone.c.id == doing.phone_id).values(**doing.phone)
-        )
+        _change(doing, t.phone, doing.phone_id, doing.phone)
+
+
+# Made once: wording a statement anew for each turn would cost as much as carrying it out.
+_ADD = {table: insert(table) for table in t.metadata.sorted_tables}
+_CHANGE = {
+    table: update(table).where(table.c.id == bindparam("its_id"))
+    for table in (t.batch, t.phone, t.person, t.complaint)
+}
+
+
+def _change(doing: Applying, table: Table, own: int, values: Values) -> None:
+    """Set columns of one row; a value may be an expression of SQL."""
+    worded = {name: one for name, one in values.items() if isinstance(one, ColumnElement)}
+    bound = {name: one for name, one in values.items() if name not in worded}
+    change = _CHANGE[table].values(worded) if worded else _CHANGE[table]
+    doing.connection.execute(change, {"its_id": own, **bound})
 
 
 def ask(doing: Applying, question: Question, batch_id: int | None) -> None:
@@ -111,19 +126,20 @@ def _open(
     doing: Applying, question: Question, phone_id: int, batch_id: int | None, *, pushed: bool
 ) -> None:
     doing.connection.execute(
-        insert(t.question).values(
-            phone_id=phone_id,
-            batch_id=batch_id,
-            name=question.name,
-            kind=question.kind,
-            prompt=question.prompt,
-            options=list(question.options),
-            low=question.low,
-            high=question.high,
-            about=dict(question.about),
-            asked_at=doing.now,
-            pushed=pushed,
-        )
+        _ADD[t.question],
+        {
+            "phone_id": phone_id,
+            "batch_id": batch_id,
+            "name": question.name,
+            "kind": question.kind,
+            "prompt": question.prompt,
+            "options": list(question.options),
+            "low": question.low,
+            "high": question.high,
+            "about": dict(question.about),
+            "asked_at": doing.now,
+            "pushed": pushed,
+        },
     )
 
 
@@ -156,11 +172,7 @@ def _join(doing: Applying, change: w.Join) -> None:
 
 def _set_language(doing: Applying, change: w.SetLanguage) -> None:
     if doing.case.person is not None:
-        doing.connection.execute(
-            update(t.person)
-            .where(t.person.c.id == doing.case.person.id)
-            .values(language=change.language)
-        )
+        _change(doing, t.person, doing.case.person.id, {"language": change.language})
 
 
 def _set_consent(doing: Applying, change: w.SetConsent) -> None:
@@ -233,17 +245,18 @@ def _undo(doing: Applying, change: w.UndoEvents) -> None:
 
 def _open_complaint(doing: Applying, change: w.OpenComplaint) -> None:
     doing.connection.execute(
-        insert(t.complaint).values(
-            batch_id=doing.batch(change.batch_id),
-            state="open",
-            cause=change.cause,
-            opened_at=doing.now,
-            signals=list(change.signals),
-            not_signals=list(change.not_signals),
-            asked=list(change.asked),
-            tried=[change.action] if change.action else [],
-            check_at=change.check_at,
-        )
+        _ADD[t.complaint],
+        {
+            "batch_id": doing.batch(change.batch_id),
+            "state": "open",
+            "cause": change.cause,
+            "opened_at": doing.now,
+            "signals": list(change.signals),
+            "not_signals": list(change.not_signals),
+            "asked": list(change.asked),
+            "tried": [change.action] if change.action else [],
+            "check_at": change.check_at,
+        },
     )
 
 
@@ -254,20 +267,15 @@ def _change_complaint(doing: Applying, change: w.ChangeComplaint) -> None:
     }
     if values.get("state") == "closed":
         values["closed_at"] = doing.now
-    doing.connection.execute(
-        update(t.complaint).where(t.complaint.c.id == change.complaint_id).values(**values)
-    )
+    _change(doing, t.complaint, change.complaint_id, values)
     for batch in doing.case.batches:
         if batch.complaint and batch.complaint.id == change.complaint_id:
             doing.batch(batch.id)
 
 
 def _keep_unread(doing: Applying, change: w.KeepUnread) -> None:
-    doing.connection.execute(
-        insert(t.unread).values(
-            turn_id=doing.turn_id, text=change.text, guess=change.guess, at=doing.now
-        )
-    )
+    unread = {"turn_id": doing.turn_id, "text": change.text, "guess": change.guess}
+    doing.connection.execute(_ADD[t.unread], {**unread, "at": doing.now})
 
 
 def _tell_adviser(doing: Applying, change: w.TellAdviser) -> None:
@@ -295,11 +303,12 @@ def _close_question(doing: Applying, _change: w.CloseQuestion) -> None:
     """Whatever is open on the phone; what has run out by itself is left as it is."""
     if doing.case.question is None or doing.asks:
         return
-    doing.connection.execute(
-        update(t.question)
-        .where(t.question.c.phone_id == doing.phone_id, t.question.c.closed_at.is_(None))
-        .values(closed_at=doing.now)
-    )
+    doing.connection.execute(_CLOSE, {"its_phone": doing.phone_id, "closed_at": doing.now})
+
+
+_CLOSE = update(t.question).where(
+    t.question.c.phone_id == bindparam("its_phone"), t.question.c.closed_at.is_(None)
+)
 
 
 def _ask_caretaker(doing: Applying, change: w.AskCaretaker) -> None:
@@ -326,9 +335,7 @@ def _end_care(doing: Applying, _change: w.EndCare) -> None:
 
 def _set_name(doing: Applying, change: w.SetName) -> None:
     if doing.case.person is not None:
-        doing.connection.execute(
-            update(t.person).where(t.person.c.id == doing.case.person.id).values(name=change.name)
-        )
+        _change(doing, t.person, doing.case.person.id, {"name": change.name})
 
 
 def _set_owner(doing: Applying, change: w.SetOwner) -> None:

@@ -7,17 +7,20 @@ statements does not depend on how many phones are asked for.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, fields, replace
 from datetime import date, datetime, time, timedelta
+from operator import itemgetter
 from typing import Any
 
 from sqlalchemy import (
     ColumnElement,
     Connection,
     Row,
+    ScalarSelect,
     Select,
     SelectLabelStyle,
+    String,
     and_,
     bindparam,
     false,
@@ -41,6 +44,7 @@ from bot.facts.farm import (
 )
 from bot.ledger.settle import settled
 from bot.records import tables as t
+from bot.records.dialects import Ids, json_rows, moment_of, one_of
 from bot.records.told import Told
 
 QUESTION_OPEN = timedelta(hours=24)
@@ -50,24 +54,26 @@ SAME_TEXT = timedelta(minutes=10)
 
 def case_of_number(
     connection: Connection, number: str, now: datetime
-) -> tuple[Case, Sequence[Row[Any]]]:
+) -> tuple[Case, Sequence[Turn]]:
     """The case of one number from which a text has just arrived, and its turns of the last day,
     oldest first. A number that never joined gets a case without a person; the first cooperative
     answers it. The phone was heard now, which also locks its row on PostgreSQL, so that two texts
     of one phone are taken in turn, whichever worker has them."""
     phone_id = connection.execute(_HEARD, {"its_number": number, "heard_at": now}).scalar()
     if phone_id is None:
-        return _stranger(connection, number, now), turns_of(connection, number, now)
+        lately = {"number": number, "lately": now - LATELY}
+        turns = connection.execute(_TURNS_OF, lately).scalar()
+        return _stranger(connection, number, now), _turns(turns)
     bound = {"ids": [phone_id], "since": now - QUESTION_OPEN, "lately": now - LATELY}
     rows = connection.execute(_KNOWN_OF_ONE, bound).all()
-    turns = {row.turn_id: row for row in rows if row.turn_id is not None}
-    batch_ids = list({row.batch_id: None for row in rows if row.batch_id})
-    events = _events(connection, batch_ids) if batch_ids else {}
-    case = _case(rows, now, _cooperative(rows[-1], "cooperative_"), events, planning=False)
-    recent = replace(case.recent, last_said=rows[-1].last_said)
-    ended = None if batch_ids else _ended(connection, phone_id)
-    case = replace(case, recent=recent, ended=ended, contacts=_contacts(rows))
-    return case, [turns[one] for one in sorted(turns)]
+    row = rows[-1]
+    case = _case(rows, now, _cooperative(row, "cooperative_"), planning=False)
+    return replace(
+        case,
+        recent=replace(case.recent, last_said=row.last_said),
+        ended=None if case.batches else _ended(connection, phone_id),
+        contacts=_contacts(rows),
+    ), _turns(row.turns)
 
 
 def _contacts(rows: Sequence[Row[Any]]) -> tuple[Contact, ...]:
@@ -86,13 +92,46 @@ _HEARD = (
 )
 
 
-def turns_of(connection: Connection, number: str, now: datetime) -> Sequence[Row[Any]]:
-    """The turns of a number in the last day, oldest first; columns as in `case_of_number`."""
-    return connection.execute(
-        select(*(t.turn.c[name].label(f"turn_{name}") for name in _TURN.split()))
-        .where(t.turn.c.sender == number, t.turn.c.at > now - LATELY)
-        .order_by(t.turn.c.id)
-    ).all()
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """A message that came in the last day, with what became of it."""
+
+    id: int
+    account: str
+    message_id: str
+    recipient: str
+    body: str
+    at: datetime
+    phone_id: int | None
+    intent: str | None
+    understood: bool | None
+    danger: str | None
+    reply: list[str] | None
+
+
+_TURN = [t.turn.c[one.name] for one in fields(Turn)]
+
+
+def _lately(sender: ColumnElement[str]) -> ScalarSelect[Any]:
+    """The turns of a number since a moment."""
+    since = t.turn.c.at > bindparam("lately", type_=t.Moment())
+    return select(json_rows(*_TURN)).where(t.turn.c.sender == sender, since).scalar_subquery()
+
+
+_TURNS_OF = select(_lately(bindparam("number", type_=String)))
+
+
+def _turns(rows: list[list[Any]] | None) -> list[Turn]:
+    """Turns out of JSON, oldest first."""
+    found = []
+    for values in sorted(rows or (), key=itemgetter(0)):
+        turn = dict(zip(_TURN_NAMES, values, strict=True))
+        understood = None if turn["understood"] is None else bool(turn["understood"])
+        found.append(Turn(**turn | {"at": moment_of(turn["at"]), "understood": understood}))
+    return found
+
+
+_TURN_NAMES = tuple(one.name for one in fields(Turn))
 
 
 def cases_of_phones(
@@ -100,17 +139,15 @@ def cases_of_phones(
 ) -> dict[int, Case]:
     """The cases of many phones, by phone id. planning: what the calendar needs: the rows already
     said as well, closed batches whose house is still empty, of the open question only which it is.
-    Three statements, however many phones: who they are with what is open, entries, cooperatives."""
+    Two statements, however many phones: one of them for the cooperatives."""
     bound = {"ids": list(phone_ids), "since": now - QUESTION_OPEN}
     phones: dict[int, list[Row[Any]]] = {}
     for row in connection.execute(_KNOWN[planning], bound):
         phones.setdefault(row.phone_id, []).append(row)
-    batch_ids = {row.batch_id: None for rows in phones.values() for row in rows if row.batch_id}
-    events = _events(connection, list(batch_ids)) if batch_ids else {}
     cooperatives = _cooperatives(connection, {rows[0].phone_cooperative_id
                                               for rows in phones.values()})  # fmt: skip
     return {
-        phone_id: _case(rows, now, cooperatives[rows[0].phone_cooperative_id], events, planning)
+        phone_id: _case(rows, now, cooperatives[rows[0].phone_cooperative_id], planning)
         for phone_id, rows in phones.items()
     }
 
@@ -124,12 +161,11 @@ _NEEDED: Mapping[str, str] = {
     "question": "id batch_id name kind prompt options low high about asked_at pushed",
 }
 _GLANCE = "id name asked_at pushed"  # of a question, where only the calendar asks
-_TURN = "id account message_id recipient body at phone_id intent understood danger reply"
 
 
 def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
-    """Everything of a phone but its entries and its cooperative: a row for each batch that is not
-    closed, with its open complaint, beside the open question and the one that this one closed. Of
+    """Everything of a phone but its cooperative: a row for each batch that is not closed, with its
+    entries and its open complaint, beside the open question and the one that this one closed. Of
     several open ones the last row holds the newest. of_one: its cooperative, its turns of the last
     day and our last text to it as well, so that one phone takes one statement; and the batches that
     the phone serves though their texts go to another."""
@@ -162,7 +198,7 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     columns: list[ColumnElement[Any]]
     columns = [t.metadata.tables[table].c[name]
                for table, names in _NEEDED.items() for name in names.split()]  # fmt: skip
-    columns.append(owner.c.name)
+    columns += [owner.c.name, _ENTRIES]
     if planning:
         columns = [one for one in columns if one not in set(t.question.c)]
         columns += [t.question.c[name] for name in _GLANCE.split()]
@@ -170,21 +206,25 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
         columns += [earlier.c[name] for name in _NEEDED["question"].split()]
         joined = joined.outerjoin(earlier, earlier.c.id == t.question.c.before_id)
     if of_one:
-        lately = and_(
-            t.turn.c.sender == t.phone.c.number,
-            t.turn.c.at > bindparam("lately", type_=t.Moment()),
-        )
         columns += (t.contact.c[name] for name in ("id", "person_id", "role", "state"))
-        columns += [*t.cooperative.c, *(t.turn.c[name] for name in _TURN.split()), _last_said()]
+        columns += [*t.cooperative.c, _lately(t.phone.c.number).label("turns"), _last_said()]
         joined = joined.join(t.cooperative, t.cooperative.c.id == t.phone.c.cooperative_id)
-        joined = joined.outerjoin(t.turn, lately)
     return (
         select(*columns)
         .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
         .select_from(joined)
-        .where(t.phone.c.id.in_(bindparam("ids", expanding=True)))
+        .where(one_of(t.phone.c.id, bindparam("ids", type_=Ids)))
         .order_by(t.batch.c.id, t.complaint.c.id, t.question.c.id)
     )
+
+
+_ENTRIES = (
+    select(json_rows(*(t.event.c[name] for name in "id kind on_date at data turn_id".split()),
+                     t.event.c.undone_at.is_not(None)))
+    .where(t.event.c.batch_id == t.batch.c.id)
+    .scalar_subquery()
+    .label("entries")
+)  # fmt: skip
 
 
 def _last_said() -> ColumnElement[Any]:
@@ -202,9 +242,9 @@ _KNOWN_OF_ONE = _known(planning=False, of_one=True)
 _KNOWN = {planning: _known(planning=planning) for planning in (True, False)}
 
 
-_ENDED = (
+_ENDED: Select[Any] = (
     select(*(t.metadata.tables[table].c[name] for table in ("batch", "complaint")
-             for name in _NEEDED[table].split()), t.person.c.name.label("owner_name"))
+             for name in _NEEDED[table].split()), t.person.c.name.label("owner_name"), _ENTRIES)
     .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
     .select_from(t.batch.outerjoin(t.complaint, and_(t.complaint.c.batch_id == t.batch.c.id,
                                                      t.complaint.c.state == "open"))
@@ -218,16 +258,13 @@ _ENDED = (
 def _ended(connection: Connection, phone_id: int) -> Batch | None:
     """The batch of a phone that was closed last."""
     row = connection.execute(_ENDED, {"phone": phone_id}).first()
-    if row is None:
-        return None
-    return _batch(row, _events(connection, [row.batch_id])[row.batch_id], ())
+    return None if row is None else _batch(row, ())
 
 
 def _case(
     rows: Sequence[Row[Any]],
     now: datetime,
     cooperative: Cooperative,
-    events: Mapping[int, Sequence[Event]],
     planning: bool,
 ) -> Case:
     row = rows[-1]
@@ -245,11 +282,7 @@ def _case(
     )
     newest = {one.batch_id: one for one in rows if one.batch_id is not None}
     batches = tuple(
-        _batch(
-            one,
-            events.get(one.batch_id, ()),
-            Told(one.batch_said) if planning and one.batch_said else (),
-        )
+        _batch(one, Told(one.batch_said) if planning and one.batch_said else ())
         for one in newest.values()
     )
     language = person.language if person else cooperative.language
@@ -266,16 +299,16 @@ def ended_batches(connection: Connection, cooperative_id: int, most: int) -> tup
     mine = t.batch.c.phone_id.in_(
         select(t.phone.c.id).where(t.phone.c.cooperative_id == cooperative_id)
     )
-    rows = connection.execute(_ALL_ENDED.where(mine).limit(most)).all()
-    events = _events(connection, [row.batch_id for row in rows]) if rows else {}
-    return tuple(_batch(row, events.get(row.batch_id, ()), ()) for row in rows)
+    rows = connection.execute(_ALL_ENDED.where(mine).limit(most))
+    return tuple(_batch(row, ()) for row in rows)
 
 
-_ALL_ENDED = (
+_ALL_ENDED: Select[Any] = (
     select(
         *(t.metadata.tables[table].c[name]
           for table in ("batch", "complaint") for name in _NEEDED[table].split()),
         t.person.c.name.label("owner_name"),
+        _ENTRIES,
     )
     .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
     .select_from(t.batch.outerjoin(t.complaint, false())
@@ -316,7 +349,7 @@ def _cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
     )  # fmt: skip
 
 
-def _batch(row: Any, events: Iterable[Event], said: Sequence[Said]) -> Batch:
+def _batch(row: Any, said: Sequence[Said]) -> Batch:
     return Batch(
         id=row.batch_id,
         state=row.batch_state,
@@ -333,7 +366,7 @@ def _batch(row: Any, events: Iterable[Event], said: Sequence[Said]) -> Batch:
         moved_on=row.batch_moved_on,
         held=row.batch_held,
         name=row.batch_name,
-        events=settled(events),
+        events=settled(_entries(row.entries)) if row.entries else (),
         complaint=_complaint(row),
         said=said,
         owner_id=row.batch_person_id,
@@ -342,23 +375,12 @@ def _batch(row: Any, events: Iterable[Event], said: Sequence[Said]) -> Batch:
     )
 
 
-def _events(connection: Connection, batch_ids: Sequence[int]) -> dict[int, list[Event]]:
-    found: dict[int, list[Event]] = defaultdict(list)
-    for row in connection.execute(
-        select(t.event).where(t.event.c.batch_id.in_(batch_ids)).order_by(t.event.c.id)
-    ):
-        found[row.batch_id].append(
-            Event(
-                row.id,
-                row.kind,
-                row.on_date,
-                row.at,
-                row.data,
-                row.turn_id,
-                row.undone_at is not None,
-            )
-        )
-    return found
+def _entries(rows: list[list[Any]]) -> list[Event]:
+    """The entries of a batch out of JSON, oldest first."""
+    return [
+        Event(own, kind, date.fromisoformat(day), moment_of(at), data, turn_id, bool(undone))
+        for own, kind, day, at, data, turn_id, undone in sorted(rows, key=itemgetter(0))
+    ]
 
 
 def _complaint(row: Row[Any]) -> Complaint | None:
@@ -412,32 +434,30 @@ def _question(row: Mapping[Any, Any], prefix: str, before: OpenQuestion | None) 
     )
 
 
-def with_recent(case: Case, turns: Sequence[Row[Any]], text: str) -> Case:
+def with_recent(case: Case, turns: Sequence[Turn], text: str) -> Case:
     """The same case with what came lately from this number, now that `text` has come. turns: as
     `case_of_number` gives them."""
     midnight = datetime.combine(case.today, time.min, case.cooperative.zone)
     hour, day = case.now - timedelta(hours=1), case.now - timedelta(days=1)
     danger: dict[str, int] = defaultdict(int)
     for row in turns:
-        if row.turn_danger and row.turn_at >= midnight:
-            danger[row.turn_danger] += 1
+        if row.danger and row.at >= midnight:
+            danger[row.danger] += 1
     recent = replace(
         case.recent,
-        answers_hour=sum(1 for row in turns if row.turn_reply and row.turn_at > hour),
-        answers_day=sum(1 for row in turns if row.turn_reply and row.turn_at > day),
-        misses=_misses([row for row in turns if row.turn_at > min(day, midnight)]),
-        same=sum(
-            1 for row in turns if row.turn_body == text and row.turn_at > case.now - SAME_TEXT
-        ),
+        answers_hour=sum(1 for row in turns if row.reply and row.at > hour),
+        answers_day=sum(1 for row in turns if row.reply and row.at > day),
+        misses=_misses([row for row in turns if row.at > min(day, midnight)]),
+        same=sum(1 for row in turns if row.body == text and row.at > case.now - SAME_TEXT),
         danger_today=dict(danger),
     )
     return replace(case, recent=recent)
 
 
-def _misses(rows: Sequence[Any]) -> int:
+def _misses(rows: Sequence[Turn]) -> int:
     count = 0
     for row in reversed(rows):
-        if row.turn_understood is not False:
+        if row.understood is not False:
             break
         count += 1
     return count

@@ -42,7 +42,8 @@ def put(connection: Connection, *texts: Text) -> None:
     """Write texts; one whose business key stands already is left as it is."""
     if not texts:
         return
-    connection.execute(_PUT[connection.dialect.name], _rows(texts))
+    rows = _rows(texts)
+    connection.execute(_PUT[connection.dialect.name], rows if len(rows) > 1 else rows[0])
 
 
 _PUT = {

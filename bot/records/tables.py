@@ -278,6 +278,21 @@ outbox = Table(
     Index("ix_outbox_gateway_sid", "gateway_sid"),
 )
 
+ussd_session = Table(
+    "ussd_session",
+    metadata,
+    _id(),
+    Column("session", String(64), nullable=False),
+    Column("number", String(40), nullable=False),
+    Column("at", Moment, nullable=False),
+    Column("typed", Text, nullable=False, default=""),
+    Column("place", JSON(none_as_null=True)),
+    Column("screens", JSON, nullable=False, default=dict),  # what each callback was answered
+    UniqueConstraint("session", "number"),
+    Index("ix_ussd_session_number", "number"),
+    Index("ix_ussd_session_at", "at"),
+)
+
 unread = Table(
     "unread",
     metadata,

@@ -21,6 +21,7 @@ from bot.decide import (
     sales,
     slips,
     steps,
+    today,
     whose,
 )
 from bot.decide.ask import answer as ask
@@ -74,6 +75,7 @@ WANTS: dict[Intent, Decide] = {
     Intent.THANKS: people.thanks,
     Intent.CALL_ME: people.call_me,
     Intent.NOT_ME: people.not_me,
+    Intent.TODAY: today.today,
     Intent.CARETAKER: contacts.caretaker,
     Intent.NAME: contacts.name,
     Intent.OWNER: contacts.owner,

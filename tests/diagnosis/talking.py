@@ -41,7 +41,7 @@ def handbook() -> Handbook:
     """The real causes and figures; texts and calendar are not needed to decide."""
     husbandry = load_husbandry(CONTENT)
     causes = load_causes(CONTENT, husbandry.sources.by_id)
-    return Handbook(husbandry, causes, NO_CALENDAR, Texts({}, {}, {}, {}))
+    return Handbook(husbandry, causes, NO_CALENDAR, Texts({}, {}, {}, {}), {})
 
 
 NO_CALENDAR = Calendar.__new__(Calendar)  # never looked into by what is tested here

@@ -1,0 +1,76 @@
+"""What SQLite and PostgreSQL say in different words. Used by records.case and records.planning.
+
+`one_of` takes a list of ids as one bound value: a statement is worded, parsed and kept once,
+however many ids there are. `json_rows` brings the rows that hang on another row as one JSON value,
+so that they take no statement of their own and multiply nothing.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import Any
+
+from sqlalchemy import JSON, Boolean, Dialect, Integer, TypeDecorator
+from sqlalchemy.dialects.postgresql import ARRAY
+from sqlalchemy.ext.compiler import compiles
+from sqlalchemy.sql.functions import FunctionElement
+from sqlalchemy.types import TypeEngine
+
+
+class Ids(TypeDecorator[list[int]]):
+    """A list of ids, bound as one value."""
+
+    impl = JSON
+    cache_ok = True
+
+    def load_dialect_impl(self, dialect: Dialect) -> TypeEngine[Any]:
+        return ARRAY(Integer()) if dialect.name == "postgresql" else JSON()
+
+
+class one_of(FunctionElement[bool]):
+    """one_of(column, ids): whether the column holds one of them."""
+
+    name = "one_of"
+    type = Boolean()
+    inherit_cache = True
+
+
+@compiles(one_of, "postgresql")
+def _any(element: one_of, compiler: Any, **how: Any) -> str:
+    column, ids = element.clauses
+    return f"{compiler.process(column, **how)} = ANY ({compiler.process(ids, **how)})"
+
+
+@compiles(one_of, "sqlite")
+def _each(element: one_of, compiler: Any, **how: Any) -> str:
+    column, ids = element.clauses
+    listed = f"SELECT value FROM json_each({compiler.process(ids, **how)})"
+    return f"{compiler.process(column, **how)} IN ({listed})"
+
+
+class json_rows(FunctionElement[Any]):
+    """json_rows(column, ...): all rows as a list of lists, in no order; None or [] where there are
+    none. Moments come as text (`moment_of`), truths as true or 1."""
+
+    name = "json_rows"
+    type = JSON()
+    inherit_cache = True
+
+
+@compiles(json_rows, "postgresql")
+def _built(element: json_rows, compiler: Any, **how: Any) -> str:
+    columns = ", ".join(compiler.process(one, **how) for one in element.clauses)
+    return f"json_agg(json_build_array({columns}))"
+
+
+@compiles(json_rows, "sqlite")
+def _grouped(element: json_rows, compiler: Any, **how: Any) -> str:
+    said = ((compiler.process(one, **how), one.type) for one in element.clauses)
+    columns = ", ".join(f"json({one})" if isinstance(kind, JSON) else one for one, kind in said)
+    return f"json_group_array(json_array({columns}))"
+
+
+def moment_of(text: str) -> datetime:
+    """The moment that stands in JSON: with its zone (PostgreSQL), or without, in UTC (SQLite)."""
+    found = datetime.fromisoformat(text)
+    return found if found.tzinfo is not None else found.replace(tzinfo=UTC)
