@@ -254,7 +254,7 @@ def _open_complaint(doing: Applying, change: w.OpenComplaint) -> None:
             "signals": list(change.signals),
             "not_signals": list(change.not_signals),
             "asked": list(change.asked),
-            "tried": [change.action] if change.action else [],
+            "tried": list(change.actions),
             "check_at": change.check_at,
         },
     )

@@ -414,7 +414,20 @@ def _sighs(found: Sequence[Token], spans: dict[str, list[Span]]) -> set[int]:
     }
     ends = {words[-1] + 1} if words else set()
     opened = supposing.intersection(range(3)) and "wake_try" not in spans
-    return {span.start for span in spans.get("what_to_do", ()) if span.end in ends and not opened}
+    idle = {
+        at
+        for name, places in spans.items()
+        if name in ("@polite", "@now") or name.startswith("@day:")
+        for span in places
+        for at in range(span.start, span.end)
+    }
+    return {
+        span.start
+        for span in spans.get("what_to_do", ())
+        if span.end in ends
+        and not opened
+        and any(at not in idle for at in words if at < span.start)  # "today what do I do" wishes
+    }
 
 
 def _inside(spans: dict[str, list[Span]], clause: Clause) -> dict[str, list[Span]]:

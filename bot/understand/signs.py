@@ -278,6 +278,7 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         )
         and not _of_the_clock(text, number)
         and number.start not in match.used
+        and not text.at("@out_of", number.start - 1)
         and not _of_the_dead(text, clause, number)
     ]
     ahead = [one for one in figures if one.end <= match.start]

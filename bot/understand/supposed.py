@@ -102,7 +102,8 @@ def _tried(text: Text, clause: Clause) -> bool:
 
 
 def _choking(text: Text) -> bool:
-    return text.has("sting", "full") and not text.has("@if", "@others", "@outside")
+    told = any(one.has("sting", "full") and not one.has("@ifform") for one in text.clauses)
+    return told and not text.has("@if", "@others", "@outside")
 
 
 def _judged_in_general(clause: Clause, first: int) -> bool:
