@@ -10,6 +10,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Mapping
 from datetime import datetime
+from functools import lru_cache
 
 from flask import Blueprint, Response, abort, request
 
@@ -66,6 +67,7 @@ def short_id(text: str, longest: int = LONGEST_ID) -> str:
     return text if len(text) <= longest else hashlib.sha256(text.encode()).hexdigest()[:longest]
 
 
+@lru_cache(maxsize=1024)
 def _number(text: str, region: str) -> str:
     """A number in E.164; a name or a short code as it is."""
     short = text.isdigit() and len(text) < 7

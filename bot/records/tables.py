@@ -168,7 +168,7 @@ batch = Table(
     Column("moved_on", Date),
     Column("held", Boolean, nullable=False, default=False),
     Column("name", String(20)),
-    Column("said", Text, nullable=False, default=""),  # a line a text: records.told
+    Column("said", Text, nullable=False, default=""),  # a line a text: facts.told
     Column("next_due", Moment),
     Column("created_at", Moment, nullable=False),
     Index("ix_batch_next_due", "next_due"),

@@ -94,6 +94,7 @@ ANSWERS: dict[str, Decide] = {
     "done": steps.answer_done,
     "vet_reached": steps.answer_vet,
     "feathers": steps.answer_feathers,
+    "well": steps.answer_well,
     "nights": steps.answer_nights,
     "language": people.language,
     contacts.CARE: contacts.answer_care,

@@ -18,7 +18,7 @@ from bot.day.quiet import opens
 from bot.decide.danger import danger_kind
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
-from bot.facts.writes import CloseQuestion, KeepUnread, SetConsent, SetLanguage
+from bot.facts.writes import CloseQuestion, KeepUnread, SetConsent, SetLanguage, TellAdviser
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.apply import Applying, apply, ask, ask_other, begin
@@ -28,6 +28,7 @@ from bot.records.session import Database
 from bot.say.render import Voice, compose, compose_all
 from bot.turn.choose import choose
 from bot.turn.close import with_closing
+from bot.turn.ring import RING, rung
 from bot.turn.wishes import wish_of
 from bot.understand.read import Reader
 from bot.understand.senders import may_be_answered
@@ -61,21 +62,29 @@ class Taken:
     repeated: bool = False
 
 
-def take_turn(db: Database, handbook: Handbook, reader: Reader, incoming: Incoming) -> Taken:
-    """Take one message: once, whatever happens, and whole or not at all.
+def take_turn(
+    db: Database,
+    handbook: Handbook,
+    reader: Reader,
+    incoming: Incoming,
+    wording: Wording | None = None,
+) -> Taken:
+    """Take one message: once, whatever happens, and whole or not at all. wording: how its answer
+    leaves; with the answer of the door where none is given.
 
     Where the same message, or another first one of the same phone, was quicker by a moment, or the
     message was taken days ago, the database refuses ours; taken again, it finds what the other
     wrote. NUL is left out: PostgreSQL stores none.
     """
     incoming = replace(incoming, text=incoming.text.replace("\x00", ""))
+    wording = as_ring if incoming.channel == "voice" else wording or as_answer
     try:
         with db.write() as connection:
-            return take_within(connection, handbook, reader, incoming, as_answer)
+            return take_within(connection, handbook, reader, incoming, wording)
     except IntegrityError:
         with db.write() as connection:
             stored = _stored(connection, incoming)
-            return stored or take_within(connection, handbook, reader, incoming, as_answer)
+            return stored or take_within(connection, handbook, reader, incoming, wording)
 
 
 def take_within(
@@ -98,9 +107,12 @@ def take_within(
         return Taken((), Meaning(Intent.OTHER), Decision())
     open_before = case.question
     case = _on_screen(with_recent(case, turns, incoming.text), incoming)
-    meaning = _read(reader, incoming, case, handbook)
-    case = _speaking(case, incoming.language or meaning.language)
-    decision = choose(meaning, case, handbook, incoming.text)
+    if incoming.channel == "voice":
+        meaning, decision = rung(case, *_rings(turns), handbook)
+    else:
+        meaning = _read(reader, incoming, case, handbook)
+        case = _speaking(case, incoming.language or meaning.language)
+        decision = choose(meaning, case, handbook, incoming.text)
     decision = _sparing(with_closing(connection, case, decision, handbook), incoming, open_before)
     said = wording(decision, case, handbook)
     asks = decision.question is not None
@@ -114,6 +126,12 @@ def take_within(
     if decision.push is not None:
         _push(doing, decision.push, handbook)
     return Taken(said.texts, meaning, decision)
+
+
+def _rings(turns: Sequence[Turn]) -> tuple[int, bool]:
+    """How often this phone rang in the last day, and whether one asked for a call already."""
+    rang = [row for row in turns if row.body == RING]
+    return len(rang), any(row.intent == Intent.CALL_ME for row in rang)
 
 
 def _on_screen(case: Case, incoming: Incoming) -> Case:
@@ -273,6 +291,22 @@ def as_answer(decision: Decision, case: Case, handbook: Handbook) -> Said:
     first = compose_all(decision.lines, decision.question, voice, handbook.texts)
     more = (compose(lines, None, voice, handbook.texts, pushed=False) for lines in decision.more)
     return Said((*first, *more))
+
+
+def as_sms(decision: Decision, case: Case, handbook: Handbook) -> Said:
+    """The same texts, sent as texts of our own; none to a phone that has stopped, even now: nothing
+    is posted to it once the turn stands."""
+    stops = any(isinstance(one, SetConsent) and one.state == "stopped" for one in decision.writes)
+    if stops or case.phone.consent == "stopped":
+        return Said(())
+    return Said((), as_answer(decision, case, handbook).texts)
+
+
+def as_ring(decision: Decision, case: Case, handbook: Handbook) -> Said:
+    """A missed call is answered by a text only where a call was asked for."""
+    if not any(isinstance(one, TellAdviser) for one in decision.writes):
+        return Said(())
+    return as_sms(decision, case, handbook)
 
 
 def voice_of(decision: Decision, case: Case) -> Voice:

@@ -17,7 +17,7 @@ from bot.doors.cli.lines import content_option, each_line
 from bot.doors.cli.read import named
 from bot.doors.rehearsal import Heard, Rehearsal
 from bot.facts.talk import Intent
-from bot.records.told import lines_of
+from bot.facts.told import lines_of
 from bot.say.segments import measure
 from bot.turn.take import Taken
 from bot.wiring import Thinking, build_thinking
