@@ -19,6 +19,8 @@ MONTHS = 12
 PRICES = ("feed_bag", "chick", "kg", "bird")  # a bag of 50 kg, a day-old, live birds
 MOST_MONEY = 1e9
 COLDEST_C, HOTTEST_C = -20, 50
+GATEWAY_FIELDS = ("to", "text", "sender", "reference", "valid_seconds")
+INBOUND_FIELDS = ("from", "text", "id", "to")
 LOOPBACK = ("localhost", "127.0.0.1", "::1")
 
 
@@ -43,6 +45,12 @@ class Settings:
     quiet: hours in which the first cooperative sends nothing but answers and danger, beside the
     operator's: "12:30-13:30,friday 12:00-14:00,2026-12-25 06:00-20:00". budget: parts a month that
     it may send; empty: as many as are needed.
+    gateway_style: "form" or "json" where the gateway is not a Twilio-compatible one but takes one
+    post a text at gateway_url (gateway/plain_http.py); then gateway_fields says what it calls our
+    fields, "to=recipient,text=message,sender=from,reference=ref", gateway_fixed adds fields of its
+    own, "type=plain", and gateway_id says where its answer holds an id, "messages.0.id" (empty:
+    nowhere). inbound_secret: the secret in the path at which such a gateway posts a farmer's text;
+    inbound_fields: what it calls its fields there, "from=sender,text=message,id=id,to=to".
     """
 
     gateway_url: str = ""
@@ -67,11 +75,27 @@ class Settings:
     weather_url: str = ""
     quiet: str = ""
     budget: str = ""
+    gateway_style: str = ""
+    gateway_fields: str = ""
+    gateway_fixed: str = ""
+    gateway_id: str = "id"
+    inbound_secret: str = ""
+    inbound_fields: str = ""
 
     @property
     def quiet_hours(self) -> tuple[str, ...]:
         """The quiet intervals, as day.quiet reads them."""
         return tuple(one.strip() for one in self.quiet.split(",") if one.strip())
+
+    @property
+    def gateway_names(self) -> dict[str, str]:
+        """What the gateway calls our fields; as we call them where not set."""
+        return pairs(self.gateway_fields) or {name: name for name in GATEWAY_FIELDS}
+
+    @property
+    def inbound_names(self) -> dict[str, str]:
+        """What the gateway calls the fields of a farmer's text; as we call them where not set."""
+        return {**{name: name for name in INBOUND_FIELDS}, **pairs(self.inbound_fields)}
 
     @property
     def accepts_unsigned(self) -> bool:
@@ -114,6 +138,39 @@ def read_settings(environment: Mapping[str, str]) -> Settings:
     return settings
 
 
+def pairs(text: str) -> dict[str, str]:
+    """ "a=b,c=d" by name; ValueError where a part is no pair."""
+    found = [one.split("=", 1) for one in text.split(",")] if text else []
+    if any(len(one) != 2 or not one[0].strip() for one in found):
+        raise ValueError(text)
+    return {name.strip(): value.strip() for name, value in found}
+
+
+def _check_gateway(settings: Settings) -> None:
+    if settings.gateway_style not in ("", "form", "json"):
+        raise SettingsError(
+            f"BROODPOST_GATEWAY_STYLE {settings.gateway_style!r}: form, json or empty"
+        )
+    for name, known in (
+        ("gateway_fields", GATEWAY_FIELDS),
+        ("gateway_fixed", None),
+        ("inbound_fields", INBOUND_FIELDS),
+    ):
+        said = str(getattr(settings, name))
+        try:
+            unknown = set(pairs(said)) - set(known or pairs(said))
+        except ValueError:
+            unknown = {said}
+        if unknown:
+            names = f"names of {', '.join(known)}" if known else "names"
+            raise SettingsError(
+                f"BROODPOST_{name.upper()} {said!r}: {names} with what the gateway calls them, "
+                "like to=recipient,text=message"
+            )
+    if settings.gateway_fields and not {"to", "text"} <= set(settings.gateway_names):
+        raise SettingsError("BROODPOST_GATEWAY_FIELDS: to and text are needed")
+
+
 def _names(known: set[str]) -> str:
     return ", ".join(sorted(PREFIX + name.upper() for name in known))
 
@@ -137,6 +194,7 @@ def _check(settings: Settings) -> None:
             "BROODPOST_GATEWAY_TOKEN is not set: nothing that comes in could be verified "
             "(on loopback BROODPOST_UNSIGNED=1 does without)"
         )
+    _check_gateway(settings)
     _check_normals(settings)
     _check_prices(settings)
     try:

@@ -9,13 +9,16 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from math import ceil
 from pathlib import Path
+from typing import Literal
 
 from sqlalchemy import insert, select
 
 from bot.clock import Clock, FileClock, SystemClock
+from bot.facts.dial import Dialled, Screen
 from bot.facts.farm import Cooperative
 from bot.facts.talk import Incoming
 from bot.gateway.client import Gateway, TwilioCompatible
+from bot.gateway.plain_http import Dialect, PlainHttp
 from bot.gateway.weather import DailyWeather, Weather
 from bot.handbook.load import content_folder, load_handbook
 from bot.handbook.shapes import Handbook
@@ -31,8 +34,9 @@ from bot.records.case import next_due_of_all
 from bot.records.heartbeat import beat, last_beat
 from bot.records.migrate import upgrade
 from bot.records.session import Database
-from bot.settings import Settings
-from bot.turn.take import Taken, take_turn
+from bot.settings import Settings, pairs
+from bot.turn.dial import take_dial
+from bot.turn.take import Taken, as_sms, take_turn
 from bot.turn.tick import tick
 from bot.understand.read import Reader, compile_words
 
@@ -72,6 +76,17 @@ class Bot:
     def take(self, incoming: Incoming) -> Taken:
         """One message in, one answer out."""
         return take_turn(self.db, self.thinking.handbook, self.thinking.reader, incoming)
+
+    def take_plain(self, incoming: Incoming) -> Taken:
+        """The same where the door can't answer: what is said goes out as a text of our own."""
+        thinking = self.thinking
+        return take_turn(self.db, thinking.handbook, thinking.reader, incoming, as_sms)
+
+    def dial(self, dialled: Dialled) -> Screen:
+        """One callback of the phone's own menu in, one screen out."""
+        thinking, account = self.thinking, self.settings.gateway_account
+        now = self.clock.now()
+        return take_dial(self.db, thinking.handbook, thinking.reader, dialled, account, now)
 
     def tick(self) -> int:
         """Say what is due. A short gap since the last tick is time that passed: each due moment in
@@ -134,17 +149,23 @@ def build(settings: Settings, data: Path) -> Bot:
         settings=settings,
         thinking=build_thinking(settings.content),
         db=db,
-        gateway=TwilioCompatible(
-            settings.gateway_url,
-            settings.gateway_account,
-            settings.gateway_token,
-            settings.sender,
-            f"{settings.public_url.rstrip('/')}/sms/receipt",
-        ),
+        gateway=gateway_of(settings),
         clock=clock,
         bucket=pace(db, settings.texts_a_second),
         weather=DailyWeather(settings.weather_url) if settings.weather_url else None,
     )
+
+
+def gateway_of(settings: Settings) -> Gateway:
+    """The gateway of the settings: a Twilio-compatible one, or one of a dialect of its own."""
+    url, account, token = settings.gateway_url, settings.gateway_account, settings.gateway_token
+    if settings.gateway_style:
+        style: Literal["form", "json"] = "json" if settings.gateway_style == "json" else "form"
+        fixed = pairs(settings.gateway_fixed)
+        dialect = Dialect(style, settings.gateway_names, fixed, settings.gateway_id)
+        return PlainHttp(url, account, token, settings.sender, dialect)
+    receipts = f"{settings.public_url.rstrip('/')}/sms/receipt"
+    return TwilioCompatible(url, account, token, settings.sender, receipts)
 
 
 def pace(db: Database, per_second: float) -> Pace:

@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bot.day.items import Due
-from bot.facts.farm import Batch, Case, Said
+from bot.facts.farm import Batch, Case
+from bot.facts.told import and_now
 from bot.facts.writes import ChangeBatch, ChangeComplaint, TellAdviser, Write
 
 
@@ -17,8 +18,7 @@ def after(case: Case, batch: Batch, items: Sequence[Due]) -> tuple[Case, Batch]:
     """The case and the batch after these items. The question that one of them asks is left out: it
     has no say in when to look again. TypeError for a write that the calendar never makes."""
     for item in items:
-        more = tuple(Said(row, item.on_date, item.slot) for row in item.rows)
-        batch = replace(batch, said=(*batch.said, *more))
+        batch = replace(batch, said=and_now(batch.said, item.on_date, item.slot, item.rows))
         for write in item.writes:
             batch = _written(batch, write)
     batches = tuple(batch if one.id == batch.id else one for one in case.batches)

@@ -50,7 +50,7 @@ def _is_due(ask: Ask, at: Standing) -> bool:
     before = None if ask.after is None else at.said.get(ask.after)
     if ask.after is not None and (before is None or before >= at.today):
         return False
-    days = [(at.today - one.on_date).days for one in at.batch.said if one.row == ASK + ask.id]
+    days = [(at.today - day).days for day in at.batch.said_days.rows.get(ASK + ask.id, ())]
     if len(days) >= ask.times:
         return False
     into = (at.age - ask.first) % ask.every  # days into this turn

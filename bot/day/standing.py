@@ -5,7 +5,7 @@ files beside it.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from typing import Any
@@ -41,7 +41,7 @@ class Standing:
     today: date
     age: int
     said: Mapping[str, date]
-    slots: frozenset[str]
+    slots: Set[str]
     memo: dict[str, Any] = field(default_factory=dict, compare=False, repr=False)
 
     @property

@@ -16,6 +16,8 @@ from bot.facts.talk import Decision, Meaning
 from bot.facts.writes import AddBatch, AddEvent, ChangeBatch, Join, SetConsent, Write
 from bot.handbook.shapes import Handbook
 
+NEW_HOURS = timedelta(hours=3)  # told again so much later, the box has only come now
+
 
 def arrived(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """The day and hour of arrival; what is missing is asked for after the first words of help."""
@@ -23,8 +25,7 @@ def arrived(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if batch is None:
         running = case.batch
         if running is not None and _just_here(running, case):
-            lines, *more = arrival_texts(case, running, handbook.calendar, case.now)
-            return Decision(lines, more=tuple(more))
+            return _told_again(meaning, running, case, handbook)
         if running is not None and running.count is not None and running.placed_on is not None:
             return answer(say("known_already", n=running.count, date=running.placed_on))
         return _unannounced(meaning, case)
@@ -55,6 +56,17 @@ def _awaited(case: Case) -> Batch | None:
 def _just_here(batch: Batch, case: Case) -> bool:
     """They came today and it is told again: what the first hours need is said again."""
     return batch.state == "running" and batch.age(case.today) == 0 and batch.arrived_at is not None
+
+
+def _told_again(meaning: Meaning, batch: Batch, case: Case, handbook: Handbook) -> Decision:
+    """What the first hours need is said again; told hours later, these hours begin anew."""
+    moment, known = _moment(meaning, case), batch.arrived_at
+    writes: tuple[Write, ...] = ()
+    if known is not None and moment - known >= NEW_HOURS:
+        batch = replace(batch, arrived_at=moment)
+        writes = (ChangeBatch(batch.id, {"arrived_at": moment}),)
+    lines, *more = arrival_texts(case, batch, handbook.calendar, case.now)
+    return Decision(lines, writes, more=tuple(more))
 
 
 def _welcome(meaning: Meaning, case: Case, batch: Batch, handbook: Handbook) -> Decision:

@@ -23,7 +23,14 @@ from bot.decide.common import (
     say,
     tell_unusual,
 )
-from bot.diagnosis.danger import AIR_AGAIN, Danger, Verdict, find_danger, judge_deaths
+from bot.diagnosis.danger import (
+    AIR_AGAIN,
+    FROM_THE_ROAD,
+    Danger,
+    Verdict,
+    find_danger,
+    judge_deaths,
+)
 from bot.diagnosis.explain import because, explain
 from bot.diagnosis.keep import keep
 from bot.diagnosis.story import Heard, circumstances_of, listen, story_of, with_heard
@@ -36,8 +43,6 @@ from bot.handbook.shapes import Handbook
 FULL_TEXTS = 3
 FULL, NO_FIRE = "danger_", "_no_fire"
 MANY_DEAD = "sudden_many_deaths"
-# Told with the arrival: chill, thirst and the road, which water and warmth answer first.
-OUT_OF_THE_BOX = ("lethargic", "eyes_swollen_or_closed", "not_eating")
 LOOK = "deaths_look"
 LOOKS = ("lively", "heap", "few_dull", "many_dull")
 
@@ -65,7 +70,7 @@ def _heard(meaning: Meaning, case: Case) -> Heard:
     """The signs of the text; "4 many dull or ill" counts as one said of many."""
     heard = listen(meaning, case.question)
     if any(one.intent is Intent.ARRIVED for one in meaning.facts()):
-        many = tuple(one for one in heard.many if one not in OUT_OF_THE_BOX)
+        many = tuple(one for one in heard.many if one not in FROM_THE_ROAD)
         heard = replace(heard, many=many)
     if answers(case, "dead_on_arrival"):
         heard = replace(heard, signals=tuple(one for one in heard.signals if one != MANY_DEAD))

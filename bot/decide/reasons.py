@@ -10,8 +10,8 @@ from __future__ import annotations
 from bot.decide.common import answer, asked_batch, say
 from bot.diagnosis.danger import NOTIFIABLE
 from bot.diagnosis.explain import THERMOMETER, because
-from bot.diagnosis.story import Story, circumstances_of, story_of
-from bot.diagnosis.thermometer import contradicts, last_reading, verdict
+from bot.diagnosis.story import HANG, Story, circumstances_of, story_of
+from bot.diagnosis.thermometer import SIDES, contradicts, last_reading, verdict
 from bot.diagnosis.weigh import COMFORTABLE, Evidence, weigh
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
@@ -64,7 +64,13 @@ def _advised(cause: str, story: Story, case: Case, batch: Batch | None, handbook
 
 def _asked(story: Story, case: Case, batch: Batch | None, handbook: Handbook) -> Line:
     """The two likeliest troubles, between which the answer decides."""
-    weighed = weigh(_evidence(story, case, batch, handbook), handbook.causes)
+    evidence = _evidence(story, case, batch, handbook)
+    reading = last_reading(batch, case.now)
+    if case.question is not None and case.question.name == HANG and reading is not None:
+        side = SIDES.get(evidence.verdict or "")
+        if side is not None and not story.signals:
+            return say("because", cause=side, sign=f"{reading:g} C")
+    weighed = weigh(evidence, handbook.causes)
     first, other = [code for code, _ in weighed.ranked if code != COMFORTABLE][:2]
     return say("because_asked", cause=first, other=other)
 

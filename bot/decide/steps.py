@@ -7,7 +7,7 @@ are the nights?". Out: the batch knows it, and what follows is said. Called by `
 from __future__ import annotations
 
 from bot.day.countdown import is_late
-from bot.decide.common import answer, asked_batch, say
+from bot.decide.common import answer, asked_batch, behaviour_menu, say
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Meaning
 from bot.facts.writes import AddEvent, ChangeBatch, CloseQuestion, TellAdviser, Write
@@ -47,6 +47,14 @@ def answer_vet(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return Decision((say("vet_reached"),), writes)
     tell = TellAdviser("danger", "no vet reached yet", batch.id)
     return Decision((say("vet_not_yet"),), (tell, CloseQuestion()), referred=True)
+
+
+def answer_well(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """All well after days without a word: good. If not, what they see is asked."""
+    del case, handbook
+    if meaning.slots.answer == "no":
+        return Decision(question=behaviour_menu())
+    return Decision((say("well_yes"),), (CloseQuestion(),))
 
 
 def answer_feathers(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

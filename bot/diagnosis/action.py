@@ -26,11 +26,12 @@ DEFAULT_HEAT = "charcoal"
 @dataclass(frozen=True, slots=True)
 class Advice:
     """key: the text. check_in: how long until we look again, zero for never. urgent: looked at
-    again even at night."""
+    again even at night. both: the text speaks of the second trouble too."""
 
     key: str
     check_in: timedelta
     urgent: bool = False
+    both: bool = False
 
 
 def advise(
@@ -39,27 +40,30 @@ def advise(
     circumstances: Circumstances,
     tried: Collection[str],
     causes: Causes,
+    also: str | None = None,
 ) -> Advice | None:
-    """The first action for a cause that was not tried yet; None when all were."""
+    """The first action for a cause that was not tried yet; None when all were. also: the second
+    trouble that holds."""
     if cause == "cold" and smothering(signals, circumstances) and SMOTHER not in tried:
         return Advice(SMOTHER, SMOTHER_CHECK, urgent=True)
     content = causes.causes[cause]
-    for key in actions(content, signals, circumstances):
+    both = tuple(one.action for one in content.instead if one.also is not None)
+    for key in actions(content, signals, circumstances, also):
         if key not in tried:
-            return Advice(key, timedelta(minutes=content.check_in))
+            return Advice(key, timedelta(minutes=content.check_in), both=key in both)
     return None
 
 
 def actions(
-    cause: Cause, signals: Collection[str], circumstances: Circumstances
+    cause: Cause, signals: Collection[str], circumstances: Circumstances, also: str | None = None
 ) -> tuple[str, ...]:
     """The keys of a cause's actions here, first to last."""
     heat = heat_to_change(circumstances.heats, cause.code, signals)
     house = "open" if circumstances.open_house else "brooder"
     keys = cause.actions[house, heat]
     for one in cause.instead:
-        if _fits(one, heat, house, signals, circumstances):
-            return (one.action, *keys[1:])
+        if one.also in (None, also) and _fits(one, heat, house, signals, circumstances):
+            return (one.action, *((one.then,) if one.then else keys[1:]))
     return keys
 
 
@@ -70,7 +74,9 @@ def _fits(
         (one.sign is None or one.sign in signals)
         and (not one.heats or heat in one.heats)
         and (not one.bands or circumstances.band in one.bands)
+        and (not one.hours or bool(circumstances.conditions().intersection(one.hours)))
         and one.house in (None, house)
+        and one.stoves in (None, circumstances.stoves)
     )
 
 

@@ -52,6 +52,10 @@ QUIET_SHARE = 0.008
 UNKNOWN_DANGER = 10  # without a known count: 2 % of 500, a common size of batch
 NEW_HOUSE_AGE = 14
 PILING = ("piled_near_heat", "crowded_one_side")
+# Told with the arrival: chill, thirst and the road, which water and warmth answer first.
+FROM_THE_ROAD = ("lethargic", "eyes_swollen_or_closed", "not_eating", "limping_or_down")
+CHILLED = ("piled_near_heat", "litter_cold", "feathers_ruffled")  # limp from the road, not ill
+ON_THE_ROAD_AGE = 1  # so long limp chicks with cold feet are chilled and dry before they are ill
 FIRST_WEEK = 7  # deaths before this age are mostly chick quality, chill or thirst
 
 Kind = Literal["fumes", "notifiable", "deaths", "blood", "ill", "dull"]
@@ -79,6 +83,8 @@ def find_danger(
     seen = set(signals)
     if FUMES in seen or (SMOKE in seen and SMOKE in many):
         return Danger("fumes", True, False, tuple(one for one in (FUMES, SMOKE) if one in seen))
+    if _chilled(seen, circumstances):
+        many = tuple(one for one in many if one not in FROM_THE_ROAD)
     if _silent_at_night(seen, set(many), circumstances):
         return Danger("fumes", True, False, tuple(one for one in SILENT if one in seen))
     found = tuple(one for one in NOTIFIABLE if one in seen) or _newcastle(seen, set(many))
@@ -93,6 +99,13 @@ def find_danger(
         return Danger("dull", fire, False, ("sleepy_all_birds",))
     ill = _many_ill(seen, set(many))
     return Danger("ill", False, False, ill) if ill else None
+
+
+def _chilled(seen: set[str], circumstances: Circumstances) -> bool:
+    """Limp and cold in the first hours, by no smoke: warmth and water come first. Common practice,
+    no source."""
+    young = circumstances.age is not None and circumstances.age <= ON_THE_ROAD_AGE
+    return young and bool(seen.intersection(CHILLED)) and SMOKE not in seen
 
 
 def _newcastle(seen: set[str], many: set[str]) -> tuple[str, ...]:

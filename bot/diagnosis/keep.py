@@ -17,7 +17,7 @@ def keep(
     story: Story,
     *,
     cause: str | None,
-    action: str | None = None,
+    actions: tuple[str, ...] = (),
     check_at: datetime | None = None,
 ) -> tuple[Write, ...]:
     """Open the complaint, or change the open one; one that is over is closed first."""
@@ -32,11 +32,11 @@ def keep(
             "asked": story.asked,
             "check_at": at,
         }
-        if action is not None:
-            changes["tried"] = (*story.tried, action)
+        if actions:
+            changes["tried"] = (*story.tried, *actions)
         return (ChangeComplaint(story.complaint_id, changes),)
     opened = OpenComplaint(
-        batch.id, cause, story.signals, story.not_signals, story.asked, action, at
+        batch.id, cause, story.signals, story.not_signals, story.asked, actions, at
     )
     return (*_over(batch), opened)
 

@@ -5,26 +5,33 @@ in it) and `Story` (everything so far). Called by `decide.observe` and `decide.d
 
 A story lives in the batch's open complaint; without a batch it travels in the question (about).
 `asked` holds the names of the questions put and, between them, marks of what followed:
-"advice:<cause>", "worked:<cause>:<same or worse>", "hang:<yes or no>".
+"advice:<cause>", "worked:<cause>:<same or worse>", "hang:<yes or no>", "unsure".
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from bot.diagnosis.question import BEHAVIOUR, LITTER_SIGNS, SIGN
 from bot.diagnosis.weigh import Circumstances
-from bot.facts.farm import Batch, Case, OpenQuestion
+from bot.facts.farm import Batch, Case, Event, OpenQuestion
 from bot.facts.talk import Meaning
 from bot.handbook.shape_causes import Causes
 
 STALE = timedelta(hours=36)
+LATELY = timedelta(hours=6)
 CHECK = "check_back"
 HANG = "hang"
 WORKED = ("better", "same", "worse")
 QUESTION = ("behaviour", "litter")
+WAKE, WAKES = "wake", ("down", "few", "up")  # when somebody claps at the door
+DOWN, UP = "sleepy_all_birds", "gets_up"
+UNSURE = "unsure"
+DULL = ("lethargic", "sleepy_all_birds")
+FEED, SMELL = "feed_mouldy", "ammonia_smell"
+REACH, EDGE = "feed_out_of_reach", "at_edges_or_walls"
 # Our questions ask these "of many"; smoke is asked for together with a sore head or eyes.
 ASKED_OF_MANY = (
     "lethargic",
@@ -39,7 +46,8 @@ ASKED_OF_MANY = (
 class Heard:
     """One text. worked: better, same or worse. hang: whether the thermometer hangs at chick height
     ("yes" or "no"). taken: what an answer was taken for: ("yes", sign), ("no", sign),
-    ("sign", sign), ("dry", ""), ("better", "") ...; None where no question of ours was answered."""
+    ("sign", sign), ("dry", ""), ("better", "") ...; None where no question of ours was answered.
+    unsure: the farmer can't tell what we asked."""
 
     signals: tuple[str, ...] = ()
     not_signals: tuple[str, ...] = ()
@@ -47,6 +55,7 @@ class Heard:
     worked: str | None = None
     hang: str | None = None
     taken: tuple[str, str] | None = None
+    unsure: bool = False
 
 
 def listen(meaning: Meaning, question: OpenQuestion | None) -> Heard:
@@ -57,11 +66,16 @@ def listen(meaning: Meaning, question: OpenQuestion | None) -> Heard:
         _joined(one.not_signals for one in (meaning, *facts)),
         _joined(one.many for one in (meaning, *facts)),
     )
+    if REACH in heard.signals:  # the edge of a feeder, not that of the brooder
+        places = tuple(one for one in heard.signals if one != EDGE)
+        heard = replace(heard, signals=places)
     answer = meaning.slots.answer
     if answer in WORKED:
         return replace(heard, worked=answer, taken=(answer, ""))
-    if question is None or answer is None:
-        return _taken_in_words(heard, question)
+    if question is None:
+        return heard
+    if answer is None:
+        return _in_words(heard, question.name)
     return _answered(heard, question.name, answer)
 
 
@@ -69,14 +83,38 @@ def _joined(lists: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(one for found in lists for one in found))
 
 
-def _taken_in_words(heard: Heard, question: OpenQuestion | None) -> Heard:
-    """A standing menu's digit arrives as a sign: say what it was taken for."""
-    if question is None or question.name not in QUESTION or len(heard.signals) != 1:
-        return heard
-    return replace(heard, taken=("sign", heard.signals[0]))
+def _in_words(heard: Heard, name: str) -> Heard:
+    """An answer in words: a standing menu's digit arrives as a sign, and is said back; a smell is
+    of what we asked to smell; that they are not dull tells that they get up."""
+    if name in QUESTION and len(heard.signals) == 1:
+        return replace(heard, taken=("sign", heard.signals[0]))
+    if name == f"{SIGN}{FEED}":
+        return replace(heard, signals=_instead(heard.signals, SMELL, FEED))
+    if name == WAKE and not heard.signals and set(heard.not_signals).intersection(DULL):
+        return _wakes(heard, "up")
+    return heard
+
+
+def _instead(signals: tuple[str, ...], old: str, new: str) -> tuple[str, ...]:
+    return _joined((tuple(new if one == old else one for one in signals),))
+
+
+def _wakes(heard: Heard, answer: str) -> Heard:
+    """What they do when somebody claps: most stay down, a few do, all get up."""
+    if answer == "down":
+        return _with_sign(heard, DOWN)
+    if answer == "few":
+        return replace(heard, signals=_joined((heard.signals, (DULL[0],))))
+    denied = _joined((heard.not_signals, DULL))
+    signals = (*(one for one in heard.signals if one not in DULL), UP)
+    return replace(heard, signals=_joined((signals,)), not_signals=denied)
 
 
 def _answered(heard: Heard, name: str, answer: str) -> Heard:
+    if answer == UNSURE:
+        return replace(heard, unsure=not (heard.signals or heard.not_signals))
+    if name == WAKE and answer in WAKES:
+        return _wakes(heard, answer)
     if name.startswith(SIGN) and answer in ("yes", "no"):
         return _yes_or_no(heard, name.removeprefix(SIGN), answer)
     if name == HANG and answer in ("yes", "no"):
@@ -97,6 +135,8 @@ def _with_sign(heard: Heard, sign: str) -> Heard:
 
 def _yes_or_no(heard: Heard, sign: str, answer: str) -> Heard:
     """A plain yes or no, unless the words beside it say otherwise."""
+    if sign == FEED:
+        heard = replace(heard, signals=_instead(heard.signals, SMELL, FEED))
     if answer == "yes" and sign not in heard.not_signals:
         many = (sign,) if sign in ASKED_OF_MANY else ()
         return replace(
@@ -134,7 +174,7 @@ class Story:
         for one in reversed(self.asked):
             if one.startswith(("advice:", "worked:")):
                 break
-            if not one.startswith(f"{HANG}:"):
+            if not one.startswith(f"{HANG}:") and one != UNSURE:
                 count += 1
         return count
 
@@ -177,6 +217,18 @@ def story_of(case: Case, batch: Batch | None) -> Story:
     return Story()
 
 
+def denied_lately(batch: Batch | None, now: datetime, sign: str) -> bool:
+    """Whether a sign was said to be absent in the last hours, in whichever trouble."""
+    found = batch.live_events("observed") if batch else ()
+    lately = [one for one in found if now - one.at <= LATELY]
+    return any(sign in _denied(one) for one in lately)
+
+
+def _denied(event: Event) -> Collection[object]:
+    told = event.values.get("not_signals")
+    return told if isinstance(told, list | tuple) else ()
+
+
 def _list(joined: str | None) -> tuple[str, ...]:
     return tuple(joined.split(",")) if joined else ()
 
@@ -205,5 +257,9 @@ def circumstances_of(case: Case, batch: Batch | None) -> Circumstances:
     age = batch.age(case.today)
     house = "open" if batch.moved_on is not None and batch.moved_on <= case.today else batch.house
     return Circumstances(
-        None if age is None or age < -1 else max(0, age), hour, house, batch.heat or ("charcoal",)
+        None if age is None or age < -1 else max(0, age),
+        hour,
+        house,
+        batch.heat or ("charcoal",),
+        None if not batch.heat_count else "one" if batch.heat_count == 1 else "many",
     )

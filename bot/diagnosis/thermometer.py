@@ -23,6 +23,7 @@ VERDICT = {
     "hot": "far_above",
 }
 AGAINST = {"cold": ("right", "above", "far_above"), "hot": ("right", "below", "far_below")}
+SIDES = {"far_below": "cold", "below": "cold", "above": "hot", "far_above": "hot"}
 FAR = ("far_below", "far_above")
 
 

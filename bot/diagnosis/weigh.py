@@ -41,12 +41,14 @@ Hypothesis = tuple[str, ...]
 
 @dataclass(frozen=True, slots=True)
 class Circumstances:
-    """Where and when: age [days] or None, local hour 0-23, house, kinds of heat."""
+    """Where and when: age [days] or None, local hour 0-23, house, kinds of heat; stoves: a word of
+    shape_causes.STOVES, None where nobody told how many there are."""
 
     age: int | None
     hour: int
     house: str = "brooder"
     heats: tuple[str, ...] = ("charcoal",)
+    stoves: str | None = None
 
     @property
     def night(self) -> bool:
@@ -105,12 +107,13 @@ class Evidence:
 class Weighed:
     """hypotheses: one or two causes at once, with their probability (they add up to 1). ranked:
     every cause with the probability that it holds, likeliest first. top: the cause to name. sure:
-    likely enough to act on; else there is something to ask."""
+    likely enough to act on; else there is something to ask. also: the other of two that hold."""
 
     hypotheses: tuple[tuple[Hypothesis, float], ...]
     ranked: tuple[tuple[str, float], ...]
     top: str
     sure: bool
+    also: str | None = None
 
 
 @lru_cache(maxsize=KEPT)
@@ -144,6 +147,7 @@ def _ranking(weights: Mapping[Hypothesis, float], evidence: Evidence, causes: Ca
         ranked,
         top,
         bool(held) and not _decides_nothing(evidence, causes),
+        next((code for code in held if code != top), None),
     )
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Mapping
 from datetime import datetime
+from functools import lru_cache
 
 from flask import Blueprint, Response, abort, request
 
@@ -47,8 +48,8 @@ def incoming_of(form: Mapping[str, str], settings: Settings, now: datetime) -> I
     if not message_id or not sender:
         abort(400, "MessageSid and From are needed")
     return Incoming(
-        message_id=_short(message_id, LONGEST_ID),
-        account=_short(_said(form, "AccountSid") or settings.gateway_account, LONGEST_ID),
+        message_id=short_id(message_id),
+        account=short_id(_said(form, "AccountSid") or settings.gateway_account),
         sender=_number(sender, settings.region),
         recipient=_number(_said(form, "To"), settings.region),
         text=form.get("Body", "").replace("\x00", ""),
@@ -61,11 +62,12 @@ def _said(form: Mapping[str, str], name: str) -> str:
     return form.get(name, "").replace("\x00", "").strip()
 
 
-def _short(text: str, longest: int) -> str:
+def short_id(text: str, longest: int = LONGEST_ID) -> str:
     """An id that fits; a longer one by its hash, so that two never become one."""
     return text if len(text) <= longest else hashlib.sha256(text.encode()).hexdigest()[:longest]
 
 
+@lru_cache(maxsize=1024)
 def _number(text: str, region: str) -> str:
     """A number in E.164; a name or a short code as it is."""
     short = text.isdigit() and len(text) < 7

@@ -1,5 +1,5 @@
 """The answer a gateway reads: texts come in, an XML document goes out (pure). Called by
-doors/sms."""
+doors/sms and doors/voice."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from xml.sax.saxutils import escape
 CONTENT_TYPE = "text/xml; charset=utf-8"
 
 _HEAD = '<?xml version="1.0" encoding="UTF-8"?>'
+REJECTED = f"{_HEAD}<Response><Reject/></Response>"  # a call that is not taken
 # Not allowed in XML 1.0 (section 2.2), or a control that no phone shows; the line feed stays.
 _FORBIDDEN = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff]")
 

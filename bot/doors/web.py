@@ -13,8 +13,11 @@ from werkzeug.exceptions import HTTPException
 
 from bot.doors.health import complaints, in_words
 from bot.doors.metrics import Figures
+from bot.doors.plain_sms import plain_door
 from bot.doors.receipts import receipts_door
 from bot.doors.sms import sms_door
+from bot.doors.ussd import ussd_door
+from bot.doors.voice import voice_door
 from bot.facts.talk import Incoming
 from bot.outbox.receipts import Receipt, take_receipt
 from bot.turn.take import Taken
@@ -44,6 +47,9 @@ def create_app(bot: Bot) -> Flask:
 
     app.register_blueprint(sms_door(take, bot.settings, bot.clock))
     app.register_blueprint(receipts_door(note_receipt, bot.settings))
+    app.register_blueprint(plain_door(bot.take_plain, bot.settings, bot.clock))
+    app.register_blueprint(voice_door(take, bot.settings, bot.clock))
+    app.register_blueprint(ussd_door(bot.dial, bot.settings))
     _eyes(app, bot, figures)
     app.register_error_handler(HTTPException, _refused)
     app.register_error_handler(SQLAlchemyError, _database_away)

@@ -3,7 +3,7 @@ it when a message arrives or a text falls due. Read by `records.case`; used by d
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from typing import Any
@@ -157,21 +157,21 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class SaidDays:
-    """last: row -> the last local day on which it was said. slots: day -> the slots said on it."""
+    """rows: row -> the local days on which it was said. last: row -> the last of them.
+    slots: day -> the slots said on it."""
 
+    rows: Mapping[str, Sequence[date]]
     last: Mapping[str, date]
-    slots: Mapping[date, frozenset[str]]
+    slots: Mapping[date, Set[str]]
 
     @classmethod
     def of(cls, said: Iterable[Said]) -> SaidDays:
-        last: dict[str, date] = {}
+        rows: dict[str, list[date]] = {}
         slots: dict[date, set[str]] = {}
         for one in said:
-            known = last.get(one.row)
-            if known is None or known < one.on_date:
-                last[one.row] = one.on_date
+            rows.setdefault(one.row, []).append(one.on_date)
             slots.setdefault(one.on_date, set()).add(one.slot)
-        return cls(last, {day: frozenset(names) for day, names in slots.items()})
+        return cls(rows, {row: max(days) for row, days in rows.items()}, slots)
 
 
 @dataclass(frozen=True, slots=True)
@@ -260,7 +260,7 @@ class Batch:
     def said_days(self) -> SaidDays:
         """When what was said, looked up by row and by day."""
         if "said" not in self._memo:
-            self._memo["said"] = SaidDays.of(self.said)
+            self._memo["said"] = getattr(self.said, "days", None) or SaidDays.of(self.said)
         found: SaidDays = self._memo["said"]
         return found
 

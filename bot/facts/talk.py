@@ -13,6 +13,7 @@ from datetime import date, datetime
 from enum import StrEnum
 from typing import Literal
 
+from bot.facts.farm import OpenQuestion
 from bot.facts.writes import Write
 
 Value = str | int | float | date | datetime
@@ -55,6 +56,7 @@ class Intent(StrEnum):
     CORRECT = "correct"
     FUEL = "fuel"
     WHY = "why"
+    TODAY = "today"
     CARETAKER = "caretaker"
     NAME = "name"
     OWNER = "owner"
@@ -68,6 +70,9 @@ class Incoming:
 
     message_id: the gateway's id, opaque, up to 64 characters. at: aware, UTC.
     opt_out: the gateway's own OptOutType where it already answered ("STOP", "START", "HELP").
+    meant: what was chosen on a screen; then the text only names it and is not read. asked: the
+    question that stands on the screen; it is what the text answers, whatever else is open.
+    language: chosen by somebody whom we do not know yet.
     """
 
     message_id: str
@@ -78,6 +83,9 @@ class Incoming:
     at: datetime
     channel: Channel = "sms"
     opt_out: str | None = None
+    meant: Meaning | None = None
+    asked: OpenQuestion | None = None
+    language: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

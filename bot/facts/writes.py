@@ -69,7 +69,7 @@ class OpenComplaint:
     """Something is wrong with a batch, and we stay with it until it is solved.
 
     cause: the top cause, or None while only a question has been asked. check_at: when to look
-    again (aware, UTC) or None. action: the key of the advice given.
+    again (aware, UTC) or None. actions: the keys of the advice given.
     """
 
     batch_id: int
@@ -77,7 +77,7 @@ class OpenComplaint:
     signals: tuple[str, ...]
     not_signals: tuple[str, ...]
     asked: tuple[str, ...]
-    action: str | None
+    actions: tuple[str, ...]
     check_at: datetime | None
 
 

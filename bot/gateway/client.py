@@ -8,8 +8,6 @@ receipt, and `find` asks what became of a text whose answer was lost.
 
 from __future__ import annotations
 
-import ssl
-import threading
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -18,12 +16,10 @@ from typing import Any, Protocol
 from urllib.parse import urlencode
 
 import requests
-import urllib3.exceptions as deep
-from requests.adapters import HTTPAdapter
 
 from bot.errors import SendError
+from bot.gateway.wire import TIMEOUTS, Wire, json_of
 
-TIMEOUTS = (3.05, 10.0)  # seconds to connect, seconds between bytes of the answer
 LISTED = 100  # a phone gets far fewer texts in the minutes of a lease
 
 # Refused before the text was looked at: our key, the path or the pace is wrong, not the text.
@@ -78,20 +74,19 @@ class TwilioCompatible:
         timeouts: tuple[float, float] = TIMEOUTS,
     ) -> None:
         self._messages = f"{base_url.rstrip('/')}/2010-04-01/Accounts/{account}/Messages.json"
-        self._auth = (account, token)
         self._sender = sender
         self._receipt_url = receipt_url
-        self._timeouts = timeouts
-        self._threads = threading.local()
+        self._wire = Wire(timeouts, auth=(account, token))
 
     def send(self, outgoing: Outgoing) -> Sent:
-        answer = self._ask("POST", data=self._form(outgoing))
+        answer = self._wire.ask("POST", self._messages, data=self._form(outgoing))
         return _judge(answer)
 
     def find(self, to: str, text: str, since: datetime) -> tuple[Sent, ...]:
         day = since.astimezone(UTC).date().isoformat()
-        answer = self._ask("GET", params={"To": to, "DateSent>": day, "PageSize": str(LISTED)})
-        listed = _json(answer).get("messages")
+        params = {"To": to, "DateSent>": day, "PageSize": str(LISTED)}
+        answer = self._wire.ask("GET", self._messages, params=params)
+        listed = json_of(answer).get("messages")
         if not answer.ok or not isinstance(listed, list):
             raise SendError(f"no list: HTTP {answer.status_code}", permanent=False)
         found = [_sent(one) for one in listed if _same(one, to, text)]
@@ -113,55 +108,10 @@ class TwilioCompatible:
             form["ValidityPeriod"] = str(min(max(outgoing.valid_seconds, 1), 36_000))
         return form
 
-    def _ask(self, method: str, **given: Mapping[str, str]) -> requests.Response:
-        try:
-            return self._session().request(
-                method,
-                self._messages,
-                auth=self._auth,
-                timeout=self._timeouts,
-                allow_redirects=False,
-                **given,  # type: ignore[arg-type]  # data or params, both are mappings
-            )
-        except requests.RequestException as lost:
-            # The exception's own words hold the address, and with it the number.
-            name = type(lost).__name__
-            raise SendError(name, permanent=False, unknown=not _never_left(lost)) from None
-
-    def _session(self) -> requests.Session:
-        session: requests.Session | None = getattr(self._threads, "session", None)
-        if session is None:
-            session = requests.Session()
-            session.trust_env = False
-            for scheme in ("http://", "https://"):
-                session.mount(scheme, HTTPAdapter(pool_maxsize=1, max_retries=0))
-            self._threads.session = session
-        return session
-
-
-def _never_left(lost: requests.RequestException) -> bool:
-    """Whether the request can't have reached the gateway: no name, no connection, no address."""
-    if isinstance(lost, requests.ConnectTimeout | ValueError):  # a wrong address is a ValueError
-        return True
-    never = (deep.NewConnectionError, ssl.SSLCertVerificationError)
-    return any(isinstance(cause, never) for cause in _causes(lost))
-
-
-def _causes(lost: BaseException) -> list[BaseException]:
-    """The exception and those it wraps: `requests` keeps urllib3's among its arguments."""
-    found: list[BaseException] = []
-    queue = [lost]
-    while queue and len(found) < 20:
-        one = queue.pop()
-        found.append(one)
-        inside = [*one.args, getattr(one, "reason", None), one.__cause__]
-        queue += [more for more in inside if isinstance(more, BaseException) and more not in found]
-    return found
-
 
 def _judge(answer: requests.Response) -> Sent:
     """Sent, or the SendError that this answer means."""
-    said, status = _json(answer), answer.status_code
+    said, status = json_of(answer), answer.status_code
     code = _whole(said.get("code"))
     why = f"HTTP {status}" + (f", code {code}" if code else "")
     if answer.ok and status < 300:
@@ -174,15 +124,6 @@ def _judge(answer: requests.Response) -> Sent:
         raise SendError(why, permanent=False, unknown=True, code=code)
     final = status >= 400 and status not in _NOT_LOOKED_AT and (said or status in _BAD_REQUEST)
     raise SendError(why, permanent=bool(final), code=code)
-
-
-def _json(answer: requests.Response) -> dict[str, Any]:
-    """The answer's JSON object; empty where it holds none."""
-    try:
-        said = answer.json()
-    except ValueError:
-        return {}
-    return said if isinstance(said, dict) else {}
 
 
 def _same(one: object, to: str, text: str) -> bool:

@@ -13,8 +13,10 @@ from bot.handbook.shape_causes import (
     BANDS,
     CONDITIONS,
     HEATS,
+    HOURS,
     HOUSES,
     OTHERWISE,
+    STOVES,
     VERDICTS,
     Cause,
     Causes,
@@ -115,6 +117,9 @@ def _sign(section: Section, code: str) -> Sign:
         alone_asks=section.flag("alone_asks", False),
         calm=section.flag("calm", False),
         contradicts=section.texts("contradicts", ()),
+        leads_to=_text(section, "leads_to"),
+        leads_alone=section.flag("leads_alone", False),
+        ours=section.flag("ours", False),
     )
     section.done()
     return sign
@@ -200,22 +205,35 @@ def _actions(section: Section) -> dict[tuple[str, str], tuple[str, ...]]:
 
 
 def _instead(section: Section, signs: Mapping[str, Sign]) -> Instead:
-    sign = section.text("sign") if section.has("sign") else None
-    house = section.text("house") if section.has("house") else None
     found = Instead(
         action=section.text("action"),
-        sign=sign,
+        sign=_text(section, "sign"),
         heats=section.texts("heat", ()),
         bands=section.texts("band", ()),
-        house=house,
+        house=_text(section, "house"),
+        also=_text(section, "also"),
+        hours=section.texts("hour", ()),
+        stoves=_text(section, "stoves"),
+        then=_text(section, "then"),
     )
     section.done()
-    if sign is not None and sign not in signs:
-        section.refuse("sign", "is not a sign of signs.yaml")
-    if not set(found.heats) <= set(HEATS):
-        section.refuse("heat", "is not a kind of heat")
-    if not set(found.bands) <= set(BANDS):
-        section.refuse("band", "is not an age band")
-    if house is not None and house not in HOUSES:
-        section.refuse("house", "is not a house")
+    for key, said, known, what in (
+        ("sign", _one(found.sign), tuple(signs), "a sign of signs.yaml"),
+        ("heat", found.heats, HEATS, "a kind of heat"),
+        ("band", found.bands, BANDS, "an age band"),
+        ("house", _one(found.house), HOUSES, "a house"),
+        ("also", _one(found.also), CAUSES, "a cause"),
+        ("hour", found.hours, HOURS, "an hour of the day"),
+        ("stoves", _one(found.stoves), STOVES, "one or many"),
+    ):
+        if not set(said) <= set(known):
+            section.refuse(key, f"is not {what}")
     return found
+
+
+def _text(section: Section, key: str) -> str | None:
+    return section.text(key) if section.has(key) else None
+
+
+def _one(said: str | None) -> tuple[str, ...]:
+    return () if said is None else (said,)

@@ -13,6 +13,7 @@ from bot.errors import HandbookError
 from bot.handbook.calendar import load_calendar
 from bot.handbook.causes import load_causes
 from bot.handbook.husbandry import load_husbandry
+from bot.handbook.screens import load_screens
 from bot.handbook.shapes import Handbook
 from bot.handbook.texts import load_texts
 
@@ -30,9 +31,11 @@ def load_handbook(content: Path) -> Handbook:
     """Everything but the words, checked. Raises HandbookError(file, key, why)."""
     husbandry = load_husbandry(content)
     texts = load_texts(content)
+    causes = load_causes(content, husbandry.sources.by_id)
     return Handbook(
         husbandry=husbandry,
-        causes=load_causes(content, husbandry.sources.by_id),
+        causes=causes,
         calendar=load_calendar(content, husbandry, texts),
         texts=texts,
+        screens=load_screens(content, texts, causes.signs),
     )

@@ -12,6 +12,7 @@ HEATS = ("charcoal", "gas", "bulb", "kerosene", "wood", "none")
 HOUSES = ("brooder", "open")
 BANDS = ("young", "chick", "grower", "big")  # ages 0-6, 7-13, 14-20, from 21
 HOURS = ("night", "day", "midday")  # 18-6, the rest, 11-16
+STOVES = ("one", "many")  # as the farmer told; neither where nobody did
 VERDICTS = ("far_below", "below", "right", "above", "far_above")
 OTHERWISE = "otherwise"
 CONDITIONS = (*BANDS, *HOURS, *HOUSES, *HEATS)
@@ -39,7 +40,9 @@ class Sign:
     ease: how easy it is to look at now, above 0 to 1. danger: 0 harmless to 3 (a flock, people).
     base: how often it is seen without any cause of ours. ask: a question of its own asks for it.
     alone_asks: alone it decides nothing. calm: shown only where nothing drives them. contradicts:
-    signs that a later word on this takes back.
+    signs that a later word on this takes back. leads_to: the question put before anything is
+    weighed; leads_alone: only where nothing but calm was told beside it. ours: contract 1 does not
+    name it, so `broodpost read` does not show it.
     """
 
     code: str
@@ -51,18 +54,26 @@ class Sign:
     alone_asks: bool = False
     calm: bool = False
     contradicts: tuple[str, ...] = ()
+    leads_to: str | None = None
+    leads_alone: bool = False
+    ours: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Instead:
     """An action that comes first in place of the cause's own where all that is named holds.
-    Empty: anything."""
+    Empty: anything. also: a second cause that holds, of which the text speaks too. hours: words of
+    HOURS. stoves: of STOVES. then: what follows it, in place of the cause's own."""
 
     action: str
     sign: str | None = None
     heats: tuple[str, ...] = ()
     bands: tuple[str, ...] = ()
     house: str | None = None
+    also: str | None = None
+    hours: tuple[str, ...] = ()
+    stoves: str | None = None
+    then: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

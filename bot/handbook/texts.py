@@ -13,7 +13,7 @@ from bot.errors import HandbookError
 from bot.handbook.shape_texts import BASE, Texts, TextShape, Tongue, Wording
 from bot.handbook.strict import Section, content_name, read_section
 
-FILES = ("answers", "figures", "daily", "actions")
+FILES = ("answers", "figures", "daily", "actions", "screens")
 PLURALS = ("one", "other")
 
 

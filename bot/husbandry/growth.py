@@ -37,6 +37,7 @@ def weight_g(age_days: int, h: Husbandry, strain: str = DAILY_STRAIN) -> Weight:
     return Weight(straight(points, age_days), not printed)
 
 
+@lru_cache(maxsize=256)
 def feed_intake_g(age_days: int, h: Husbandry) -> float:
     """Feed [g a bird] of that day, daily table. The table prints none for the first 24 hours: there
     (ages 0 and 1) it is the total of day 1. Valid at ages 0-49."""

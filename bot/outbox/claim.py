@@ -12,7 +12,17 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, Select, and_, bindparam, exists, or_, select, update
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    Select,
+    and_,
+    bindparam,
+    exists,
+    or_,
+    select,
+    update,
+)
 
 from bot.outbox.retry import LEASE, PRIORITY
 from bot.records import tables as t
@@ -105,12 +115,23 @@ _COLUMNS = [
 
 
 def _candidates(connection: Connection, now: datetime, room: int) -> list[Any]:
+    """The most urgent first; a class of which nothing waits takes no statement of its own."""
     found: list[Any] = []
+    waiting = connection.execute(_WAITING, {"now": now}).one()._mapping
     for klass in PRIORITY:
-        if len(found) < room:
+        if waiting[klass] and len(found) < room:
             bound = {"now": now, "room": room - len(found)}
             found += connection.execute(_NEXT[klass], bound).all()
     return found
+
+
+def _waiting(klass: str) -> ColumnElement[bool]:
+    row, now = t.outbox.c, bindparam("now", type_=t.Moment())
+    waits = exists().where(row.state == "waiting", row.klass == klass, row.not_before <= now)
+    return waits.label(klass)
+
+
+_WAITING = select(*(_waiting(klass) for klass in PRIORITY))
 
 
 def _claimed(row: Any, attempt: int, lease: str, claimed_at: datetime) -> Claimed:

@@ -14,6 +14,7 @@ from bot.errors import HandbookError
 from bot.handbook.calendar import load_calendar, load_meetings
 from bot.handbook.causes import load_causes
 from bot.handbook.husbandry import load_husbandry
+from bot.handbook.screens import load_screens
 from bot.handbook.texts import load_texts
 from bot.handbook.words import load_words
 from bot.proof.days import check_days, check_meetings
@@ -23,6 +24,7 @@ from bot.proof.keys import check_keys
 from bot.proof.lengths import check_lengths
 from bot.proof.medicine import check_medicine, load_forbidden
 from bot.proof.pages import check_pages
+from bot.proof.screens import check_screens
 from bot.proof.sources import check_sources
 from bot.proof.tables import check_tables
 from bot.proof.words import check_words
@@ -54,7 +56,11 @@ def proofread(content: Path) -> tuple[Fault, ...]:
     check(lambda: check_words(content))
     if book is not None:
         check(lambda: check_tables(book))
-        load(lambda: load_causes(content, book.sources.by_id))
+        causes = load(lambda: load_causes(content, book.sources.by_id))
+        if causes is not None and texts is not None:
+            screens = load(lambda: load_screens(content, texts, causes.signs))
+            if screens is not None:
+                check(lambda: check_screens(texts, screens))
     if texts is not None:
         unlike = tuple(check_keys(texts))
         faults.extend(unlike)

@@ -66,9 +66,10 @@ def begin(
     message_id: str | None = None,
     *,
     asks: bool = False,
+    keeps: bool = False,
 ) -> Applying:
-    """Begin to apply: a stranger who joins, stops or is asked something gets a phone, so that the
-    turn and the answer find it."""
+    """Begin to apply: a stranger who joins, stops, is asked something or sent an answer (keeps)
+    gets a phone, so that the turn and the answer find it."""
     doing = Applying(connection, case, case.phone.id, message_id, asks=asks)
     if doing.phone_id:
         return doing
@@ -77,7 +78,7 @@ def begin(
     if join is not None:
         doing.joined = _person(doing, join)
         _keep_phone(doing, state or "active", doing.joined)
-    elif state is not None or asks:
+    elif state is not None or asks or keeps:
         _keep_phone(doing, state or "unknown")
     return doing
 
@@ -253,7 +254,7 @@ def _open_complaint(doing: Applying, change: w.OpenComplaint) -> None:
             "signals": list(change.signals),
             "not_signals": list(change.not_signals),
             "asked": list(change.asked),
-            "tried": [change.action] if change.action else [],
+            "tried": list(change.actions),
             "check_at": change.check_at,
         },
     )

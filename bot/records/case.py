@@ -42,10 +42,10 @@ from bot.facts.farm import (
     Phone,
     Said,
 )
+from bot.facts.told import Told
 from bot.ledger.settle import settled
 from bot.records import tables as t
 from bot.records.dialects import Ids, json_rows, moment_of, one_of
-from bot.records.told import Told
 
 QUESTION_OPEN = timedelta(hours=24)
 LATELY = timedelta(hours=25)  # the longest local day

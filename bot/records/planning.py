@@ -19,11 +19,12 @@ from sqlalchemy.dialects.postgresql import ARRAY
 from bot.facts.talk import Question
 from bot.facts.writes import TellAdviser
 from bot.records import tables as t
+from bot.records.dialects import Ids, one_of
 
 
 @dataclass(frozen=True, slots=True)
 class Ahead:
-    """When a batch is looked at again, and what was said to it now (records.told)."""
+    """When a batch is looked at again, and what was said to it now (facts.told)."""
 
     batch_id: int
     next_due: datetime | None
@@ -113,12 +114,14 @@ def ask_all(connection: Connection, asked: Sequence[Asked], now: datetime) -> No
     if not asked:
         return
     phones = [one.phone_id for one in asked]
-    connection.execute(
-        update(t.question)
-        .where(t.question.c.phone_id.in_(phones), t.question.c.closed_at.is_(None))
-        .values(closed_at=now)
-    )
+    connection.execute(_CLOSE_ALL, {"phones": phones, "closed_at": now})
     connection.execute(insert(t.question), [_row(one, now) for one in asked])
+
+
+_CLOSE_ALL = update(t.question).where(
+    one_of(t.question.c.phone_id, bindparam("phones", type_=Ids)),
+    t.question.c.closed_at.is_(None),
+)
 
 
 def _row(one: Asked, now: datetime) -> dict[str, object]:

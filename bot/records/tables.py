@@ -168,7 +168,7 @@ batch = Table(
     Column("moved_on", Date),
     Column("held", Boolean, nullable=False, default=False),
     Column("name", String(20)),
-    Column("said", Text, nullable=False, default=""),  # a line a text: records.told
+    Column("said", Text, nullable=False, default=""),  # a line a text: facts.told
     Column("next_due", Moment),
     Column("created_at", Moment, nullable=False),
     Index("ix_batch_next_due", "next_due"),
@@ -276,6 +276,21 @@ outbox = Table(
     Index("ix_outbox_phone_id_state", "phone_id", "state"),
     Index("ix_outbox_phone_id", "phone_id", "id"),
     Index("ix_outbox_gateway_sid", "gateway_sid"),
+)
+
+ussd_session = Table(
+    "ussd_session",
+    metadata,
+    _id(),
+    Column("session", String(64), nullable=False),
+    Column("number", String(40), nullable=False),
+    Column("at", Moment, nullable=False),
+    Column("typed", Text, nullable=False, default=""),
+    Column("place", JSON(none_as_null=True)),
+    Column("screens", JSON, nullable=False, default=dict),  # what each callback was answered
+    UniqueConstraint("session", "number"),
+    Index("ix_ussd_session_number", "number"),
+    Index("ix_ussd_session_at", "at"),
 )
 
 unread = Table(

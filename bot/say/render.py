@@ -112,6 +112,8 @@ def _form(shape: TextShape, line: Line, tongue: Tongue) -> str:
 def _value(kind: str, value: Value, voice: Voice, tongue: Tongue) -> str:
     if kind.startswith("word:"):
         return tongue.terms[kind.removeprefix("word:")].get(str(value), str(value))
+    if kind == "signer":
+        return voice.signer
     if kind == "vet":
         return vet(voice, tongue.terms)
     if kind == "date" and isinstance(value, date):

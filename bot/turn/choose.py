@@ -21,12 +21,16 @@ from bot.decide import (
     sales,
     slips,
     steps,
+    today,
     whose,
 )
 from bot.decide.ask import answer as ask
 from bot.decide.common import asked_batch, behaviour_menu, not_understood, say
-from bot.decide.danger import OUT_OF_THE_BOX, danger, danger_kind
-from bot.decide.observe import observe
+from bot.decide.danger import LOOK, danger, danger_kind
+from bot.decide.observe.answer import hang_in_words, observe
+from bot.diagnosis.danger import FROM_THE_ROAD
+from bot.diagnosis.question import SIGN
+from bot.diagnosis.story import HANG, QUESTION, WAKE
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Line, Meaning, Push, Question, Slots
 from bot.facts.writes import (
@@ -74,6 +78,7 @@ WANTS: dict[Intent, Decide] = {
     Intent.THANKS: people.thanks,
     Intent.CALL_ME: people.call_me,
     Intent.NOT_ME: people.not_me,
+    Intent.TODAY: today.today,
     Intent.CARETAKER: contacts.caretaker,
     Intent.NAME: contacts.name,
     Intent.OWNER: contacts.owner,
@@ -88,6 +93,7 @@ ANSWERS: dict[str, Decide] = {
     "done": steps.answer_done,
     "vet_reached": steps.answer_vet,
     "feathers": steps.answer_feathers,
+    "well": steps.answer_well,
     "nights": steps.answer_nights,
     "language": people.language,
     contacts.CARE: contacts.answer_care,
@@ -159,7 +165,16 @@ def _alarm(alarm: Decision, meaning: Meaning, case: Case, handbook: Handbook) ->
     for one in meaning.parts:
         if one.intent in WANTS and one.intent not in handled:
             quiet += _records_only(WANTS[one.intent](one, case, handbook).writes)
-    return _told_the_owner(replace(alarm, writes=(*alarm.writes, *quiet)), case)
+    done = (CloseQuestion(),) if alarm.question is None and _looks(case.question) else ()
+    return _told_the_owner(replace(alarm, writes=(*alarm.writes, *quiet, *done)), case)
+
+
+def _looks(question: OpenQuestion | None) -> bool:
+    """Whether an alarm has answered what we asked: how they look, or one of their signs."""
+    if question is None:
+        return False
+    asked = (LOOK, WAKE, HANG, *QUESTION)
+    return question.name in asked or question.name.startswith(SIGN)
 
 
 def _told_the_owner(alarm: Decision, case: Case) -> Decision:
@@ -275,10 +290,20 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
     if meaning.intent is Intent.THANKS and case.question and case.question.prompt == "worked":
         return _ask_again(case, text)  # "ok" does not say whether it is better
     if meaning.intent is Intent.OTHER or meaning.confidence < SURE:
-        return _other(meaning, case, text)
+        return (
+            _other(meaning, case, text)
+            if not _hangs_in_words(case, text)
+            else (hang_in_words(meaning, case, handbook))
+        )
     if meaning.slots.figure is not None:
         return ask.ask(meaning, case, handbook)
     return WANTS[meaning.intent](meaning, case, handbook)
+
+
+def _hangs_in_words(case: Case, text: str) -> bool:
+    """Words to "does it hang at chick height?" that are neither yes nor no: some other place."""
+    asked = case.question is not None and case.question.name == HANG
+    return asked and any(one.isalpha() for one in text)
 
 
 def _whole_registration(meaning: Meaning) -> bool:
@@ -335,6 +360,8 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
         question = one.question or question
     why = decisions[-1].why if decisions else None
     more = tuple(further for one in decisions for further in one.more)
+    if _limp(meaning):
+        more = ((say("arrival_limp"),), *more)
     told = Decision(tuple(lines), tuple(writes), question, why,
                     any(one.referred for one in decisions), more)  # fmt: skip
     for part in asked:
@@ -345,7 +372,12 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
 def _out_of_the_box(meaning: Meaning) -> bool:
     """Dull from the road, told with the arrival: the arrival's own words answer it."""
     came = any(one.intent is Intent.ARRIVED for one in meaning.parts)
-    return came and set(meaning.signals) <= {*OUT_OF_THE_BOX, "quiet_content"}
+    return came and set(meaning.signals) <= {*FROM_THE_ROAD, "quiet_content"}
+
+
+def _limp(meaning: Meaning) -> bool:
+    """Told with the arrival that some can't hold up."""
+    return _out_of_the_box(meaning) and bool(set(meaning.signals).intersection(FROM_THE_ROAD))
 
 
 def _and_answered(told: Decision, answered: Decision) -> Decision:

@@ -16,9 +16,9 @@ from bot.day.alike import alike, coarse
 from bot.day.due import Due, due, next_moment
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Question
+from bot.facts.told import line_of
 from bot.facts.writes import Write
 from bot.handbook.shapes import Handbook
-from bot.records.told import line_of
 from bot.say.render import Voice, compose
 
 MOST_KEPT = 20_000  # farms that differ; some 2 kB each

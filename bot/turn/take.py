@@ -7,7 +7,7 @@ Called by the doors (SMS, terminal phone, rehearsals), all through this one func
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
@@ -16,9 +16,9 @@ from sqlalchemy.exc import IntegrityError
 
 from bot.day.quiet import opens
 from bot.decide.danger import danger_kind
-from bot.facts.farm import Case
+from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
-from bot.facts.writes import KeepUnread, SetLanguage
+from bot.facts.writes import CloseQuestion, KeepUnread, SetConsent, SetLanguage, TellAdviser
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.apply import Applying, apply, ask, ask_other, begin
@@ -28,14 +28,27 @@ from bot.records.session import Database
 from bot.say.render import Voice, compose, compose_all
 from bot.turn.choose import choose
 from bot.turn.close import with_closing
+from bot.turn.ring import RING, rung
 from bot.turn.wishes import wish_of
 from bot.understand.read import Reader
 from bot.understand.senders import may_be_answered
 
 ANSWER_KEPT = timedelta(minutes=10)  # after that a repeat gets an empty answer
 TWO_IDS = timedelta(seconds=60)  # within which one text may come under two ids
+STALE = timedelta(hours=6)  # an answer by SMS that could not be sent by then is of no use
 PUSH_KEPT = timedelta(days=1)  # what another phone is told is stale afterwards
 SHORTEST_TWICE = 13  # characters; a farmer may rightly answer 1 twice
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """How an answer leaves: texts in the answer of the door, by_sms as texts of our own."""
+
+    texts: tuple[str, ...]
+    by_sms: tuple[str, ...] = ()
+
+
+Wording = Callable[[Decision, Case, Handbook], Said]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,24 +62,39 @@ class Taken:
     repeated: bool = False
 
 
-def take_turn(db: Database, handbook: Handbook, reader: Reader, incoming: Incoming) -> Taken:
-    """Take one message: once, whatever happens, and whole or not at all.
+def take_turn(
+    db: Database,
+    handbook: Handbook,
+    reader: Reader,
+    incoming: Incoming,
+    wording: Wording | None = None,
+) -> Taken:
+    """Take one message: once, whatever happens, and whole or not at all. wording: how its answer
+    leaves; with the answer of the door where none is given.
 
     Where the same message, or another first one of the same phone, was quicker by a moment, or the
     message was taken days ago, the database refuses ours; taken again, it finds what the other
     wrote. NUL is left out: PostgreSQL stores none.
     """
     incoming = replace(incoming, text=incoming.text.replace("\x00", ""))
+    wording = as_ring if incoming.channel == "voice" else wording or as_answer
     try:
         with db.write() as connection:
-            return _take(connection, handbook, reader, incoming)
+            return take_within(connection, handbook, reader, incoming, wording)
     except IntegrityError:
         with db.write() as connection:
             stored = _stored(connection, incoming)
-            return stored or _take(connection, handbook, reader, incoming)
+            return stored or take_within(connection, handbook, reader, incoming, wording)
 
 
-def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: Incoming) -> Taken:
+def take_within(
+    connection: Connection,
+    handbook: Handbook,
+    reader: Reader,
+    incoming: Incoming,
+    wording: Wording,
+) -> Taken:
+    """Take one message inside a transaction that is under way. wording: how its answer leaves."""
     case, turns = case_of_number(connection, incoming.sender, incoming.at)
     same = _same_id(turns, incoming)
     if same is not None:
@@ -77,22 +105,54 @@ def _take(connection: Connection, handbook: Handbook, reader: Reader, incoming: 
     if not may_be_answered(incoming.sender, incoming.recipient):
         _remember(connection, incoming, {})
         return Taken((), Meaning(Intent.OTHER), Decision())
-    case = with_recent(case, turns, incoming.text)
-    meaning = _read(reader, incoming, case, handbook)
-    case = _speaking(case, meaning)
-    decision = choose(meaning, case, handbook, incoming.text)
-    decision = with_closing(connection, case, decision, handbook)
-    texts = _say(decision, case, handbook)
+    open_before = case.question
+    case = _on_screen(with_recent(case, turns, incoming.text), incoming)
+    if incoming.channel == "voice":
+        meaning, decision = rung(case, *_rings(turns), handbook)
+    else:
+        meaning = _read(reader, incoming, case, handbook)
+        case = _speaking(case, incoming.language or meaning.language)
+        decision = choose(meaning, case, handbook, incoming.text)
+    decision = _sparing(with_closing(connection, case, decision, handbook), incoming, open_before)
+    said = wording(decision, case, handbook)
     asks = decision.question is not None
-    doing = begin(connection, case, decision.writes, incoming.message_id, asks=asks)
-    doing.turn_id = _remember(connection, incoming, _outcome(doing, decision, meaning, texts))
+    doing = begin(connection, case, decision.writes, incoming.message_id,
+                  asks=asks, keeps=bool(said.by_sms))  # fmt: skip
+    doing.turn_id = _remember(connection, incoming, _outcome(doing, decision, meaning, said))
     apply(doing, decision.writes)
     if decision.question is not None:
         ask(doing, decision.question, _batch_of(decision, doing))
-    _keep_answer(doing, incoming, decision, texts)
+    _keep_answer(doing, incoming, decision, said)
     if decision.push is not None:
         _push(doing, decision.push, handbook)
-    return Taken(texts, meaning, decision)
+    return Taken(said.texts, meaning, decision)
+
+
+def _rings(turns: Sequence[Turn]) -> tuple[int, bool]:
+    """How often this phone rang in the last day, and whether one asked for a call already."""
+    rang = [row for row in turns if row.body == RING]
+    return len(rang), any(row.intent == Intent.CALL_ME for row in rang)
+
+
+def _on_screen(case: Case, incoming: Incoming) -> Case:
+    """At a screen the question that stands there is answered, and the same digit again is no
+    robot's."""
+    if incoming.channel != "ussd":
+        return case
+    recent = replace(case.recent, same=0, last_said=None)
+    return replace(case, question=incoming.asked, recent=recent)
+
+
+def _sparing(decision: Decision, incoming: Incoming, before: OpenQuestion | None) -> Decision:
+    """An answer at a screen closes its own question, not another that is open on the phone."""
+    if incoming.channel != "ussd" or before is None:
+        return decision
+    if incoming.asked is not None and incoming.asked.name == before.name:
+        return decision
+    if any(isinstance(one, SetConsent) for one in decision.writes):
+        return decision
+    kept = tuple(one for one in decision.writes if not isinstance(one, CloseQuestion))
+    return replace(decision, writes=kept)
 
 
 def _same_id(turns: Sequence[Turn], incoming: Incoming) -> Taken | None:
@@ -130,7 +190,7 @@ def _under_another_id(
     """The turn of this very text where a gateway gave it two ids: the phone's last turn, within a
     minute, and nothing but its own answer was sent to the phone since. A third one is no such
     slip."""
-    if len(incoming.text) < SHORTEST_TWICE:
+    if len(incoming.text) < SHORTEST_TWICE or incoming.channel == "ussd":
         return None
     lately = [row for row in turns if row.at > incoming.at - TWO_IDS]
     said = (incoming.account, incoming.recipient, incoming.text)
@@ -182,7 +242,10 @@ _REMEMBER = t.turn.insert()
 
 
 def _read(reader: Reader, incoming: Incoming, case: Case, handbook: Handbook) -> Meaning:
-    """Understand the text; where the gateway has dealt with a STOP or START itself, that holds."""
+    """Understand the text; where the gateway has dealt with a STOP or START itself, that holds, and
+    so does what was chosen on a screen."""
+    if incoming.meant is not None:
+        return incoming.meant
     if incoming.opt_out in ("STOP", "START", "HELP"):
         return Meaning(Intent(incoming.opt_out.lower()))
     wished = wish_of(incoming.text, handbook.texts, case.cooperative.region)
@@ -204,10 +267,10 @@ def hearing(case: Case, today: date) -> Hearing:
     )
 
 
-def _speaking(case: Case, meaning: Meaning) -> Case:
-    """A stranger is answered in the language of their text."""
-    if case.person is None and meaning.language:
-        return replace(case, language=meaning.language)
+def _speaking(case: Case, language: str | None) -> Case:
+    """A stranger is answered in the language they chose, else in that of their text."""
+    if case.person is None and language:
+        return replace(case, language=language)
     return case
 
 
@@ -220,18 +283,40 @@ def _batch_of(decision: Decision, doing: Applying) -> int | None:
     return doing.case.batch.id if doing.case.batch else None
 
 
-def _say(decision: Decision, case: Case, handbook: Handbook) -> tuple[str, ...]:
+def as_answer(decision: Decision, case: Case, handbook: Handbook) -> Said:
+    """The texts of an answer, one part each; none where nothing is to be said."""
     if not decision.lines and decision.question is None:
-        return ()
-    chosen = next((one.language for one in decision.writes if isinstance(one, SetLanguage)), None)
-    voice = Voice(chosen or case.language, case.cooperative.name, case.cooperative.vet_number)
+        return Said(())
+    voice = voice_of(decision, case)
     first = compose_all(decision.lines, decision.question, voice, handbook.texts)
     more = (compose(lines, None, voice, handbook.texts, pushed=False) for lines in decision.more)
-    return (*first, *more)
+    return Said((*first, *more))
+
+
+def as_sms(decision: Decision, case: Case, handbook: Handbook) -> Said:
+    """The same texts, sent as texts of our own; none to a phone that has stopped, even now: nothing
+    is posted to it once the turn stands."""
+    stops = any(isinstance(one, SetConsent) and one.state == "stopped" for one in decision.writes)
+    if stops or case.phone.consent == "stopped":
+        return Said(())
+    return Said((), as_answer(decision, case, handbook).texts)
+
+
+def as_ring(decision: Decision, case: Case, handbook: Handbook) -> Said:
+    """A missed call is answered by a text only where a call was asked for."""
+    if not any(isinstance(one, TellAdviser) for one in decision.writes):
+        return Said(())
+    return as_sms(decision, case, handbook)
+
+
+def voice_of(decision: Decision, case: Case) -> Voice:
+    """How this answer speaks: in a language just chosen already."""
+    chosen = next((one.language for one in decision.writes if isinstance(one, SetLanguage)), None)
+    return Voice(chosen or case.language, case.cooperative.name, case.cooperative.vet_number)
 
 
 def _outcome(
-    doing: Applying, decision: Decision, meaning: Meaning, texts: tuple[str, ...]
+    doing: Applying, decision: Decision, meaning: Meaning, said: Said
 ) -> dict[str, object]:
     """What the turn keeps of what was understood and said."""
     return {
@@ -239,17 +324,21 @@ def _outcome(
         "intent": meaning.intent.value,
         "understood": not any(isinstance(one, KeepUnread) for one in decision.writes),
         "danger": danger_kind(decision),
-        "reply": list(texts) or None,
+        "reply": [*said.texts, *said.by_sms] or None,
         "why": _why(decision.why),
     }
 
 
-def _keep_answer(
-    doing: Applying, incoming: Incoming, decision: Decision, texts: tuple[str, ...]
-) -> None:
-    """In the outbox the answer stands as answered."""
+def _keep_answer(doing: Applying, incoming: Incoming, decision: Decision, said: Said) -> None:
+    """In the outbox the answer of a text stands as answered; what is to be kept waits to be sent. A
+    screen is no text."""
     if not doing.phone_id:
         return
+    answered = said.texts if incoming.channel not in ("ussd", "voice") else ()
+    states = [
+        *((text, "answered") for text in answered),
+        *((one, "waiting") for one in said.by_sms),
+    ]
     put(
         doing.connection,
         *(
@@ -260,10 +349,11 @@ def _keep_answer(
                 klass="danger" if decision.referred else "reply",
                 text=text,
                 at=doing.now,
-                state="answered",
+                state=state,
+                expires_at=doing.now + STALE if state == "waiting" else None,
                 turn_id=doing.turn_id,
             )
-            for place, text in enumerate(texts)
+            for place, (text, state) in enumerate(states)
         ),
     )
 

@@ -53,6 +53,13 @@ class Place:
         for end in ("", "-wal", "-shm"):
             Path(f"{self.base}/{database}.db{end}").unlink(missing_ok=True)
 
+    def tidy(self, database: str) -> None:
+        """What the server does by itself within minutes of a large change: count what is there."""
+        engine = create_engine(self.url(database), isolation_level="AUTOCOMMIT")
+        with engine.connect() as connection:
+            connection.execute(text("VACUUM ANALYZE" if self.name == "postgresql" else "ANALYZE"))
+        engine.dispose()
+
     def _say(self, words: str) -> None:
         engine = create_engine(self.base, isolation_level="AUTOCOMMIT")
         with engine.connect() as connection:

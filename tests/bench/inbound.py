@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
+from datetime import UTC, datetime
 from itertools import count
 from multiprocessing import get_context
 from statistics import median, quantiles
@@ -29,7 +30,6 @@ from flask import Flask, Response, request
 from sqlalchemy import insert, select
 from waitress.server import create_server
 
-from bot.clock import SystemClock
 from bot.doors.guard import let_in
 from bot.doors.web import create_app
 from bot.gateway.signature import HEADER, sign
@@ -39,7 +39,7 @@ from bot.records.session import Database
 from bot.settings import Settings
 from bot.wiring import Bot, build_thinking
 from tests.bench.databases import Place
-from tests.bench.farms import fill, number
+from tests.bench.farms import MORNING, fill, number
 from tests.bench.plan import handbook
 from tests.bench.send import ACCOUNT, SENDER, TOKEN, client
 from tests.bench.sides import Line, by_turns, line, over_databases
@@ -53,10 +53,20 @@ BARS = "PostgreSQL: ratio at least 0.35, p99 under 100 ms at half the most; SQLi
 _serial = count(1)
 
 
+class FarmClock:
+    """The real clock, moved to the morning of the farms, so that they are of their age."""
+
+    def __init__(self) -> None:
+        self._ahead = MORNING - datetime.now(UTC)
+
+    def now(self) -> datetime:
+        return datetime.now(UTC) + self._ahead
+
+
 def bare_app(db: Database, settings: Settings) -> Flask:
     """The reference: checks the signature, reads one row by index, commits one insert by Core."""
     app = Flask("bare")
-    clock = SystemClock()
+    clock = FarmClock()
 
     @app.post("/sms")
     def sms() -> Response:
@@ -90,7 +100,7 @@ def serve(kind: str, database: str, told: Any) -> None:
     if kind == "bare":
         app = bare_app(db, settings)
     else:
-        bot = Bot(settings, build_thinking(), db, client("http://127.0.0.1:9"), SystemClock())
+        bot = Bot(settings, build_thinking(), db, client("http://127.0.0.1:9"), FarmClock())
         app = create_app(bot)
     server.application = app
     told.put(server.effective_port)

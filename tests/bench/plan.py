@@ -14,6 +14,7 @@ from datetime import datetime, timedelta
 from functools import cache
 from multiprocessing import get_context
 from multiprocessing.synchronize import Barrier
+from statistics import median
 from time import monotonic, perf_counter
 from typing import Any
 
@@ -25,10 +26,11 @@ from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.migrate import upgrade
 from bot.records.session import Database
-from bot.turn.tick import CHUNK, tick
+from bot.turn.plan import Planner
+from bot.turn.tick import CHUNK, CHUNK_EMBEDDED, plan_chunk, tick
 from tests.bench.databases import Place
-from tests.bench.farms import MORNING, fill
-from tests.bench.sides import Line, by_turns, line, over_databases
+from tests.bench.farms import MORNING, OWN, fill
+from tests.bench.sides import Line, by_turns, line, over_databases, spread
 
 BODY = "Umoja: Day 4. 31 C under the edge of the heat. Take the paper out, widen the ring to 9 m2."
 TOMORROW = MORNING + timedelta(days=1)
@@ -147,7 +149,7 @@ def _plan_apart(url: str, barrier: Barrier, told: Any) -> None:
 class Filled:
     """A database filled once and copied for each round."""
 
-    def __init__(self, here: Place, batches: int, own: float = 0.1) -> None:
+    def __init__(self, here: Place, batches: int, own: float = OWN) -> None:
         self._here = here
         db = Database(here.make("filled"))
         upgrade(db)
@@ -167,28 +169,54 @@ def measure(here: Place, batches: int = BATCHES, rounds: int = ROUNDS) -> Line:
         lambda: texts_a_second(filled.fresh(), constant_body, batches),
         rounds,
     )
-    more: dict[str, object] = {"batches": batches, "own_entries": 0.1, "bar": BARS}
+    more: dict[str, object] = {"batches": batches, "own_entries": OWN, "bar": BARS}
     if here.name == "postgresql":
         pairs = [side_by_side(filled.fresh(), many, batches) for many in (1, 2, 1, 2, 1)]
         one, two = sorted(pairs[::2])[1], sum(pairs[1::2]) / 2
         more |= {"one_planner": round(one), "two_planners": round(two),
                  "two_to_one": round(two / one, 2)}  # fmt: skip
-    unlike = Filled(here, batches // 10, own=1.0)
-    more["every_farm_unlike"] = round(texts_a_second(unlike.fresh(), ours, batches // 10))
+    for name, share in (("nobody_told_anything", 0.0), ("everybody_told_something", 1.0)):
+        others_filled = Filled(here, batches // 4, share)
+        more[name] = round(texts_a_second(others_filled.fresh(), ours, batches // 4))
     return line("plan", here.name, "texts/s", own, others, begun, **more)
 
 
 def curve(here: Place) -> Line:
-    """Microseconds a batch and memory, from few to many batches."""
+    """Microseconds a batch and the planner's memory, from few to many batches: of so many that are
+    due the same number is planned, round after round."""
     begun = monotonic()
     points = []
     for batches in CURVE:
-        filled = Filled(here, batches)
-        rate = texts_a_second(filled.fresh(), ours, batches)
-        memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
-        points.append({"batches": batches, "us_a_batch": round(1e6 / rate, 1), "most_mb": memory})
+        db = Database(here.make("filled"))
+        upgrade(db)
+        fill(db, handbook(), batches)
+        here.tidy("filled")
+        db.close()
+        made = get_context("spawn")
+        told: Any = made.Queue()
+        planner = made.Process(target=_plan_some, args=(here.url("filled"), batches, told))
+        planner.start()
+        micros, memory = told.get()
+        planner.join()
+        points.append({"batches": batches, "us_a_batch": round(median(micros), 1),
+                       "spread": spread(micros), "most_mb": memory})  # fmt: skip
     return {"name": "plan curve", "database": here.name, "points": points,
             "seconds": round(monotonic() - begun, 1)}  # fmt: skip
+
+
+def _plan_some(url: str, batches: int, told: Any) -> None:
+    """Plans a part of what is due, three times over."""
+    db, planner = Database(url), Planner(handbook(), MORNING)
+    room = CHUNK_EMBEDDED if db.is_sqlite else CHUNK
+    wanted, micros = min(batches // 3, BATCHES), []
+    for _ in range(3):
+        begun, done = perf_counter(), 0
+        while done < wanted:
+            with db.write() as connection:
+                done += plan_chunk(connection, planner, min(room, wanted - done))[0]
+        micros.append(1e6 * (perf_counter() - begun) / wanted)
+    told.put((micros, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024))
+    db.close()
 
 
 def measured(here: Place, full: bool) -> Iterator[Line]:

@@ -12,7 +12,6 @@ from multiprocessing import get_context
 from time import monotonic
 from typing import Any
 
-from bot.clock import SystemClock
 from bot.doors.web import create_app
 from bot.gateway.signature import HEADER, sign
 from bot.records.migrate import upgrade
@@ -20,7 +19,7 @@ from bot.records.session import Database
 from bot.wiring import Bot, build_thinking
 from tests.bench.databases import place
 from tests.bench.farms import fill
-from tests.bench.inbound import FARMS, SETTINGS, message
+from tests.bench.inbound import FARMS, SETTINGS, FarmClock, message
 from tests.bench.plan import handbook
 from tests.bench.read import resident_kb
 from tests.bench.send import TOKEN, client
@@ -33,7 +32,7 @@ BAR = "after 10,000 turns at most 1.1 of after 1,000"
 def turns(database: str, early: int, many: int, told: Any) -> None:
     """What the process does: so many signed texts; puts the kB after some and after all."""
     db = Database(database)
-    bot = Bot(SETTINGS, build_thinking(), db, client("http://127.0.0.1:9"), SystemClock())
+    bot = Bot(SETTINGS, build_thinking(), db, client("http://127.0.0.1:9"), FarmClock())
     phone = create_app(bot).test_client()
     url = f"{SETTINGS.public_url}/sms"
     for serial in range(1, many + 1):

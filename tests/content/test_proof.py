@@ -118,6 +118,38 @@ FAULTS: dict[str, tuple[Callable[[Path], None], str]] = {
         "dark_piece: the table falls from 6 to 1",
     ),
     "a duplicate key": (append(f"{EN}/answers.yaml", 'noted: "Twice."'), "noted: stands twice"),
+    "a screen that is too long": (
+        say("screen_ill", "How do the weak ones among them look?", "screens"),
+        "screens.yaml: screen_ill: the screen takes 154 septets at its longest; it holds 150",
+    ),
+    "a sixth choice": (
+        change(
+            "screens.yaml",
+            r"^      - {label: to_where.*$",
+            "      - {label: to_where, ask: behaviour}\n      - {label: to_deaths, ask: deaths}",
+        ),
+        "menus.home.choices: must be 1 to 5",
+    ),
+    "a menu that nothing leads to": (
+        change(
+            "screens.yaml",
+            r"^      - {label: to_ill, menu: ill}$",
+            "      - {label: to_ill, menu: air}",
+        ),
+        "menus.ill: is reached from nowhere",
+    ),
+    "a menu that leads too deep": (
+        change(
+            "screens.yaml",
+            r"^      - {label: few, many: false}$",
+            "      - {label: few, menu: weather}",
+        ),
+        "menus.weather: is screen 5; 5 in all, the answer too",
+    ),
+    "a choice of an unknown sign": (
+        change("screens.yaml", r"see: bloody_droppings", "see: bloody_water"),
+        "see: 'bloody_water' is not known",
+    ),
     "an unknown key": (
         append(f"{EN}/answers.yaml", 'unheard_of: "Hm."'),
         "unheard_of: is not listed",

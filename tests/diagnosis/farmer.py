@@ -108,6 +108,9 @@ class Farmer:
             return "yes" if self.hangs_right else "no"
         if name == "behaviour":
             return next(one for one in options if one in self.sees)
+        if name == "wake":
+            down = "down" if "sleepy_all_birds" in self.sees else "few"
+            return "up" if self.sees.isdisjoint(("lethargic", "sleepy_all_birds")) else down
         if name == "litter":
             seen = ("smells", "wet", "caked")
             return next((one for one in seen if LITTER_SIGNS[one] in self.sees), "dry")
@@ -171,7 +174,7 @@ def play(truth: str, chance: Random, thinking: Thinking) -> Complaint:
 def looks(found: Decision) -> bool:
     """Whether it asks what is to be seen; other questions belong to other words of the text."""
     name = found.question.name if found.question else ""
-    return name in ("hang", "behaviour", "litter") or name.startswith("sign:")
+    return name in ("hang", "behaviour", "litter", "wake") or name.startswith("sign:")
 
 
 def all_answered(
@@ -202,7 +205,8 @@ def unasked_minutes(state: Brooder, farm: Farm) -> int:
     if complaint is None or not complaint.tried or complaint.check_at is None:
         return 0
     before, away, worst = max(abs(state.off_c), BAND_C), 0, 0
-    carry_out(state, complaint.tried[-1])
+    for action in complaint.tried:
+        carry_out(state, action)
     for _ in range(int((complaint.check_at - farm.case.now).total_seconds() // 60)):
         state.minute()
         away = away + 1 if abs(state.off_c) > before + 1e-6 else 0

@@ -10,7 +10,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from bot.decide.danger import danger, danger_kind
-from bot.decide.observe import observe
+from bot.decide.observe.answer import observe
 from bot.facts.farm import Batch, Case, Complaint, Cooperative, Event, OpenQuestion, Person, Phone
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Slots
 from bot.facts.writes import (
@@ -41,7 +41,7 @@ def handbook() -> Handbook:
     """The real causes and figures; texts and calendar are not needed to decide."""
     husbandry = load_husbandry(CONTENT)
     causes = load_causes(CONTENT, husbandry.sources.by_id)
-    return Handbook(husbandry, causes, NO_CALENDAR, Texts({}, {}, {}, {}))
+    return Handbook(husbandry, causes, NO_CALENDAR, Texts({}, {}, {}, {}), {})
 
 
 NO_CALENDAR = Calendar.__new__(Calendar)  # never looked into by what is tested here
@@ -187,7 +187,7 @@ class Farm:
                     write.signals,
                     write.not_signals,
                     write.asked,
-                    (write.action,) if write.action else (),
+                    write.actions,
                     write.check_at,
                 )
             )

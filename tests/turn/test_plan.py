@@ -15,11 +15,11 @@ from sqlalchemy import event, insert, select, update
 from bot.day.alike import alike
 from bot.day.due import next_moment
 from bot.facts.farm import Batch, Case, Cooperative, Event, Person, Phone
+from bot.facts.told import Told
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.case import cases_of_phones
 from bot.records.session import Database
-from bot.records.told import Told
 from bot.turn.plan import Planner
 from bot.turn.tick import tick
 from tests.bench.farms import kinds

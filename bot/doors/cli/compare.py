@@ -129,7 +129,7 @@ class Mind:
         else:
             decision = choose(heard, case, self.thinking.handbook, text)
             self._decided[heard, context] = decision
-        line = told(heard, decision)
+        line = told(heard, decision, self.thinking.handbook.causes)
         unread = any(isinstance(write, KeepUnread) for write in decision.writes)
         return Reading(line, unread, self._dangers(line))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 import click
@@ -11,6 +11,7 @@ import click
 from bot.doors.cli.context import case_of, read_context
 from bot.doors.cli.lines import content_option, each_line
 from bot.facts.talk import Decision, Intent, Meaning
+from bot.handbook.shape_causes import Causes
 from bot.turn.choose import choose
 from bot.turn.take import hearing
 from bot.wiring import Thinking, build_thinking
@@ -38,19 +39,24 @@ def read_one(thinking: Thinking, given: Mapping[str, Any]) -> Mapping[str, Any]:
     text = str(given["text"])
     heard = thinking.reader.read(text, hearing(case, context.today))
     decision = choose(heard, case, thinking.handbook, text)
-    return {"id": given.get("id"), **told(heard, decision)}
+    return {"id": given.get("id"), **told(heard, decision, thinking.handbook.causes)}
 
 
-def told(heard: Meaning, decision: Decision) -> Mapping[str, Any]:
+def named(signs: Iterable[str], causes: Causes) -> list[str]:
+    """The signs that contract 1 names."""
+    return [one for one in signs if one not in causes.signs or not causes.signs[one].ours]
+
+
+def told(heard: Meaning, decision: Decision, causes: Causes) -> Mapping[str, Any]:
     """What was understood and decided, by the names of contract 1."""
     slots: dict[str, Any] = _slots(heard)
     if heard.intent is Intent.MULTI:
-        slots = {"parts": [_part(one) for one in heard.parts]}
+        slots = {"parts": [_part(one, causes) for one in heard.parts]}
     return {
         "intent": _intent(heard),
         "slots": slots,
-        "signals": list(heard.signals),
-        "not_signals": list(heard.not_signals),
+        "signals": named(heard.signals, causes),
+        "not_signals": named(heard.not_signals, causes),
         "cause": decision.why.cause if decision.why else None,
         "red_flag": decision.referred,
         "ask": decision.question is not None,
@@ -75,9 +81,9 @@ def _slots(meaning: Meaning) -> dict[str, Any]:
     return {} if meaning.intent in _OTHER_OUTSIDE else dict(meaning.slots.said())
 
 
-def _part(meaning: Meaning) -> dict[str, Any]:
+def _part(meaning: Meaning, causes: Causes) -> dict[str, Any]:
     return {
         "intent": _intent(meaning),
         "slots": _slots(meaning),
-        "signals": list(meaning.signals),
+        "signals": named(meaning.signals, causes),
     }

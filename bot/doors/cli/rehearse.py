@@ -14,12 +14,13 @@ import click
 from bot.day.due import next_moment, said_until
 from bot.doors.cli.context import ZONE, Context, batch_of, case_of, question_of, read_context
 from bot.doors.cli.lines import content_option, each_line
+from bot.doors.cli.read import named
 from bot.doors.rehearsal import Heard, Rehearsal
 from bot.facts.talk import Intent
-from bot.records.told import lines_of
+from bot.facts.told import lines_of
 from bot.say.segments import measure
 from bot.turn.take import Taken
-from bot.wiring import build_thinking
+from bot.wiring import Thinking, build_thinking
 
 _SPAN = re.compile(r"(\d{1,4})([mhd])")
 _UNITS = {"m": "minutes", "h": "hours", "d": "days"}
@@ -114,18 +115,22 @@ def _open_question(rehearsal: Rehearsal, context: Context) -> None:
 def _turn(rehearsal: Rehearsal, turn: Mapping[str, Any]) -> dict[str, Any]:
     if "in" in turn:
         taken, heard = rehearsal.say(str(turn["in"]))
-        return {"in": turn["in"], "out": [_out(one) for one in heard], **_understood(taken)}
+        return {
+            "in": turn["in"],
+            "out": [_out(one) for one in heard],
+            **_understood(taken, rehearsal.thinking),
+        }
     rehearsal.wait(_span(str(turn["wait"])))
     nothing = {"intent": None, "signals": None, "cause": None, "asked": None, "referred": None}
     return {"wait": turn["wait"], "out": [_out(one) for one in rehearsal.heard()], **nothing}
 
 
-def _understood(taken: Taken) -> dict[str, Any]:
+def _understood(taken: Taken, thinking: Thinking) -> dict[str, Any]:
     meaning, decision = taken.meaning, taken.decision
     intent = "other" if meaning.intent is Intent.THANKS else meaning.intent.value
     return {
         "intent": intent,
-        "signals": list(meaning.signals),
+        "signals": named(meaning.signals, thinking.handbook.causes),
         "cause": decision.why.cause if decision.why else None,
         "asked": decision.question is not None,
         "referred": decision.referred,

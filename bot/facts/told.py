@@ -9,9 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
+from functools import lru_cache
 from typing import overload
 
-from bot.facts.farm import Said
+from bot.facts.farm import Said, SaidDays
+
+KEPT = 1024  # farms of one age, heat and season were told the same; some 10 kB each
 
 
 class Told(Sequence[Said]):
@@ -28,6 +31,11 @@ class Told(Sequence[Said]):
         if self._rows is None:
             self._rows = tuple(_rows(self.lines))
         return self._rows
+
+    @property
+    def days(self) -> SaidDays:
+        """When it was said."""
+        return _days(self.lines)
 
     def __bool__(self) -> bool:
         return bool(self.lines)
@@ -52,6 +60,13 @@ class Told(Sequence[Said]):
         return hash(self.lines)
 
 
+def and_now(said: Sequence[Said], on_date: date, slot: str, rows: Sequence[str]) -> Sequence[Said]:
+    """What was said, and now these rows as well."""
+    if isinstance(said, Told):
+        return Told(said.lines + line_of(on_date, slot, rows)) if rows else said
+    return (*said, *(Said(row, on_date, slot) for row in rows))
+
+
 def line_of(on_date: date, slot: str, rows: Iterable[str]) -> str:
     """The line of one text, with its end."""
     return " ".join((on_date.isoformat(), slot, *rows)) + "\n"
@@ -63,6 +78,19 @@ def lines_of(said: Iterable[Said]) -> str:
     for one in said:
         texts.setdefault((one.on_date, one.slot), []).append(one.row)
     return "".join(line_of(day, slot, rows) for (day, slot), rows in texts.items())
+
+
+@lru_cache(maxsize=KEPT)
+def _days(lines: str) -> SaidDays:
+    rows: dict[str, list[date]] = {}
+    slots: dict[date, set[str]] = {}
+    for line in lines.splitlines():
+        day, slot, *said = line.split(" ")
+        on_date = date.fromisoformat(day)
+        slots.setdefault(on_date, set()).add(slot)
+        for row in said:
+            rows.setdefault(row, []).append(on_date)
+    return SaidDays(rows, {row: max(days) for row, days in rows.items()}, slots)
 
 
 def _rows(lines: str) -> Iterator[Said]:

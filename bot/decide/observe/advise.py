@@ -1,0 +1,148 @@
+"""An action for a cause, with the time we look again."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+
+from bot.decide.common import maybe, say
+from bot.decide.observe.scene import CHECKS, Scene, taken, tell
+from bot.diagnosis.action import Advice, actions, advise, look_again
+from bot.diagnosis.keep import keep
+from bot.diagnosis.weigh import Weighed
+from bot.facts.talk import Decision, Line, Why
+
+REFERS = ("sick_more",)
+# At night nobody asks: a text of its own says what to look for and what to do then.
+NIGHT_WATCH = {
+    "cold": "watch_cold",
+    "draught": "watch_cold",
+    "hot": "watch_hot",
+    "ammonia": "watch_hot",
+    "fumes": "watch_air",
+}
+# What helps one does harm to the other: the more dangerous alone is acted on.
+AGAINST_EACH_OTHER = ({"fumes", "cold"}, {"fumes", "draught"}, {"hot", "draught"})
+HEAT_PLAIN = "hot_open"
+HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
+
+
+def advise_on(scene: Scene, weighed: Weighed, cause: str, *before: Line) -> Decision:
+    """The next action for a cause; when all were tried, the adviser. A text that tells nothing new
+    before we look again is no word that the last one failed."""
+    if _still_waiting(scene, cause):
+        return _go_on(scene, weighed, cause)
+    advice = next_action(scene, cause, weighed.also)
+    if advice is None:
+        return all_tried(scene, weighed, cause)
+    return give(scene, weighed, cause, advice, *before)
+
+
+def _still_waiting(scene: Scene, cause: str) -> bool:
+    """Whether the action for this cause was just given, and nobody says what came of it."""
+    complaint = scene.batch.complaint if scene.batch else None
+    if complaint is None or complaint.check_at is None or complaint.cause != cause:
+        return False
+    answered = scene.heard.worked or scene.heard.hang or scene.value_c is not None
+    return bool(complaint.tried) and not answered and scene.case.now < complaint.check_at
+
+
+def _go_on(scene: Scene, weighed: Weighed, cause: str) -> Decision:
+    """Go on as said; what was told since brings the action that fits it, or a second trouble's."""
+    assert scene.batch is not None
+    assert scene.batch.complaint is not None
+    complaint = scene.batch.complaint
+    if not set(scene.heard.signals) <= set(complaint.signals):
+        first = _first(scene, cause, weighed.also)
+        if first not in scene.story.tried:
+            advice = next_action(scene, cause, weighed.also)
+            assert advice is not None
+            return give(scene, weighed, cause, advice)
+        other = _also(scene, weighed, cause)
+        if other is not None:
+            return give(scene, weighed, *other)
+    writes = keep(scene.batch, scene.story, cause=cause, check_at=complaint.check_at)
+    assert complaint.check_at is not None
+    at = complaint.check_at.astimezone(scene.case.cooperative.zone)
+    key = "go_on_one" if cause == "sick" else "go_on"
+    return Decision((*taken(scene), say(key, at=at)), writes, None, Why(cause=cause))
+
+
+def _first(scene: Scene, cause: str, also: str | None) -> str:
+    content = scene.handbook.causes.causes[cause]
+    return actions(content, scene.story.signals, scene.circumstances, also)[0]
+
+
+def next_action(scene: Scene, cause: str, also: str | None = None) -> Advice | None:
+    """The first action that is left for a cause. A deadly reading has its own; after it the plain
+    one of heat would say less."""
+    tried = scene.story.tried
+    if cause == "hot" and scene.heat == "danger" and HEAT_DANGER not in tried:
+        return Advice(HEAT_DANGER, HEAT_CHECK)
+    done = (*tried, HEAT_PLAIN) if HEAT_DANGER in tried else tried
+    causes = scene.handbook.causes
+    return advise(cause, scene.story.signals, scene.circumstances, done, causes, also)
+
+
+def _also(scene: Scene, weighed: Weighed, cause: str) -> tuple[str, Advice] | None:
+    """A second trouble that holds as well and has had no action yet, with its first."""
+    other = weighed.also if weighed.also != cause else weighed.top
+    if other is None or other == cause or f"advice:{other}" in scene.story.asked:
+        return None
+    advice = next_action(scene, other)
+    return None if advice is None else (other, advice)
+
+
+def give(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Line) -> Decision:
+    """This action, and when we look again. A second trouble's own stands in a text behind it,
+    where the first does not speak of both."""
+    why = scene.why(weighed, cause)
+    first = [sign for sign in why.because if sign in scene.story.signals]
+    others = [sign for sign in scene.story.signals if sign not in first]
+    story = replace(scene.story, signals=(*first, *others)).marked(f"advice:{cause}")
+    given: tuple[str, ...] = (advice.key,)
+    second = _second(scene, weighed, cause, advice)
+    more: tuple[tuple[Line, ...], ...] = ()
+    if second is not None:
+        other, further = second
+        story = story.marked(f"advice:{other}")
+        if further is not None:
+            given, more = (*given, further.key), ((say("also"), say(further.key)),)
+    after: tuple[Line, ...] = ()
+    check_at = None
+    if advice.check_in and story.checks < CHECKS and scene.batch is not None:
+        local = scene.case.local
+        check_at, waits = look_again(local, advice, scene.case.cooperative.routine_at)
+        if waits:
+            watch = NIGHT_WATCH.get(cause, "watch_else")
+            more = (*more, (say(watch, look=local + advice.check_in, at=check_at),))
+        else:
+            after = (maybe("after_at", at=check_at),)
+    writes = keep(scene.batch, story, cause=cause, actions=given, check_at=check_at)
+    lines = (*taken(scene), *before, say(advice.key), *after)
+    return Decision(lines, writes, None, why, referred=advice.key in REFERS, more=more)
+
+
+def _second(
+    scene: Scene, weighed: Weighed, cause: str, advice: Advice
+) -> tuple[str, Advice | None] | None:
+    """The second trouble with the action to say behind the first; that is None where the first
+    speaks of both."""
+    pair = {weighed.top, weighed.also}
+    if weighed.top != cause or advice.urgent or pair in AGAINST_EACH_OTHER:
+        return None
+    found = _also(scene, weighed, cause)
+    return (found[0], None) if found and advice.both else found
+
+
+def all_tried(scene: Scene, weighed: Weighed, cause: str) -> Decision:
+    """Nothing is left to try: the adviser."""
+    writes = keep(scene.batch, scene.story, cause=cause)
+    told = tell(scene, f"{cause} is not better after all we know to try")
+    lines = (*taken(scene), say("all_tried"))
+    return Decision(lines, (*writes, told), None, scene.why(weighed, cause))
+
+
+def without_hour(lines: tuple[Line, ...]) -> tuple[Line, ...]:
+    """The lines but for when we look again, where something else needs the room."""
+    return tuple(line for line in lines if not line.key.startswith("after_"))

@@ -1,0 +1,107 @@
+"""What the chicks do, what the thermometer says, and the answers to what we asked about it.
+
+In: OBSERVE, TEMPERATURE, HUMIDITY, or an answer to a sign question, the behaviour or litter menu,
+"where does the thermometer hang", or a check-back. Out: an action with the time we look again, or
+one question. Called by `turn.choose` and `decide.several`. Danger was looked for before.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.decide.common import maybe, number, say
+from bot.decide.observe.asking import behaviour, not_known
+from bot.decide.observe.checking import checked
+from bot.decide.observe.chicks import chicks_are_right, weighed_up
+from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
+from bot.decide.observe.scene import Scene, scene_of, taken
+from bot.diagnosis.explain import UNCLEAR
+from bot.diagnosis.keep import close, events
+from bot.diagnosis.question import SIGN
+from bot.diagnosis.story import HANG, WAKE
+from bot.diagnosis.weigh import COMFORTABLE
+from bot.facts.farm import Case, OpenQuestion
+from bot.facts.talk import Decision, Intent, Meaning, Why
+from bot.facts.writes import CloseQuestion
+from bot.handbook.shapes import Handbook
+
+
+def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Weigh what was said with what was known; advise, or ask what settles most."""
+    scene = scene_of(meaning, case, handbook)
+    slots = meaning.slots
+    impossible = _impossible(meaning, scene)
+    decision = impossible or _decide(meaning, scene)
+    read = None if impossible else slots.value_c
+    noted = events(scene.batch, case.today, scene.heard, read, slots.rh_pct)
+    lines = decision.lines
+    if scene.batch is None and decision.question is None:
+        lines = (*lines, maybe("register_hint"))
+    if _only_dark(meaning, scene) and decision.question is not None:
+        lines = (maybe("power_dark"), *lines)
+    writes = (*noted, *decision.writes)
+    if decision.question is None and _told_in_words(case.question):
+        writes = (*writes, CloseQuestion())
+    return replace(decision, lines=lines, writes=writes)
+
+
+def _told_in_words(question: OpenQuestion | None) -> bool:
+    """Whether a question of one sign is open: an answer in words leaves nothing to ask of it, and a
+    later digit must not be taken for its answer."""
+    return question is not None and question.name.startswith((SIGN, WAKE, HANG, "litter"))
+
+
+def hang_in_words(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Words about where the thermometer hangs that name no yes or no."""
+    return hangs_elsewhere(scene_of(meaning, case, handbook))
+
+
+def _only_dark(meaning: Meaning, scene: Scene) -> bool:
+    """The power is out where no bulb keeps them warm: it is dark, and nothing worse yet."""
+    heat = scene.batch.heat if scene.batch else ()
+    return "no_power" in meaning.signals and "bulb" not in heat
+
+
+def _impossible(meaning: Meaning, scene: Scene) -> Decision | None:
+    """A figure that can't be right is asked for again; nothing is stored."""
+    slots = meaning.slots
+    unclear = Why(cause=UNCLEAR)
+    if meaning.intent is Intent.HUMIDITY and slots.rh_pct is None:
+        again = number("humidity", "humid_again", "humidity", 1, 100)
+        return Decision(question=again, why=unclear)
+    bare = meaning.intent is Intent.TEMPERATURE and slots.value_c is None
+    wild = slots.value_c is not None and scene.verdict is None
+    if (bare or wild) and not scene.heard.signals:
+        again = number("temperature", "temp_again", "temperature", 5, 50)
+        return Decision(question=again, why=unclear)
+    return None
+
+
+def _decide(meaning: Meaning, scene: Scene) -> Decision:
+    heard, story = scene.heard, scene.story
+    if heard.worked is not None:
+        return checked(scene, heard.worked)
+    if heard.unsure:
+        return not_known(scene)
+    if heard.hang and scene.case.question and scene.case.question.about.get("chicks"):
+        return chicks_are_right(scene, heard.hang)
+    if meaning.intent is Intent.HUMIDITY and meaning.slots.rh_pct is not None:
+        return humid(scene, meaning.slots.rh_pct)
+    if scene.value_c is not None and (not story.signals or _right_after_action(scene)):
+        return bare_reading(scene, scene.value_c)
+    if heard.not_signals and not story.signals and story.cause:
+        return _gone(scene)
+    return weighed_up(scene)
+
+
+def _right_after_action(scene: Scene) -> bool:
+    """A good figure and no new sign once something was done: what was seen before is past."""
+    told = scene.heard.signals or scene.heard.not_signals or scene.heard.hang
+    return not told and bool(scene.story.tried) and scene.verdict == "right"
+
+
+def _gone(scene: Scene) -> Decision:
+    """The sign has gone: closed after one check-back, else only after "spread and quiet"."""
+    if scene.story.checks:
+        return Decision((say("better"),), close(scene.batch), None, Why(cause=COMFORTABLE))
+    return behaviour(scene, taken(scene), Why(cause=UNCLEAR))

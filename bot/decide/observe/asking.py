@@ -1,0 +1,140 @@
+"""The question to put, and what is safest where none is left or nobody knows the answer."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.decide.common import behaviour_menu, maybe, menu, say
+from bot.decide.observe.advise import advise_on
+from bot.decide.observe.scene import Scene, taken, tell
+from bot.diagnosis.explain import UNCLEAR
+from bot.diagnosis.keep import keep
+from bot.diagnosis.question import BEHAVIOUR, LITTER, SIGN, YES_NO, Query, best_question
+from bot.diagnosis.story import HANG, UNSURE, UP, WAKE, WAKES, denied_lately
+from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
+from bot.facts.talk import Decision, Line, Question, Why
+
+LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
+STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
+WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
+FEED_OR_WATER = {"hunger", "thirst"}
+
+
+def ask(scene: Scene, weighed: Weighed, *, even: bool = False) -> Decision:
+    """The question most worth asking; after three in a row the safest action. even: one is put
+    although little is expected of it."""
+    story, causes = scene.story, scene.handbook.causes
+    query = best_question(scene.evidence, story.asked, causes)
+    worth = query is not None and (even or query.worth >= WORTH_ASKING)
+    if query is None or not worth or story.in_a_row >= causes.row:
+        return safest(scene, weighed)
+    if query.name == "behaviour":
+        return behaviour(scene, taken(scene), scene.why(weighed, UNCLEAR))
+    return asking(scene, _question(query), taken(scene), scene.why(weighed, UNCLEAR))
+
+
+def leading(scene: Scene) -> Question | None:
+    """The question that a sign leads to before anything is weighed, where it was not put yet."""
+    signs, story = scene.handbook.causes.signs, scene.story
+    for code in story.signals:
+        name = signs[code].leads_to if code in signs else None
+        if name is None or name in story.asked or _known(scene, name):
+            continue
+        others = [one for one in story.signals if one != code and not signs[one].calm]
+        if others and signs[code].leads_alone:
+            continue
+        return wake_question() if name == WAKE else _sign_question(name.removeprefix(SIGN))
+    return None
+
+
+def _known(scene: Scene, name: str) -> bool:
+    sign = UP if name == WAKE else name.removeprefix(SIGN)
+    told = (*scene.story.signals, *scene.story.not_signals)
+    return sign in told or denied_lately(scene.batch, scene.case.now, sign)
+
+
+def wake_question() -> Question:
+    """Do they get up? Words of its own for the answers, so that no bare "no" is taken amiss."""
+    return menu(WAKE, "ask_wake", WAKES)
+
+
+def _question(query: Query) -> Question:
+    if query.name == "litter":
+        return menu("litter", "ask_litter", LITTER, "litter")
+    assert query.sign is not None
+    return _sign_question(query.sign)
+
+
+def _sign_question(sign: str) -> Question:
+    return menu(f"{SIGN}{sign}", f"ask_{sign}", YES_NO)
+
+
+def behaviour(scene: Scene, lines: tuple[Line, ...], why: Why) -> Decision:
+    """Where are the chicks?"""
+    return asking(scene, behaviour_menu(), lines, why)
+
+
+def asking(scene: Scene, question: Question, lines: tuple[Line, ...], why: Why) -> Decision:
+    """Put the question, and keep what is known until its answer comes."""
+    story = scene.story.marked(question.name)
+    if scene.batch is None:
+        return Decision(lines, (), replace(question, about=dict(story.carried())), why)
+    waiting = scene.batch.complaint.check_at if scene.batch.complaint else None
+    writes = keep(scene.batch, story, cause=story.cause, check_at=waiting)
+    return Decision(lines, writes, question, why)
+
+
+def hang_question(scene: Scene, **about: str) -> Question:
+    """Does the thermometer hang at chick height? about: what its answer is to be read with."""
+    question = menu(HANG, "ask_hang", YES_NO)
+    carried = scene.story.carried() if scene.batch is None else {}
+    return replace(question, about={**carried, **{key: one for key, one in about.items() if one}})
+
+
+def ask_where_it_hangs(scene: Scene, lines: tuple[Line, ...], why: Why) -> Decision:
+    """Ask it and keep the reading in the question, whose answer says what it is worth."""
+    found = asking(scene, hang_question(scene), lines, why)
+    assert found.question is not None
+    about = {**found.question.about, "c": scene.known}
+    return replace(found, question=replace(found.question, about=about))
+
+
+def safest(scene: Scene, weighed: Weighed) -> Decision:
+    """Nothing more to ask: the cause that stands out, else the most dangerous still likely, is
+    acted on, and the adviser told. Only a cause that something seen speaks for is named."""
+    order, evidence = scene.handbook.causes.causes, scene.evidence
+    left = {
+        code: share
+        for code, share in weighed.ranked
+        if share >= LEFT_OVER
+        and code != COMFORTABLE
+        and (speaking(code, evidence, scene.handbook.causes) or evidence.verdict)
+    }
+    told = tell(scene, "still unclear after our questions")
+    if not left or set(left) == FEED_OR_WATER:
+        key = "feed_and_water" if left else "watch"
+        writes = keep(scene.batch, scene.story.marked("advice:unclear"), cause=None)
+        why = scene.why(weighed, UNCLEAR)
+        return Decision((*taken(scene), say(key)), (*writes, told), None, why)
+    first, *others = left
+    stands_out = all(left[first] >= STANDS_OUT * left[other] for other in others)
+    cause = first if stands_out else min(left, key=lambda code: order[code].danger)
+    found = advise_on(scene, weighed, cause, maybe("to_be_safe"))
+    return replace(found, writes=(*found.writes, told))
+
+
+def not_known(scene: Scene) -> Decision:
+    """ "I don't know": somebody is to look from the door; if nobody can, water is right in any case
+    and no cause is named."""
+    weighed = scene.weigh()
+    before = scene.story.asked.count(UNSURE)
+    scene = replace(scene, story=scene.story.marked(UNSURE))
+    placed = set(scene.story.signals).intersection(BEHAVIOUR)
+    why = scene.why(weighed, UNCLEAR)
+    if (before and not placed) or before >= scene.handbook.causes.row:
+        writes = keep(scene.batch, scene.story.marked("advice:unclear"), cause=scene.story.cause)
+        told = tell(scene, "nobody can look just now")
+        return Decision((say("wait_look"),), (*writes, told), None, why)
+    if not placed:
+        return behaviour(scene, (say("let_look"),), why)
+    return ask(scene, weighed)

@@ -1,0 +1,95 @@
+"""Checking back: better, the same or worse."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.decide.common import maybe, say
+from bot.decide.observe.advise import advise_on, all_tried, give, next_action, without_hour
+from bot.decide.observe.asking import ask, behaviour
+from bot.decide.observe.scene import CHECKS, Scene, taken, tell
+from bot.diagnosis.action import SMOTHER
+from bot.diagnosis.danger import AIR_AGAIN, smothering
+from bot.diagnosis.explain import UNCLEAR
+from bot.diagnosis.keep import close, keep
+from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
+from bot.facts.talk import Decision, Why
+
+WORSE_TELLS = 2  # so many times worse, and the adviser is told
+SAY_ADVISER = ("watch", "all_tried")  # these say by themselves that the adviser is told
+
+
+def checked(scene: Scene, worked: str) -> Decision:
+    """Better: kept on, or closed when we had looked. Same or worse: what comes next."""
+    if worked == "better":
+        other = _second_trouble(scene)
+        if other is not None:
+            return advise_on(*other)
+        over = scene.story.checks > 0 or scene.story.complaint_id is None
+        writes = close(scene.batch) if over else ()
+        key = "better_air" if scene.story.cause == "fumes" else "better"
+        return Decision((*taken(scene), say(key)), writes, None, Why(cause=COMFORTABLE))
+    if scene.story.cause == "fumes":
+        return _still_bad_air(scene, worked)
+    if smothering(scene.story.signals, scene.circumstances):
+        return _advise_again(scene, worked)
+    cause = scene.story.cause
+    if cause is None:
+        return behaviour(scene, taken(scene), Why(cause=UNCLEAR))
+    scene = replace(scene, story=scene.story.marked(f"worked:{cause}:{worked}"))
+    told = _next(scene, cause)
+    worse = sum(answer == "worse" for _, answer in scene.story.worked)
+    if worse < WORSE_TELLS and scene.story.checks < CHECKS:
+        return told
+    line = tell(scene, f"{cause} is {worked} after {len(scene.story.worked)} tries")
+    lines = without_hour(told.lines)
+    if all(one.key not in SAY_ADVISER for one in lines):
+        lines = (*lines, maybe("to_adviser"))
+    return replace(told, lines=lines, writes=(*told.writes, line))
+
+
+def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:
+    """What is left once the signs of the cause that was treated are gone: another cause that they
+    name, where it was not treated yet."""
+    cause = scene.story.cause
+    if cause is None or scene.heard.signals:
+        return None
+    gone = speaking(cause, scene.evidence, scene.handbook.causes)
+    left = tuple(one for one in scene.story.signals if one not in gone)
+    rest = replace(scene, story=replace(scene.story, signals=left), verdict=None)
+    weighed = rest.weigh()
+    known = weighed.top in (cause, COMFORTABLE) or f"advice:{weighed.top}" in scene.story.asked
+    return None if known or not left or not weighed.sure else (rest, weighed, weighed.top)
+
+
+def _still_bad_air(scene: Scene, worked: str) -> Decision:
+    """The air is no better: people out is said again in full, whatever else was tried."""
+    at = scene.case.now + AIR_AGAIN
+    writes = keep(scene.batch, scene.story, cause="fumes", check_at=at)
+    line = tell(scene, f"bad air is {worked}")
+    why = Why(cause="fumes")
+    return Decision((say("danger_fumes"),), (*writes, line), None, why, referred=True)
+
+
+def _advise_again(scene: Scene, worked: str) -> Decision:
+    """Still piled up: hands first, whatever else was tried."""
+    again = replace(scene.story, tried=tuple(one for one in scene.story.tried if one != SMOTHER))
+    scene = replace(scene, story=again.marked(f"worked:cold:{worked}"))
+    told = advise_on(scene, scene.weigh(), "cold")
+    if scene.story.checks < CHECKS and worked == "same":
+        return told
+    line = tell(scene, "they still pile up and may smother")
+    return replace(told, writes=(*told.writes, line))
+
+
+def _next(scene: Scene, cause: str) -> Decision:
+    """The next action while the cause still leads, else the next cause, or a question."""
+    weighed = scene.weigh()
+    left = next_action(scene, cause)
+    if weighed.top == cause and left is not None:
+        return give(scene, weighed, cause, left)
+    if weighed.sure and weighed.top not in (COMFORTABLE, cause):
+        return advise_on(scene, weighed, weighed.top)
+    if weighed.top == cause:
+        return all_tried(scene, weighed, cause)
+    return ask(scene, weighed)

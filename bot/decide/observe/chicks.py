@@ -1,0 +1,110 @@
+"""What the chicks show: the chicks first, the thermometer only where it does not speak against
+them; nothing is called well while something that was told speaks against it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+
+from bot.decide.common import say
+from bot.decide.observe.advise import advise_on, give, without_hour
+from bot.decide.observe.asking import ask, ask_where_it_hangs, asking, hang_question, leading
+from bot.decide.observe.scene import Scene, taken
+from bot.diagnosis.action import SMOTHER, Advice, actions
+from bot.diagnosis.danger import smothering
+from bot.diagnosis.explain import UNCLEAR
+from bot.diagnosis.keep import close
+from bot.diagnosis.story import UP, denied_lately
+from bot.diagnosis.thermometer import contradicts
+from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
+from bot.facts.talk import Decision, Why
+
+BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
+BLOOD = "bloody_droppings"
+AGAINST_CALM = 0.5  # a sign this much rarer where nothing is wrong speaks against that
+
+
+def weighed_up(scene: Scene) -> Decision:
+    """The one answer to what the chicks do."""
+    smother = smothering(scene.story.signals, scene.circumstances)
+    if smother and SMOTHER not in scene.story.tried:
+        return advise_on(scene, scene.weigh(), "cold")
+    weighed = scene.weigh()
+    first = leading(scene)
+    if first is not None and scene.story.in_a_row < scene.handbook.causes.row:
+        return asking(scene, first, taken(scene), scene.why(weighed, UNCLEAR))
+    chicks = scene.weigh(replace(scene.evidence, verdict=None))
+    told = f"advice:{chicks.top}" in scene.story.asked or scene.story.hang is not None
+    if chicks.sure and contradicts(scene.verdict, chicks.top) and not told:
+        return _believe_chicks(scene, chicks)
+    if contradicts(scene.verdict, chicks.top) and chicks.sure:
+        weighed = chicks
+    if not weighed.sure:
+        return _gone_quiet(scene, weighed) or ask(scene, weighed)
+    if _only_the_thermometer(scene, weighed.top):
+        return ask_where_it_hangs(scene, taken(scene), scene.why(weighed, UNCLEAR))
+    if weighed.top == COMFORTABLE:
+        return ask(scene, weighed, even=True) if _unsettled(scene) else _comfortable(scene, weighed)
+    return advise_on(scene, weighed, weighed.top)
+
+
+def _unsettled(scene: Scene) -> bool:
+    """Whether something was told that is not seen where all is well, and nothing done about it."""
+    if scene.story.tried:
+        return False
+    causes, conditions = scene.handbook.causes, scene.circumstances.conditions()
+    calm = causes.causes[COMFORTABLE].signs
+    return any(
+        sign in causes.signs and calm[sign].of(conditions) < AGAINST_CALM * causes.signs[sign].base
+        for sign in scene.story.signals
+    )
+
+
+def _gone_quiet(scene: Scene, weighed: Weighed) -> Decision | None:
+    """What worried the farmer was nothing: they get up, or the droppings have no blood, and no
+    trouble was told."""
+    told = scene.story.signals
+    denied = BLOOD in scene.story.not_signals or denied_lately(scene.batch, scene.case.now, BLOOD)
+    no_blood = "droppings_brown" in told and denied
+    if not (UP in told or no_blood) or _unsettled(scene):
+        return None
+    return _comfortable(scene, weighed)
+
+
+def _only_the_thermometer(scene: Scene, cause: str) -> bool:
+    """Whether nothing that was seen speaks for too cold or too hot, only a reading of which we do
+    not know where it was taken."""
+    if cause not in BELIEVE or scene.verdict is None or scene.story.hang is not None:
+        return False
+    if scene.story.in_a_row >= scene.handbook.causes.row:
+        return False
+    return not speaking(cause, scene.evidence, scene.handbook.causes)
+
+
+def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
+    """The chicks are right against the thermometer: act, and ask where it hangs."""
+    cause = weighed.top
+    if cause == COMFORTABLE:
+        question = hang_question(scene, c=scene.known, chicks=cause)
+        return Decision(
+            (*taken(scene), say("comfortable")), close(scene.batch), question, scene.why(weighed)
+        )
+    key = BELIEVE[cause]
+    advice = Advice(key, timedelta(minutes=scene.handbook.causes.causes[cause].check_in))
+    told = give(scene, weighed, cause, advice)
+    question = hang_question(scene, c=scene.known)
+    return replace(told, lines=without_hour(told.lines), question=question, more=())
+
+
+def chicks_are_right(scene: Scene, hang: str) -> Decision:
+    """They are spread and quiet whatever it reads: leave the heat, hang it right."""
+    lines = (say("hang_there"),) if hang == "no" else ()
+    return Decision((*taken(scene), *lines, say("comfortable")), (), None, Why(cause=COMFORTABLE))
+
+
+def _comfortable(scene: Scene, weighed: Weighed) -> Decision:
+    """All is well, said of what worried the farmer where there is a word for it."""
+    content = scene.handbook.causes.causes[COMFORTABLE]
+    key = actions(content, scene.story.signals, scene.circumstances)[0]
+    why = scene.why(weighed, COMFORTABLE)
+    return Decision((*taken(scene), say(key)), close(scene.batch), None, why)

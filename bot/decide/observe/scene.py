@@ -1,0 +1,97 @@
+"""All that one answer is decided on, and the lines that many answers begin with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bot.decide.common import asked_batch, maybe
+from bot.diagnosis.explain import explain
+from bot.diagnosis.story import Heard, Story, circumstances_of, listen, story_of, with_heard
+from bot.diagnosis.thermometer import last_reading, verdict
+from bot.diagnosis.weigh import Circumstances, Evidence, Weighed, weigh
+from bot.facts.farm import Batch, Case
+from bot.facts.talk import Line, Meaning, Why
+from bot.facts.writes import TellAdviser, Write
+from bot.handbook.shapes import Handbook
+from bot.husbandry.limits import LAST_AGE
+from bot.husbandry.stress import Level, heat_stress
+from bot.husbandry.temperature import JUDGED_HUMIDITY_PCT
+
+CHECKS = 4  # check-backs a complaint at most
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """All that one answer is decided on. value_c: a reading in this text, or in the question that
+    it answers. verdict: the reading to go by, None where none is believed."""
+
+    case: Case
+    batch: Batch | None
+    handbook: Handbook
+    heard: Heard
+    story: Story
+    circumstances: Circumstances
+    value_c: float | None
+    verdict: str | None
+
+    @property
+    def evidence(self) -> Evidence:
+        return Evidence(
+            self.story.signals,
+            self.story.not_signals,
+            self.circumstances,
+            None if self.story.hang == "no" else self.verdict,
+            self.story.worked,
+        )
+
+    @property
+    def known(self) -> str:
+        """The reading in words of a question's `about`; empty where none was given."""
+        return "" if self.value_c is None else f"{self.value_c:g}"
+
+    def weigh(self, evidence: Evidence | None = None) -> Weighed:
+        return weigh(evidence or self.evidence, self.handbook.causes)
+
+    @property
+    def heat(self) -> Level:
+        """How hard the reading is on grown birds, by the published index; "none" below its age."""
+        age = self.circumstances.age
+        if self.value_c is None or self.verdict is None or age is None:
+            return "none"
+        book = self.handbook.husbandry
+        if not book.stress_from_age.value <= age <= LAST_AGE:
+            return "none"
+        return heat_stress(self.value_c, JUDGED_HUMIDITY_PCT, age, book).level
+
+    def why(self, weighed: Weighed, cause: str | None = None) -> Why:
+        return explain(self.evidence, weighed, self.handbook.causes, cause)
+
+
+def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
+    """What was said now, on top of what was known."""
+    batch = asked_batch(case)
+    heard = listen(meaning, case.question)
+    circumstances = circumstances_of(case, batch)
+    value_c = meaning.slots.value_c
+    if value_c is None and heard.hang and case.question is not None:
+        carried = case.question.about.get("c")
+        value_c = float(carried) if carried else None
+    reading = value_c if value_c is not None else last_reading(batch, case.now)
+    story = with_heard(story_of(case, batch), heard, handbook.causes)
+    judged = None if reading is None else verdict(reading, circumstances, handbook.husbandry)
+    return Scene(case, batch, handbook, heard, story, circumstances, value_c, judged)
+
+
+def taken(scene: Scene) -> tuple[Line, ...]:
+    """What an answer to our question was taken for."""
+    found = scene.heard.taken
+    if found is None:
+        return ()
+    how, sign = found
+    return (maybe(f"taken_{how}", sign=sign),) if sign else (maybe(f"taken_{how}"),)
+
+
+def tell(scene: Scene, reason: str) -> Write:
+    """A line on the adviser's list."""
+    seen = ", ".join(scene.story.signals) or "no signs told"
+    return TellAdviser("worse", f"{reason} ({seen})", scene.batch.id if scene.batch else None)
