@@ -57,7 +57,10 @@ def alike(case: Case, batch: Batch) -> Hashable | None:
 def coarse(case: Case, batch: Batch) -> tuple[Case, Batch]:
     """The same farm without what no key holds: what is worked out of it holds for all like it."""
     question = case.question
-    events = tuple(replace(one, at=_hour(one, case)) for one in batch.events)
+    events = tuple(
+        Event(one.id, one.kind, one.on_date, _hour(one, case), one.values, one.turn_id, one.undone)
+        for one in batch.events
+    )
     batch = replace(batch, arrived_at=_arrived(case, batch), events=events)
     phone = replace(case.phone, heard_at=_heard(case))
     if question is not None and question.pushed:

@@ -14,6 +14,7 @@ from prometheus_client.registry import Collector
 from sqlalchemy import func, select
 
 from bot.clock import Clock
+from bot.facts.dial import Screen
 from bot.facts.writes import KeepUnread
 from bot.records import tables as t
 from bot.records.case import next_due_of_all
@@ -42,6 +43,17 @@ class Figures:
             buckets=_REPLY_SECONDS,
             registry=self._registry,
         )
+
+        self._screens = Counter(
+            "broodpost_screens",
+            "Screens of the phone's own menu, those that go on and last ones",
+            ["kind"],
+            registry=self._registry,
+        )
+
+    def note_screen(self, screen: Screen) -> None:
+        """Count one screen that was shown."""
+        self._screens.labels("more" if screen.more else "last").inc()
 
     def note(self, taken: Taken, begun: float) -> None:
         """Count one message; begun: perf_counter() when it came."""

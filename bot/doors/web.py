@@ -18,6 +18,7 @@ from bot.doors.receipts import receipts_door
 from bot.doors.sms import sms_door
 from bot.doors.ussd import ussd_door
 from bot.doors.voice import voice_door
+from bot.facts.dial import Dialled, Screen
 from bot.facts.talk import Incoming
 from bot.outbox.receipts import Receipt, take_receipt
 from bot.turn.take import Taken
@@ -42,6 +43,11 @@ def create_app(bot: Bot) -> Flask:
         figures.note(taken, begun)
         return taken
 
+    def dial(dialled: Dialled) -> Screen:
+        screen = bot.dial(dialled)
+        figures.note_screen(screen)
+        return screen
+
     def note_receipt(receipt: Receipt) -> bool:
         return take_receipt(bot.db, receipt, bot.clock.now())
 
@@ -49,7 +55,7 @@ def create_app(bot: Bot) -> Flask:
     app.register_blueprint(receipts_door(note_receipt, bot.settings))
     app.register_blueprint(plain_door(bot.take_plain, bot.settings, bot.clock))
     app.register_blueprint(voice_door(take, bot.settings, bot.clock))
-    app.register_blueprint(ussd_door(bot.dial, bot.settings))
+    app.register_blueprint(ussd_door(dial, bot.settings))
     _eyes(app, bot, figures)
     app.register_error_handler(HTTPException, _refused)
     app.register_error_handler(SQLAlchemyError, _database_away)

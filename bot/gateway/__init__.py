@@ -1,1 +1,2 @@
-"""The Twilio-compatible REST client, and a pretend gateway that misbehaves on demand."""
+"""The gateways behind one protocol (Twilio-compatible, or of a dialect of its own), and a pretend
+gateway that misbehaves on demand."""

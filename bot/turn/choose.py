@@ -4,6 +4,7 @@ the open question, then what the text wants. Pure. Called by `turn.take`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
@@ -114,6 +115,8 @@ SAME_LIMIT = 2  # this text came twice already in ten minutes
 UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
 MUTE = timedelta(hours=6)
 TWO_QUESTIONS = timedelta(minutes=3)
+MOST_FIGURES = 2
+COUNTED = (Intent.DEATHS, Intent.MULTI)  # the reader told the dead by itself
 SURE = 0.5  # below this a meaning is a guess, and is asked about instead of acted on
 
 
@@ -125,6 +128,7 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     answers = _is_answer(meaning, case)
     case = whose.focused(meaning, case, handbook.husbandry, text, answers=answers)
     open_which = not answers and whose.told_by(meaning, case, handbook.husbandry, text) is None
+    meaning = _dead_again(meaning, case, text)
     alarm = danger(slips.more_dead(meaning, case), case, handbook)
     if alarm is not None:
         told = _alarm(alarm, meaning, case, handbook)
@@ -142,6 +146,18 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if decision.question is None and answers:
         return replace(decision, writes=(*decision.writes, CloseQuestion()))
     return whose.asking_which(decision, case) if open_which else decision
+
+
+def _dead_again(meaning: Meaning, case: Case, text: str) -> Meaning:
+    """ "2 more so 5" to how the others look: two figures are dead birds and no digit of the menu.
+    The larger is all of the day."""
+    figures = [int(one) for one in re.findall(r"\d+", text)[:MOST_FIGURES]]
+    asked = case.question is not None and case.question.name == LOOK
+    batch = asked_batch(case)
+    if not asked or batch is None or len(figures) < MOST_FIGURES or meaning.intent in COUNTED:
+        return meaning
+    more = max(figures) - batch.total("deaths", case.today)
+    return Meaning(Intent.DEATHS, Slots(deaths=more)) if more > 0 else meaning
 
 
 def _stop(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

@@ -123,7 +123,7 @@ def _inputs(dialled: Dialled, session: Session) -> Sequence[str]:
     if not dialled.joined:
         return (dialled.typed,) if dialled.kind == "input" else ()
     if not session.screens:
-        return tuple(one for one in dialled.typed.split("*") if one)
+        return [one for one in dialled.typed.split("*") if one][:MOST_INPUTS]
     new = dialled.typed.removeprefix(session.typed)
     return (new,) if _follows(dialled, session) else ()  # else the same screen again
 

@@ -59,9 +59,10 @@ def shown(decision: Decision, phone: Phone) -> Shown:
     alarm = _alarm(decision)
     if alarm is not None:
         return _last(word(alarm, phone.voice, phone.texts), phone, texts)
-    if decision.question is not None and phone.may_ask:
-        return _asking(decision, decision.question, phone)
     if decision.question is not None:
+        asking = _asking(decision, decision.question, phone) if phone.may_ask else None
+        if asking is not None and fits(asking.screen.text):
+            return asking
         return _last(_say("screen_asks_by_sms", phone), phone, texts)
     if not decision.lines:
         return _last(_say("screen_quiet", phone), phone, ())

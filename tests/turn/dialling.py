@@ -118,6 +118,10 @@ class Dialler:
         self.screens.append(shown)
         return shown
 
+    def figures(self) -> str:
+        """What the service tells Prometheus."""
+        return self._client.get("/metrics").get_data(as_text=True)
+
     def waiting(self) -> list[str]:
         """The texts that wait to be sent to this phone."""
         with self.bot.db.read() as connection:

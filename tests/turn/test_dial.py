@@ -4,6 +4,8 @@ resumed and mangled."""
 from __future__ import annotations
 
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -11,6 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from sqlalchemy import func, select
 
+from bot.facts.dial import Dialled
 from bot.records import tables as t
 from bot.records.session import MEMORY, Database
 from bot.say.segments import measure
@@ -283,6 +286,19 @@ def test_the_advice_of_a_repeated_callback_is_sent_once(on: Dialler) -> None:
     assert len(on.waiting()) == 1
 
 
+def test_a_callback_that_comes_several_times_at_once_is_taken_once(on: Dialler) -> None:
+    on.dial()
+    on.press("4", "1")
+    again = Dialled("input", on.session, on.number, "*384*5#", "4*1*2", "4*1*2", joined=True)
+    begin = replace(again, session="another", kind="start", key="", typed="")
+    with ThreadPoolExecutor(4) as pool:
+        deaths = list(pool.map(on.bot.dial, [again] * 4))
+        starts = list(pool.map(on.bot.dial, [begin] * 4))
+    assert len(set(deaths)) == 1
+    assert len(set(starts)) == 1
+    assert on.events("deaths") == [{"n": 2}]
+
+
 def test_two_phones_may_have_the_same_session_id(on: Dialler) -> None:
     on.dial()
     on.press("4", "2")
@@ -321,6 +337,29 @@ def test_a_question_answered_by_sms_meanwhile_is_not_asked_again(on: Dialler) ->
     on.text("1")
     shown = on.dial()
     assert shown == home or "1 yes" in shown
+
+
+def test_a_phone_that_hung_up_may_go_on_as_one_that_was_dropped(on: Dialler) -> None:
+    on.dial()
+    asked = on.press("4", "4")
+    gone = Dialled("abort", on.session, on.number, "*384*5#", "hung up")
+    assert on.bot.dial(gone).text == ""
+    assert on.dial() == asked
+
+
+def test_a_very_long_number_dialled_at_once_is_taken_in_good_time(farmer: Farmer) -> None:
+    phone = farmer("en")
+    assert phone.dial("3*0*" * 500).startswith("CON")
+    assert _turns(phone) == len(BEGIN["en"])
+
+
+def test_screens_are_counted_in_the_figures(farmer: Farmer) -> None:
+    phone = farmer("en")
+    phone.dial()
+    phone.press("5", "1")
+    figures = phone.figures()
+    assert 'broodpost_screens_total{kind="more"} 2.0' in figures
+    assert 'broodpost_screens_total{kind="last"} 1.0' in figures
 
 
 def test_hanging_up_leaves_nothing_half_done(on: Dialler) -> None:
