@@ -16,17 +16,21 @@ from sqlalchemy import (
     ColumnElement,
     Connection,
     Select,
+    String,
     and_,
     bindparam,
+    cast,
     exists,
+    literal,
     or_,
     select,
     update,
 )
 
-from bot.outbox.retry import LEASE, PRIORITY
+from bot.outbox.retry import LEASE, PRIORITY, URGENT
 from bot.records import tables as t
 from bot.records.session import Database
+from bot.records.spending import month
 from bot.say.plain import plain
 
 
@@ -44,6 +48,8 @@ class Claimed:
     expires_at: datetime | None
     lease: str
     claimed_at: datetime
+    parts: int = 1
+    cooperative_id: int = 0
 
     def body(self) -> str:
         """The text as it is sent: proofread once more."""
@@ -86,6 +92,19 @@ def claim(db: Database, now: datetime, room: int, lease: str) -> list[Claimed]:
     return [_claimed(row, row.attempt + 1, lease, now) for row in found]
 
 
+def still_ours(db: Database, row: Claimed) -> bool:
+    """Whether a claimed text may still be posted: a STOP that came since has cancelled it."""
+    with db.read() as connection:
+        found = connection.execute(
+            select(t.outbox.c.id).where(
+                t.outbox.c.id == row.id,
+                t.outbox.c.lease_by == row.lease,
+                t.outbox.c.state == "leased",
+            )
+        )
+        return found.first() is not None
+
+
 def lost_answers(db: Database, now: datetime, room: int) -> list[Claimed]:
     """Texts whose answer was lost and whose fate should be asked for now."""
     row = t.outbox.c
@@ -110,6 +129,7 @@ _COLUMNS = [
         "attempt",
         "created_at",
         "expires_at",
+        "parts",
     )
 ]
 
@@ -120,7 +140,7 @@ def _candidates(connection: Connection, now: datetime, room: int) -> list[Any]:
     waiting = connection.execute(_WAITING, {"now": now}).one()._mapping
     for klass in PRIORITY:
         if waiting[klass] and len(found) < room:
-            bound = {"now": now, "room": room - len(found)}
+            bound = {"now": now, "room": room - len(found), "month": month(now)}
             found += connection.execute(_NEXT[klass], bound).all()
     return found
 
@@ -146,6 +166,8 @@ def _claimed(row: Any, attempt: int, lease: str, claimed_at: datetime) -> Claime
         expires_at=row.expires_at,
         lease=lease,
         claimed_at=claimed_at,
+        parts=row.parts,
+        cooperative_id=getattr(row, "cooperative_id", 0),
     )
 
 
@@ -154,7 +176,7 @@ def _next_of(klass: str) -> Select[Any]:
     row, phone = t.outbox.c, t.phone.c
     now = bindparam("now", type_=t.Moment())
     return (
-        select(*_COLUMNS)
+        select(*_COLUMNS, phone.cooperative_id)
         .join(t.phone, phone.id == row.phone_id)
         .where(
             row.state == "waiting",
@@ -164,11 +186,25 @@ def _next_of(klass: str) -> Select[Any]:
             phone.consent != "stopped",
             phone.suspended.is_(False),
             ~_held_back(klass, now),
+            *_paid_for(klass),
         )
         .order_by(row.not_before, row.id)
         .limit(bindparam("room"))
         .with_for_update(skip_locked=True, of=t.outbox)
     )
+
+
+def _paid_for(klass: str) -> list[Any]:
+    """A spent budget pays for danger and answers only; the rest waits until it is stale."""
+    if klass in URGENT:
+        return []
+    row, cooperative = t.tally.c, t.cooperative.c
+    spent = (
+        select(cooperative.id)
+        .join(t.tally, row.name == literal("parts:").concat(cast(cooperative.id, String)))
+        .where(row.period == bindparam("month"), row.n >= cooperative.budget)
+    )
+    return [t.phone.c.cooperative_id.not_in(spent)]
 
 
 def _held_back(klass: str, now: Any) -> Any:

@@ -45,6 +45,7 @@ from bot.facts.writes import (
     Write,
 )
 from bot.handbook.shapes import Handbook
+from bot.say.ours import is_ours
 
 Decide = Callable[[Meaning, Case, Handbook], Decision]
 
@@ -83,6 +84,8 @@ WANTS: dict[Intent, Decide] = {
     Intent.CARETAKER: contacts.caretaker,
     Intent.NAME: contacts.name,
     Intent.OWNER: contacts.owner,
+    Intent.FORGET: contacts.forget_me,
+    Intent.ABOUT_ME: contacts.about_me,
 }
 # Answers to questions that only their asker can read; all others are read by their intent.
 ANSWERS: dict[str, Decide] = {
@@ -98,6 +101,8 @@ ANSWERS: dict[str, Decide] = {
     "nights": steps.answer_nights,
     "language": people.language,
     contacts.CARE: contacts.answer_care,
+    contacts.JOIN: contacts.answer_join,
+    contacts.FORGET: contacts.answer_forget,
     "deaths": deaths.deaths,
     "sold": sales.sold,
     "sale_money": sales.answer_money,
@@ -110,10 +115,9 @@ ANSWERS: dict[str, Decide] = {
     "feed_left": ask.answer_feed_left,
 }
 OBSERVING = (Intent.OBSERVE, Intent.TEMPERATURE, Intent.HUMIDITY)
-HOUR_LIMIT, HOUR_LIMIT_TALKING, DAY_LIMIT, STRANGER_LIMIT = 10, 20, 30, 15
-SAME_LIMIT = 2  # this text came twice already in ten minutes
+DATA_RIGHTS = (Intent.FORGET, Intent.ABOUT_ME)
+LONG_ENOUGH = 20  # letters of ours that nobody types by chance
 UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
-MUTE = timedelta(hours=6)
 TWO_QUESTIONS = timedelta(minutes=3)
 MOST_FIGURES = 2
 COUNTED = (Intent.DEATHS, Intent.MULTI)  # the reader told the dead by itself
@@ -125,6 +129,8 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     facts = meaning.facts()
     if any(one.intent is Intent.STOP for one in facts):
         return _stop(meaning, case, handbook)
+    if is_ours(text, handbook.texts) or _repeats(text, case.recent.last_said):
+        return _limits(meaning, case, text) or not_understood(case, text)
     answers = _is_answer(meaning, case)
     case = whose.focused(meaning, case, handbook.husbandry, text, answers=answers)
     open_which = not answers and whose.told_by(meaning, case, handbook.husbandry, text) is None
@@ -135,11 +141,13 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
         return whose.asking_which(told, case) if open_which else told
     if case.phone.consent == "stopped":
         return _stopped(meaning, case, handbook)
+    if case.phone.consent == "invited":
+        agreed = contacts.invited(meaning, case, text)
+        if agreed is not None:
+            return agreed
     held_back = _limits(meaning, case, text)
     if held_back is not None:
         return held_back
-    if case.recent.last_said == text and len(text) > 3:
-        return not_understood(case, text)
     if _two_questions(case, text):
         return _again(case)
     decision = _wanted(meaning, case, handbook, text)
@@ -216,30 +224,49 @@ def _records_only(writes: tuple[Write, ...]) -> tuple[Write, ...]:
 
 def _stopped(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """A stopped phone may start again or ask for help; anything else gets one hint a day."""
-    if meaning.intent in (Intent.START, Intent.HELP, Intent.LANGUAGE):
+    if meaning.intent in (Intent.START, Intent.HELP, Intent.LANGUAGE, *DATA_RIGHTS):
         return WANTS[meaning.intent](meaning, case, handbook)
     return Decision((say("stopped_hint"),)) if case.recent.answers_day == 0 else Decision()
 
 
 def _limits(meaning: Meaning, case: Case, text: str) -> Decision | None:
     """Silence towards robots and storms; what was said is kept all the same."""
-    recent = case.recent
+    recent, limits = case.recent, case.limits
     kept = (KeepUnread(text, None),)
     if case.phone.muted_until is not None and case.now < case.phone.muted_until:
+        return None if meaning.intent is Intent.START else Decision(writes=kept)
+    if not case.answered and meaning.intent is not Intent.HELP:
         return Decision(writes=kept)
-    again = _is_answer(meaning, case) or meaning.intent is Intent.UNDO  # one back, and one more
-    if recent.same >= SAME_LIMIT and not again:
-        mute = Mute(case.now + MUTE, "the same text three times in ten minutes")
+    answers = _is_answer(meaning, case) or meaning.intent is Intent.UNDO  # one back, and one more
+    robot = None if answers else _robot(meaning, case)
+    if robot is not None:
+        mute = Mute(case.now + timedelta(hours=limits.mute_hours), robot)
         return Decision(writes=(*kept, mute))
-    if case.person is None and recent.answers_day >= STRANGER_LIMIT:
-        return Decision(writes=kept)
     aimless = meaning.intent is Intent.OTHER and not _is_answer(meaning, case)
-    if case.person is None and aimless and recent.answers_day >= 1:
+    if case.person is None and recent.answers_day >= (1 if aimless else limits.stranger_day):
         return Decision(writes=kept)
-    limit = HOUR_LIMIT_TALKING if case.question else HOUR_LIMIT
-    if recent.answers_hour >= limit or recent.answers_day >= DAY_LIMIT:
+    advances = case.question is not None and recent.misses == 0
+    limit = limits.answers_talking if advances else limits.answers_hour
+    if recent.answers_hour >= limit or recent.answers_day >= limits.answers_day:
         return Decision(writes=kept)
     return None
+
+
+def _robot(meaning: Meaning, case: Case) -> str | None:
+    """Why this phone is taken for a machine; None where it is not."""
+    recent, limits = case.recent, case.limits
+    if recent.same >= limits.same_texts - 1:
+        return "the same text three times in ten minutes"
+    if meaning.intent is Intent.OTHER and recent.misses_minute >= limits.aimless_minute - 1:
+        return "five texts a minute that could not be understood"
+    return None
+
+
+def _repeats(text: str, last_said: str | None) -> bool:
+    """Whether a text repeats our last one, alone or inside of a machine's own words."""
+    if not last_said or len(text) <= 3:
+        return False
+    return text == last_said or (len(last_said) >= LONG_ENOUGH and last_said in text)
 
 
 def _two_questions(case: Case, text: str) -> bool:

@@ -25,6 +25,7 @@ from bot.records.heartbeat import beat
 from bot.records.outbox_rows import Text, put
 from bot.records.planning import Ahead, Asked, Told, advance, ask_all, claim_due, tell_all
 from bot.records.session import Database
+from bot.turn.invite import remind
 from bot.turn.plan import Planned, Planner, Worded
 
 CHUNK = 2000  # batches a transaction
@@ -45,6 +46,7 @@ def tick(db: Database, handbook: Handbook, now: datetime, room: int = 0) -> int:
             said += texts
             full = found == room
             if not full:
+                said += remind(connection, handbook, now)
                 beat(connection, "tick", now)
     return said
 
