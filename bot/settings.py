@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from bot.day.quiet import read_intervals
 from bot.errors import SettingsError
+from bot.facts.limits import House, Limits
 from bot.say.plain import plain
 
 PREFIX = "BROODPOST_"
@@ -44,7 +45,10 @@ class Settings:
     what a farmer tells goes before it.
     quiet: hours in which the first cooperative sends nothing but answers and danger, beside the
     operator's: "12:30-13:30,friday 12:00-14:00,2026-12-25 06:00-20:00". budget: parts a month that
-    it may send; empty: as many as are needed.
+    it may send; empty: as many as are needed. limits: how much is answered, where it differs from
+    the defaults of facts.limits.Limits: "answers_day=40,strangers_day=100". countries: calling
+    codes of unknown numbers that may be answered beside that of our own number and region,
+    "256,255"; "all" answers every one.
     gateway_style: "form" or "json" where the gateway is not a Twilio-compatible one but takes one
     post a text at gateway_url (gateway/plain_http.py); then gateway_fields says what it calls our
     fields, "to=recipient,text=message,sender=from,reference=ref", gateway_fixed adds fields of its
@@ -75,6 +79,17 @@ class Settings:
     weather_url: str = ""
     quiet: str = ""
     budget: str = ""
+    limits: str = ""
+    countries: str = ""
+
+    @property
+    def house(self) -> House:
+        """What every turn keeps to."""
+        pairs = (one.split("=") for one in self.limits.split(",") if one.strip())
+        chosen = {name.strip(): int(number) for name, number in pairs}
+        countries = tuple(one.strip(" +") for one in self.countries.split(",") if one.strip())
+        return House(Limits(**chosen), self.secret.encode(), countries)
+
     gateway_style: str = ""
     gateway_fields: str = ""
     gateway_fixed: str = ""
@@ -201,6 +216,7 @@ def _check(settings: Settings) -> None:
         read_intervals(settings.quiet_hours)
     except ValueError as error:
         raise SettingsError(f"BROODPOST_QUIET: {error}") from error
+    _check_house(settings)
     if settings.budget and not (settings.budget.isdigit() and int(settings.budget) > 0):
         raise SettingsError(f"BROODPOST_BUDGET {settings.budget!r} is no number of parts")
     if settings.weather_url and urlsplit(settings.weather_url).scheme not in ("http", "https"):
@@ -210,6 +226,22 @@ def _check(settings: Settings) -> None:
             raise ValueError("not above 0")
     except ValueError as error:
         raise SettingsError(f"BROODPOST_RATE {settings.rate!r} is no number above 0") from error
+
+
+def _check_house(settings: Settings) -> None:
+    try:
+        house = settings.house
+    except (TypeError, ValueError) as error:
+        names = ", ".join(one.name for one in fields(Limits))
+        raise SettingsError(
+            f"BROODPOST_LIMITS {settings.limits!r}: whole numbers by name, of {names}"
+        ) from error
+    if any(getattr(house.limits, one.name) < 1 for one in fields(Limits)):
+        raise SettingsError("BROODPOST_LIMITS: each is at least 1")
+    if not all(one == "all" or one.isdigit() for one in house.countries):
+        raise SettingsError(
+            f"BROODPOST_COUNTRIES {settings.countries!r}: calling codes like 254,255, or all"
+        )
 
 
 def _check_prices(settings: Settings) -> None:

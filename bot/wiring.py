@@ -75,18 +75,20 @@ class Bot:
 
     def take(self, incoming: Incoming) -> Taken:
         """One message in, one answer out."""
-        return take_turn(self.db, self.thinking.handbook, self.thinking.reader, incoming)
+        thinking, house = self.thinking, self.settings.house
+        return take_turn(self.db, thinking.handbook, thinking.reader, incoming, house=house)
 
     def take_plain(self, incoming: Incoming) -> Taken:
         """The same where the door can't answer: what is said goes out as a text of our own."""
-        thinking = self.thinking
-        return take_turn(self.db, thinking.handbook, thinking.reader, incoming, as_sms)
+        thinking, house = self.thinking, self.settings.house
+        return take_turn(self.db, thinking.handbook, thinking.reader, incoming, as_sms, house)
 
     def dial(self, dialled: Dialled) -> Screen:
         """One callback of the phone's own menu in, one screen out."""
         thinking, account = self.thinking, self.settings.gateway_account
         now = self.clock.now()
-        return take_dial(self.db, thinking.handbook, thinking.reader, dialled, account, now)
+        house = self.settings.house
+        return take_dial(self.db, thinking.handbook, thinking.reader, dialled, account, now, house)
 
     def tick(self) -> int:
         """Say what is due. A short gap since the last tick is time that passed: each due moment in

@@ -49,7 +49,7 @@ def alarm_back(at: Standing) -> Due | None:
         on_date=at.today,
         rows=(row, ASK + REACHED),
         lines=(),
-        question=Question(REACHED, "menu", "yes_no", line, ("yes", "no"), about=about),
+        question=Question(REACHED, "menu", "yes_no", line, ("yes", "not_yet"), about=about),
         klass="danger",
         expires_at=until(at, at.closes),
     )

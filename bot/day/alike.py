@@ -48,6 +48,7 @@ def alike(case: Case, batch: Batch) -> Hashable | None:
         _is_muted(case),
         _heard(case),
         _OF_BATCH(batch),
+        case.person is not None and batch.owner_id not in (None, case.person.id),
         _arrived(case, batch),
         tuple(_entry(one, case) for one in batch.events),
         _asked(case.question),

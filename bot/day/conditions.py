@@ -18,7 +18,7 @@ from bot.day.tonight import tonight
 from bot.day.warnings import warnings
 from bot.facts.farm import Batch
 from bot.handbook.shape_calendar import When
-from bot.ledger.withdrawal import may_sell
+from bot.ledger.withdrawal import may_sell, waits_unknown
 
 
 def holds(when: When, at: Standing) -> bool:
@@ -47,6 +47,7 @@ def _holds_by_record(when: When, at: Standing) -> bool:
         and (when.weighed is None or weighed_lately(at) == when.weighed)
         and (when.may_sell is None or may_sell(at.batch, at.today) == when.may_sell)
         and (when.last_wait_day is None or is_last_wait_day(at) == when.last_wait_day)
+        and (when.wait_unknown is None or waits_unknown(at.batch) == when.wait_unknown)
         and (when.silent is None or is_silent(at) == when.silent)
         and (not when.tonight or tonight(at).kind in when.tonight)
         and (not when.warned or bool(warnings(at).intersection(when.warned)))

@@ -7,6 +7,8 @@ called by rows, morning and the answers.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from bot.day.items import ASK
 from bot.day.standing import Standing
 from bot.facts.farm import Batch, Event
@@ -14,6 +16,7 @@ from bot.facts.talk import Line, Question
 from bot.facts.writes import TellAdviser
 from bot.handbook.shape_calendar import Calendar, Row
 
+STEPS = "+"  # between the steps that one question asks about
 AGAIN = 3  # days until a step that was "not yet" is asked about again (common practice)
 STEP_ASK = "done_step"
 LATE = "late:"  # the row under which it is noted that the adviser was told
@@ -34,23 +37,35 @@ def is_done(batch: Batch, row: str) -> bool:
 def is_open(row: Row, at: Standing) -> bool:
     """Whether a step is to be said today: never said; said to be not yet, some days ago; or
     essential, unanswered, and due today. Nobody is asked twice for the rest."""
-    if row.by is None or is_done(at.batch, row.id):
+    if row.by is None or is_done(at.batch, row.id) or _next_is_done(row, at):
         return False
     last = at.said.get(row.id)
     if last is None:
         return True
     ago, is_due = (at.today - last).days, at.age == row.by
-    if answered(at.batch, row.id) is not None:
+    if is_promised(row, at):
         return ago >= AGAIN or (is_due and ago > 0)
     return row.essential and is_due and ago > 0
 
 
-def step_question(row: Row, at: Standing) -> Question | None:
-    """Done? 1 done 2 not yet: of this step."""
+def _next_is_done(row: Row, at: Standing) -> bool:
+    """Whether a step that only comes after this one was said to be done: then this one was too."""
+    return any(is_done(at.batch, one.id) for one in at.calendar.all_rows if one.after == row.id)
+
+
+def is_promised(row: Row, at: Standing) -> bool:
+    """Whether it was answered "not yet", and we said that we ask again and did not do so since."""
+    told = None if row.by is None else answered(at.batch, row.id)
+    last = at.said.get(row.id)
+    return told is not None and (last is None or last <= told.on_date)
+
+
+def step_question(rows: Sequence[Row], at: Standing) -> Question | None:
+    """Done? 1 done 2 not yet: of these steps, which are named in its `about`."""
     ask = next((one for one in at.calendar.all_asks if one.id == STEP_ASK), None)
     if ask is None:
         return None
-    about = {"batch": str(at.batch.id), "step": row.id}
+    about = {"batch": str(at.batch.id), "step": STEPS.join(row.id for row in rows)}
     return Question(ask.name, ask.kind, ask.prompt, Line(ask.text), ask.options, about=about)
 
 

@@ -12,6 +12,7 @@ from datetime import UTC, datetime, time, timedelta
 
 from bot.day.alarms import alarm_back
 from bot.day.checks import pushed_check
+from bot.day.closing import Past, closing_lines
 from bot.day.evening import evening
 from bot.day.hours import hours
 from bot.day.items import Due, until
@@ -20,9 +21,12 @@ from bot.day.morning import SLOT, is_time, morning
 from bot.day.rest import rest
 from bot.day.standing import Standing, is_empty, may_push, standing
 from bot.day.walltime import moment
+from bot.day.weekly import weekly
 from bot.facts.farm import Batch, Case, Said
 from bot.facts.writes import ChangeBatch
 from bot.handbook.shape_calendar import Calendar
+
+ENDED = "ended"
 
 __all__ = ["Due", "due", "next_moment", "said_until"]
 
@@ -47,11 +51,14 @@ def due(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> tuple[Du
     second = (check,) if check is not None else ()
     vet = alarm_back(at)
     third = (vet,) if vet is not None else ()
-    return (*first, *hours(at), *evening(at), *second, *third)
+    owner = weekly(at)
+    fourth = (owner,) if owner is not None else ()
+    return (*first, *hours(at), *evening(at), *second, *third, *fourth)
 
 
 def _of_none(at: Standing) -> tuple[Due, ...]:
-    """All have died: only the vet is asked after, and once that is over the batch is closed."""
+    """None is left: only the vet is asked after, and once that is over the batch is closed, with
+    how it went in texts of their own."""
     vet = alarm_back(at)
     if vet is not None:
         return (vet,)
@@ -59,7 +66,12 @@ def _of_none(at: Standing) -> tuple[Due, ...]:
         return ()
     closing = ChangeBatch(at.batch.id, {"state": "closed"})
     end = until(at, at.closes)
-    return (Due(SLOT, at.today, ("ended",), (), None, "routine", end, (closing,)),)
+    told = closing_lines(at.batch, Past(), at.calendar.book)
+    more = tuple(
+        Due(f"{ENDED}-{place}", at.today, (), (line,), None, "routine", end)
+        for place, line in enumerate(told)
+    )
+    return (Due(SLOT, at.today, (ENDED,), (), None, "routine", end, (closing,)), *more)
 
 
 def _younger_asks(case: Case, batch: Batch, calendar: Calendar, now: datetime) -> bool:

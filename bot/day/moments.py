@@ -17,6 +17,8 @@ from bot.day.morning import SLOT, first_text_at
 from bot.day.rest import rest_moment
 from bot.day.standing import Standing, pushes_at, standing
 from bot.day.walltime import moment
+from bot.day.weekly import SLOT as OWNER
+from bot.day.weekly import is_owner_day
 from bot.facts.farm import Batch, Case
 from bot.handbook.shape_calendar import Calendar
 
@@ -61,7 +63,8 @@ def _of_day(case: Case, batch: Batch, calendar: Calendar, day: date) -> Iterator
 
 
 def _has_night(at: Standing) -> bool:
-    return has_evening(at) or _may_turn_cold(at)
+    own = is_owner_day(at) and OWNER not in at.slots
+    return has_evening(at) or _may_turn_cold(at) or own
 
 
 def _may_turn_cold(at: Standing) -> bool:

@@ -122,11 +122,11 @@ def _question(
 
 
 def _step(page: Page, at: Standing) -> Question | None:
-    """The question of the one step on the page."""
+    """The one question of the steps on the page, where nothing else stands on it."""
     steps = [row for row in page.jobs if row.by is not None]
-    if len(steps) != 1 or len(page.jobs) != 1:
+    if not steps or len(steps) != len(page.jobs):
         return None
-    asked = step_question(steps[0], at)
+    asked = step_question(steps, at)
     if asked is None or not page.fits(page.sizes[asked.line.key]):
         return None
     page.take(page.sizes[asked.line.key])

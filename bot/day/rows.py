@@ -8,13 +8,14 @@ from collections.abc import Sequence
 from datetime import time
 
 from bot.day.conditions import holds
-from bot.day.countdown import is_open
+from bot.day.countdown import is_open, is_promised
 from bot.day.figures import figure
 from bot.day.standing import Standing
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Line, Value
 from bot.handbook.shape_calendar import Row
 
+FIRST = -100
 WAITING = 2  # places that a row moves forward for each day it has waited
 EVENING = time(15, 0)  # whoever arrives from here on has the night in the same answer
 
@@ -41,6 +42,8 @@ def _is_due(row: Row, at: Standing) -> bool:
 def _order(row: Row, at: Standing) -> tuple[bool, bool, int]:
     """Essentials first, then what belongs to these days only, both by priority; then the duties
     without end, of which those that have waited long move forward, so that none is crowded out."""
+    if is_promised(row, at):
+        return not row.essential, False, FIRST
     passing = row.every is None or row.window < row.every
     if row.essential or passing:
         return not row.essential, False, row.priority

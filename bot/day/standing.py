@@ -16,6 +16,7 @@ from bot.handbook.shape_calendar import UNVENTED, Calendar
 from bot.husbandry.space import stoves_needed
 from bot.husbandry.stress import heat_stress
 from bot.husbandry.temperature import JUDGED_HUMIDITY_PCT
+from bot.ledger.ledger import ledger_of
 from bot.ledger.withdrawal import wait_ends
 
 LATEST = time(20, 0)  # nothing routine later, whatever the operator allows
@@ -121,8 +122,11 @@ def is_awaited(batch: Batch, age: int) -> bool:
 
 
 def is_empty(batch: Batch) -> bool:
-    """A batch that runs and has no bird left."""
-    return batch.state == "running" and bool(batch.count) and batch.alive == 0
+    """A batch that runs and has no bird left, or none but what the last count did not find."""
+    if batch.state != "running" or not batch.count:
+        return False
+    counted = batch.live_events("counted")
+    return batch.alive == 0 or (bool(counted) and batch.alive <= ledger_of(batch).birds.gap)
 
 
 def is_ready(batch: Batch) -> bool:

@@ -10,13 +10,28 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 
 from bot.day.arrival import arrival_texts
-from bot.decide.common import answer, asked_batch, number, say
+from bot.decide.common import about, answer, asked_batch, menu, number, say
 from bot.facts.farm import Batch, Case
-from bot.facts.talk import Decision, Meaning
-from bot.facts.writes import AddBatch, AddEvent, ChangeBatch, Join, SetConsent, Write
+from bot.facts.talk import Decision, Meaning, Question
+from bot.facts.writes import (
+    AddBatch,
+    AddEvent,
+    ChangeBatch,
+    CloseQuestion,
+    Join,
+    SetConsent,
+    Write,
+)
 from bot.handbook.shapes import Handbook
 
 NEW_HOURS = timedelta(hours=3)  # told again so much later, the box has only come now
+EARLY = 1  # days before the day planned; an arrival told earlier may be something else that came
+
+
+def have_they_come(batch: Batch) -> Question:
+    """Are they here? 1 yes 2 not yet: of this batch."""
+    asked = menu("arrived", "have_they_come", ("yes", "not_yet"))
+    return about(asked, batch=str(batch.id))
 
 
 def arrived(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -29,6 +44,8 @@ def arrived(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         if running is not None and running.count is not None and running.placed_on is not None:
             return answer(say("known_already", n=running.count, date=running.placed_on))
         return _unannounced(meaning, case)
+    if batch.placed_on is not None and (batch.placed_on - case.today).days > EARLY:
+        return Decision((say("ordered_for", date=batch.placed_on),), (), have_they_come(batch))
     return _welcome(meaning, case, batch, handbook)
 
 
@@ -39,9 +56,22 @@ def answer_arrived(meaning: Meaning, case: Case, handbook: Handbook) -> Decision
         return answer(say("register_first"))
     if meaning.slots.answer == "yes":
         return _welcome(meaning, case, batch, handbook)
+    if batch.placed_on is not None and batch.placed_on > case.today:
+        return Decision((say("step_again"),), (CloseQuestion(),))
     tomorrow = case.today + timedelta(days=1)  # asked again then; "arrived" says it any time
     changes = {"state": "planned", "placed_on": tomorrow, "arrived_at": None}
     return Decision((say("clock_stopped"),), (ChangeBatch(batch.id, changes),))
+
+
+def cancelled(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The order fell through, or they never came: the batch ends as never placed, and nothing more
+    is asked of it. With birds here nothing is ended."""
+    del meaning, handbook
+    batch = _awaited(case)
+    if batch is None:
+        return answer(say("register_first" if case.batch is None else "cancelled_here"))
+    ended = ChangeBatch(batch.id, {"state": "closed", "count": 0})
+    return Decision((say("cancelled", n=batch.count or 0),), (ended, CloseQuestion()))
 
 
 def _awaited(case: Case) -> Batch | None:

@@ -12,6 +12,7 @@ from bot.facts.talk import Decision, Line, Meaning, Question, Value
 from bot.facts.writes import AddEvent, ChangeBatch, CloseQuestion, KeepUnread, TellAdviser
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.losses import DeathsOfDay, are_unusual
+from bot.ledger.ledger import ledger_of
 
 DAY = timedelta(days=1)
 HEATS = ("charcoal", "gas", "bulb", "kerosene", "wood")
@@ -99,12 +100,19 @@ def too_many(
     return Decision((), (kept,), asked)
 
 
+def missing(batch: Batch) -> int:
+    """Birds of the record that the last count did not find."""
+    return max(0, ledger_of(batch).birds.gap)
+
+
 def closed_if_empty(decision: Decision, batch: Batch, left: int) -> Decision:
-    """Where no bird is left the batch is closed, which is said; "undo" opens it again."""
-    if left > 0:
+    """Where no bird is left the batch is closed, which is said; "undo" opens it again. Birds that
+    the last count did not find are not left: they stay in sight as missing."""
+    if left > missing(batch):
         return decision
     closing = ChangeBatch(batch.id, {"state": "closed"})
-    lines = (*decision.lines, say("none_left"))
+    closed = say("none_by_count", gap=left) if left > 0 else say("none_left")
+    lines = (*decision.lines, closed)
     return replace(decision, lines=lines, writes=(*decision.writes, closing))
 
 
@@ -153,6 +161,9 @@ def not_understood(case: Case, text: str, guess: str | None = None) -> Decision:
         return Decision((say("adviser_reads"),), (keep,))
     if case.recent.misses == 1 and here is not None:
         return Decision((say("sorry"),), (keep,), behaviour_menu())
+    coming = case.batch
+    if coming is not None and coming.state == "planned" and coming.placed_on is not None:
+        return Decision((say("not_understood_planned", date=coming.placed_on),), (keep,))
     key = "not_understood" if case.batches else "not_understood_new"
     return Decision((say(key),), (keep,))
 

@@ -8,13 +8,15 @@ from __future__ import annotations
 
 from bot.decide.common import answer, menu, no_batch, say
 from bot.facts.farm import Case, Contact
-from bot.facts.talk import Decision, Meaning, Push
+from bot.facts.talk import Decision, Intent, Meaning, Push, Question
 from bot.facts.writes import (
     AnswerCare,
     AskCaretaker,
+    CancelWaiting,
     CareHere,
     CloseQuestion,
     EndCare,
+    Forget,
     SetConsent,
     SetName,
     SetOwner,
@@ -23,7 +25,7 @@ from bot.facts.writes import (
 )
 from bot.handbook.shapes import Handbook
 
-CARE = "care"
+CARE, JOIN, FORGET = "care", "join", "forget"
 
 
 def caretaker(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -51,12 +53,80 @@ def answer_care(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if asked is None:
         return no_batch(case)
     agreed = meaning.slots.answer == "yes"
+    return _care(asked, case, agreed=agreed)
+
+
+def _care(asked: Contact, case: Case, *, agreed: bool) -> Decision:
     writes: tuple[Write, ...] = (AnswerCare(asked.id, agreed), CloseQuestion())
-    if case.phone.consent == "invited":
+    if case.phone.consent != "active":
         consent = SetConsent("active", "own text") if agreed else SetConsent("stopped", "said no")
         writes = (consent, *writes)
+    if asked.role == "owner":  # a farmer's new phone: there is nobody else to tell
+        return Decision((say("phone_yes" if agreed else "care_no"),), writes)
     told = Push((say("care_agreed" if agreed else "care_refused", phone=case.phone.number),))
     return Decision((say("care_yes" if agreed else "care_no"),), writes, push=told)
+
+
+def ask_join() -> Question:
+    """A cooperative invites one of its members."""
+    return menu(JOIN, "ask_join", ("yes", "no"))
+
+
+def ask_new_phone() -> Question:
+    """The adviser says that this is a known farmer's phone now."""
+    return menu(CARE, "ask_new_phone", ("yes", "no"))
+
+
+def answer_join(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The invited phone's own yes or no."""
+    del case, handbook
+    return _join(agreed=meaning.slots.answer == "yes")
+
+
+def _join(*, agreed: bool) -> Decision:
+    if agreed:
+        return Decision((say("joined"),), (SetConsent("active", "own text"), CloseQuestion()))
+    writes = (SetConsent("stopped", "said no"), CancelWaiting(), CloseQuestion())
+    return Decision((say("join_no"),), writes)
+
+
+def invited(meaning: Meaning, case: Case, text: str) -> Decision | None:
+    """What an invited phone says once its question has run out: START or a digit still counts.
+    None: it wants something else."""
+    digit = text.strip(" .()")
+    agreed = meaning.intent is Intent.START or digit == "1"
+    if case.question is not None or not (agreed or digit == "2"):
+        return None
+    asked = asked_contact(case)
+    return _join(agreed=agreed) if asked is None else _care(asked, case, agreed=agreed)
+
+
+def forget_me(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """Asked back once, because it can't be undone."""
+    del meaning, handbook
+    if not case.phone.id:
+        return answer(say("nothing_held"))
+    return Decision(question=menu(FORGET, "ask_forget", ("yes", "no")))
+
+
+def answer_forget(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """All about the person is erased; a phone that others use goes on for them."""
+    del handbook
+    if meaning.slots.answer != "yes":
+        return Decision((say("forget_no"),), (CloseQuestion(),))
+    if case.is_shared:
+        return Decision((say("forgotten_shared"),), (CloseQuestion(), Forget()))
+    stopping = (SetConsent("stopped", "forget me"), CancelWaiting(), CloseQuestion())
+    return Decision((say("forgotten"),), (*stopping, Forget()))
+
+
+def about_me(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """What is held, by kind: a sender's number can be forged, so no figure of the farm is shown."""
+    del meaning, handbook
+    if not case.phone.id:
+        return answer(say("nothing_held"))
+    tell = TellAdviser("about_me", "asks what we hold about them")
+    return Decision((say("about_me", n=len(case.batches)),), (tell,))
 
 
 def asked_contact(case: Case) -> Contact | None:

@@ -6,11 +6,15 @@ that follows from it. Called by `turn.choose`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date, timedelta
 
 from bot.decide.common import (
+    about,
     answer,
+    answers,
     asked_batch,
     day_of,
     maybe,
@@ -21,7 +25,7 @@ from bot.decide.common import (
     say,
 )
 from bot.facts.farm import Batch, Case
-from bot.facts.talk import Decision, Line, Meaning
+from bot.facts.talk import Decision, Line, Meaning, Slots, Value
 from bot.facts.writes import AddEvent, CloseQuestion, TellAdviser, Write
 from bot.handbook.shapes import Handbook
 from bot.husbandry.feed_water import crop_full_pct
@@ -33,6 +37,13 @@ CROPS_SLACK = 5  # percent: half of one chick in ten
 BAG_KG = 50  # the common bag where no weight is said; common practice, no source
 NOON = 12
 FEW, MANY, MANY_BIRDS = 10, 20, 500  # birds weighed together; common practice
+FUEL_KG = "fuel_kg"
+WEEK, WEIGHING_DAYS = 7, 4  # weighed weekly; the figure may come some days late
+GROWN = 21  # no standing menu of brooding from here
+SURE = "sure"  # the question that asks a doubtful figure once more
+LEAST_SHARE, MOST_SHARE = 0.5, 2.0  # of the curve; weights beyond are asked again (common practice)
+LAST_CURVE_AGE = 49
+MOST_EATEN_KG = 0.5  # a bird and day, twice what the heaviest eat; more is asked again
 BEHIND = ("feed", "water", "cold", "none")
 
 
@@ -50,6 +61,9 @@ def feed(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     bought = meaning.slots.feed_move == "in"
     kind = "feed_in" if bought else "feed_eaten"
     day = day_of(case, meaning)
+    if not bought and kg > MOST_EATEN_KG * batch.alive and not answers(case, SURE):
+        asked = number(SURE, "ask_feed_sure", "feed", 0, 5000, kg=kg, alive=batch.alive)
+        return Decision(question=asked)
     write = AddEvent(batch.id, kind, day, {"kg": kg})
     price = meaning.slots.price
     if bought and price:
@@ -81,7 +95,11 @@ def weight(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if grams is None and meaning.slots.weights_g:
         grams = sum(meaning.slots.weights_g) / len(meaning.slots.weights_g)
     if grams is None:
-        return Decision(question=number("weight", "ask_weight", "weight", 0, 80_000))
+        asked = number("weight", "ask_weight", "weight", 0, 80_000, n=_weighed(batch))
+        return Decision(question=asked)
+    doubted = _doubted(batch, grams, case, handbook)
+    if doubted is not None:
+        return doubted
     values: dict[str, object] = {"avg_g": round(grams, 1)}
     if meaning.slots.weights_g:
         values["weights_g"] = list(meaning.slots.weights_g)
@@ -95,6 +113,48 @@ def weight(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return _behind(batch, day, usual, noted, write, handbook)
     beside = say("weight_at", day=(batch.age(day) or 0) + 1, g=round(usual))
     return Decision((noted, beside), (write,))
+
+
+def bare_weight(said: str, case: Case, handbook: Handbook) -> float | None:
+    """The weight of a bird [g] that a figure without a word tells, in the days on which birds are
+    weighed and while no weight came; None where it can't be one. In brooding a lone digit is a
+    place of the standing menu."""
+    batch = running(case)
+    age = batch.age(case.today) if batch is not None else None
+    if batch is None or age is None or age < WEEK or age % WEEK >= WEIGHING_DAYS:
+        return None
+    since = case.today - timedelta(days=WEIGHING_DAYS)
+    weighed = any(one.on_date >= since for one in batch.live_events("weight"))
+    if (
+        weighed
+        or not re.fullmatch(r"\d{1,3}([.,]\d{1,2})?", said)
+        or (age < GROWN and len(said) == 1)
+    ):
+        return None
+    grams = float(said.replace(",", ".")) * 1000 / _weighed(batch)
+    return grams if _is_likely(grams, age, handbook) else None
+
+
+def _is_likely(grams: float, age: int, handbook: Handbook) -> bool:
+    usual = weight_g(min(LAST_CURVE_AGE, max(0, age)), handbook.husbandry).value_g
+    return LEAST_SHARE * usual <= grams <= MOST_SHARE * usual
+
+
+def _weighed(batch: Batch) -> int:
+    """So many birds are weighed together."""
+    return MANY if batch.alive > MANY_BIRDS else FEW
+
+
+def _doubted(batch: Batch, grams: float, case: Case, handbook: Handbook) -> Decision | None:
+    """A weight that no bird of this age has is asked for once more, and not taken down; said again
+    it stands, where it is a weight at all."""
+    age = min(LAST_CURVE_AGE, max(0, batch.age(case.today) or 0))
+    usual = weight_g(age, handbook.husbandry).value_g
+    if _is_likely(grams, age, handbook) or (grams > 0 and answers(case, SURE)):
+        return None
+    told: dict[str, Value] = {"g": round(grams), "day": age + 1, "usual": round(usual)}
+    asked = number(SURE, "ask_weight_sure", "weight", 0, 80_000, n=_weighed(batch), **told)
+    return Decision(question=asked)
 
 
 def _usual_g(batch: Batch, day: date, handbook: Handbook) -> float | None:
@@ -111,7 +171,7 @@ def _is_behind(batch: Batch, day: date, values: Mapping[str, object], handbook: 
         return False
     single = values.get("weights_g")
     told = len(single) if isinstance(single, list | tuple) else 0
-    birds = told or (MANY if batch.alive > MANY_BIRDS else FEW)
+    birds = told or _weighed(batch)
     weighing = Weighing(batch.age(day) or 0, float(str(values["avg_g"])), birds)
     return is_behind(weighing, usual, handbook.husbandry)
 
@@ -195,23 +255,43 @@ def expense(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 
 def fuel(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """Fuel burnt in a night: by it this brooder's loss is learnt. Told before noon it is last
-    night's. Fuel bought is kept, so that its end is foreseen."""
-    del handbook
-    batch = running(case)
+    night's. Fuel bought is kept, also before they come, so that its end is foreseen."""
+    bought = meaning.slots.feed_move == "in"
+    batch = running(case) or (case.batch if bought else None)
     if batch is None:
         return no_batch(case)
     kg = meaning.slots.kg
-    if meaning.slots.feed_move == "in":
-        if not kg:
-            return answer(say("expense_how_much"))
-        values = {"kg": kg, "heat": meaning.slots.heat}
-        write = AddEvent(batch.id, "fuel_in", day_of(case, meaning), values)
-        return Decision((say("fact_fuel_in", kg=kg),), (write,))
+    if bought:
+        return _fuel_in(meaning.slots, batch, day_of(case, meaning), handbook)
     if kg is None or not kg:
         return answer(say("fuel_how_much"))
     night = case.today if case.local.hour >= NOON else case.today - timedelta(days=1)
     write = AddEvent(batch.id, "fuel", night, {"kg": kg, "heat": meaning.slots.heat})
     return Decision((say("fact_fuel", kg=kg),), (write,))
+
+
+def _fuel_in(slots: Slots, batch: Batch, day: date, handbook: Handbook) -> Decision:
+    """Fuel bought, in kilograms or sacks of charcoal; told without either its kilos are asked."""
+    heat = slots.heat or next(iter(batch.heat), None)
+    kg = slots.kg
+    if kg is None and slots.bags and heat == "charcoal":
+        kg = slots.bags * handbook.husbandry.charcoal_sack.value
+    if not kg:
+        asked = number(FUEL_KG, "ask_fuel_kg", "feed", 0, 5000)
+        return Decision(question=about(asked, heat=heat or "", day=day.isoformat()))
+    write = AddEvent(batch.id, "fuel_in", day, {"kg": kg, "heat": heat})
+    return Decision((say("fact_fuel_in", kg=kg),), (write,))
+
+
+def answer_fuel_kg(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The kilos of the fuel that was bought."""
+    batch, kept = asked_batch(case), case.question.about if case.question else {}
+    kg = meaning.slots.kg
+    if batch is None or not kg or "day" not in kept:
+        return answer(say("ask_fuel_kg"))
+    slots = Slots(kg=kg, heat=kept.get("heat") or None)
+    found = _fuel_in(slots, batch, date.fromisoformat(kept["day"]), handbook)
+    return replace(found, writes=(*found.writes, CloseQuestion()))
 
 
 def crop_check(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

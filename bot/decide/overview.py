@@ -1,9 +1,13 @@
-"""Looking at what is known: status.
+"""Looking at what is known: status, and the week of birds that somebody else looks after.
 
-In: STATUS. Out: one part a batch that says how it stands. Called by `turn.choose`.
+In: STATUS, or a batch whose owner has other phones. Out: one part a batch that says how it stands.
+Called by `turn.choose` and `turn.plan`.
 """
 
 from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
 
 from bot.decide.common import answer, maybe, no_batch, say
 from bot.errors import OutsideRange
@@ -17,6 +21,7 @@ from bot.ledger.ledger import Ledger, ledger_of
 from bot.ledger.stores import feed_stock
 
 LAST_HEATED = 20  # days of age
+WEEK = 7
 
 
 def status(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -45,7 +50,8 @@ def _of(batch: Batch, case: Case, h: Husbandry) -> tuple[Line, ...]:
     core = say("status", day=age + 1, alive=birds.alive, n=birds.placed, dead=dead)
     waits = _waits(batch, book, case)
     gap = (maybe("status_gap", gap=birds.gap),) if birds.gap > 0 else ()
-    return (core, *_weight(batch, book, h), *_feed(batch, book, case, h), *_money(book), *waits,
+    known = (*_weight(batch, book, h), *_feed(batch, book, case, h), *_money(book))
+    return (core, *known, *waits,
             *gap, *_others(book), *_heat(age, h))  # fmt: skip
 
 
@@ -76,6 +82,7 @@ def _feed(batch: Batch, book: Ledger, case: Case, h: Husbandry) -> tuple[Line, .
 
 
 def _money(book: Ledger) -> tuple[Line, ...]:
+    """Money spent and come in, where any was told."""
     spent, income = round(book.money.out), round(book.money.income)
     return (say("status_money", spent=spent, income=income),) if spent or income else ()
 
@@ -102,3 +109,27 @@ def _heat(age: int, h: Husbandry) -> tuple[Line, ...]:
     if age > LAST_HEATED:
         return ()
     return (maybe("status_heat", target=spot_temperature_c(age, h).value_c),)
+
+
+# The owner's week
+
+
+def weekly_lines(case: Case, batch: Batch, h: Husbandry) -> tuple[Line, ...]:
+    """Birds alive and dead in this week; what of weight, feed, money and waiting days fits in."""
+    age = batch.age(case.today) or 0
+    since = case.today - timedelta(days=WEEK)
+    dead = sum(
+        int(str(one.values.get("n", 0)))
+        for kind in ("deaths", "culled")
+        for one in batch.live_events(kind)
+        if one.on_date > since
+    )
+    told = {"n": batch.count or 0, "week": (age + 1) // WEEK, "alive": batch.alive, "dead": dead}
+    book = ledger_of(batch)
+    more = (
+        *_waits(batch, book, case),
+        *_weight(batch, book, h),
+        *_feed(batch, book, case, h),
+        *_money(book),
+    )
+    return (say("owner_week", **told), *(replace(one, essential=False) for one in more))

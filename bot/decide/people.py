@@ -26,7 +26,7 @@ def stop(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """The whole service ends at once, with one confirmation and none to a second STOP."""
     del meaning, handbook
     if case.phone.consent == "stopped":
-        return Decision()
+        return Decision(writes=(CancelWaiting(),))
     writes = (SetConsent("stopped", "own text"), CancelWaiting(), CloseQuestion())
     return Decision((say("stopped"),), writes)
 
@@ -35,7 +35,8 @@ def start(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """Only the phone itself can opt in again."""
     del meaning, handbook
     if case.person is None:
-        return answer(say("hello_new"))
+        again = case.phone.consent == "stopped"
+        return Decision((say("hello_new"),), (SetConsent("active", "own text"),) if again else ())
     writes = () if case.phone.consent == "active" else (SetConsent("active", "own text"),)
     return Decision((say("started" if case.batches else "started_new"),), writes)
 

@@ -23,6 +23,7 @@ LEAST, MOST = 10, 2000  # beyond these a number is read back; the service is mad
 REFUSED = 20_000  # more than any smallholder keeps: asked again
 OLDEST, FARTHEST = 60, 365  # days back and ahead in which a placement is believed
 SMALLEST_M2, LARGEST_M2 = 2.0, 800.0  # floors of a smallholder's house
+JUST_HERE = 2  # days of age; older birds are not the ones that are still to come
 PLANNING = "planning"  # in a question's `about`: its answer leads to the plan
 QUESTIONS = ("count", "count_sure", "date", "hatch_came", "heat", "heat_count", "thermometer",
              "second")  # fmt: skip
@@ -91,6 +92,8 @@ def _grow(
     """Put what was said into the batch, and ask for the next thing that is missing."""
     count, doubt = _count(slots, batch, sure=sure)
     day, problem = _day(slots, case.today, batch)
+    if thinking and day is not None and day < case.today:
+        day, problem = None, "ask_date_past"
     changes: dict[str, object] = {"count": count, "placed_on": day}
     if slots.heat:
         changes["heat"] = tuple(slots.heat.split("+"))
@@ -267,7 +270,13 @@ def _second(meaning: Meaning, case: Case, other: Batch, handbook: Handbook) -> D
         if meaning.intent is Intent.PLAN and other.state == "planned":
             line = say("planned", n=other.count, date=other.placed_on)
             return Decision((line,), more=_plan(case, other.count, other.heat, other, handbook))
+        if meaning.intent is Intent.PLAN:
+            first, *more = _plan(case, other.count, other.heat, other, handbook) or ((),)
+            return Decision(first, more=tuple(more))
         return Decision((say("known_already", n=other.count, date=other.placed_on),))
+    if day is not None and day > case.today and (other.age(case.today) or 0) > JUST_HERE:
+        thinking = meaning.intent is Intent.PLAN  # grown birds are here: these are other ones
+        return _grow(slots, case, None, handbook, thinking=thinking)
     question = menu("second", "second_batch", ("another", "same"), "yes_no", n=other.count,
                     date=other.placed_on)  # fmt: skip
     held = {"count": str(slots.count or ""), "day": day.isoformat() if day else ""}

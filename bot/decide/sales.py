@@ -76,8 +76,7 @@ def _told(batch: Batch, case: Case, event: AddEvent, count: int) -> Decision:
     if left == 0 and not caution and question is None:
         closing = ChangeBatch(batch.id, {"state": "closed"})
         return Decision((say("all_sold"),), (*writes, closing))
-    found = Decision((*lines, *caution), writes, question)
-    return closed_if_empty(found, batch, left) if left == 0 else found
+    return closed_if_empty(Decision((*lines, *caution), writes, question), batch, left)
 
 
 def _caution(batch: Batch, case: Case, count: int) -> tuple[tuple[Line, ...], tuple[Write, ...]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import timedelta
 
 from bot.decide.common import answer, maybe, say, too_many
 from bot.facts.farm import WAYS_OUT, Batch, Case, Event
@@ -18,7 +19,7 @@ from bot.handbook.shapes import Handbook
 from bot.ledger.entries import FIGURE_OF, figure_of, last_entries
 from bot.ledger.settle import REPLACES, replaced_by
 
-RECENT_DAYS = 7  # so far back a wrong figure is looked for
+RECENT_DAYS = 7  # so far back an entry is taken back, or a wrong figure looked for
 WHOLE = (*WAYS_OUT, "counted", "crop")  # birds: never halves
 
 
@@ -26,19 +27,29 @@ def undo(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """Take back the entries of the last text that made any. A batch that they closed runs again."""
     del meaning, handbook
     found = last_entries(_batches(case))
-    if found is None:
+    if found is None or case.now - found[1][0].at > timedelta(days=RECENT_DAYS):
         return answer(say("nothing_to_undo"))
     batch, events = found
     events = (*events, *_completed(batch, events))
     writes: tuple[Write, ...] = (UndoEvents(tuple(one.id for one in events)),)
     if batch.state == "closed":
         writes = (*writes, ChangeBatch(batch.id, {"state": "running"}))
+    freed = _frees(batch, events)
+    writes = (*writes, *((ChangeBatch(batch.id, {"held": False}),) if freed else ()))
     left = _without(batch, events)
     birds = (say("alive_now", n=left),) if left != batch.alive else ()
     told = [one for one in events if figure_of(one) is not None] or list(events[:1])
     first, *others = _once([_taken_back(one) for one in told])
     rest = tuple(maybe(one.key, **one.values) for one in others)
-    return Decision((first, *rest, *birds, maybe("send_again")), writes)
+    after = (say("held_lifted"),) if freed else (maybe("send_again"),)
+    return Decision((first, *rest, *birds, *after), writes)
+
+
+def _frees(batch: Batch, gone: tuple[Event, ...]) -> bool:
+    """Whether the alarm that held the batch is among the entries taken back and no other stands."""
+    alarms = {one.id for one in batch.live_events("alarm")}
+    taken = {one.id for one in gone if one.kind == "alarm"}
+    return batch.held and bool(taken) and alarms <= taken
 
 
 def _once(lines: list[Line]) -> list[Line]:
@@ -88,10 +99,14 @@ def correct(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     del handbook
     value = meaning.slots.value
     found = _meant(meaning, case)
-    if found is None or value is None:
+    if value is None:
         return answer(say("correct_which"))
+    if found is None:
+        return _placed(meaning.slots, case) or answer(say("correct_which"))
     batch, event, name = found
     was = float(str(event.values[name]))
+    if event.kind == "weight" and meaning.slots.was is not None and meaning.slots.was != was:
+        value = round(value / meaning.slots.was * was, 1)  # both were told as a total
     if event.kind in WHOLE and value != int(value):
         return answer(say("correct_which"))
     if event.kind in WAYS_OUT and name == "n" and value - was > batch.alive:
@@ -103,6 +118,20 @@ def correct(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     birds = (say("alive_now", n=left),) if event.kind in WAYS_OUT and name == "n" else ()
     told = say("corrected", what=event.kind, n=_shown(value), was=_shown(was))
     return Decision((told, *birds), (write,))
+
+
+def _placed(slots: Slots, case: Case) -> Decision | None:
+    """ "It was 480 not 500": the number of chicks that came, where no entry holds the wrong one."""
+    value, was = slots.value, slots.was
+    batch = next((one for one in reversed(case.batches) if one.count and one.count == was), None)
+    if batch is None or batch.count is None or value is None or value != int(value):
+        return None
+    gone = batch.count - batch.alive
+    if value < max(1, gone):
+        return None
+    changed = ChangeBatch(batch.id, {"count": int(value)})
+    told = say("corrected_count", n=int(value), was=batch.count)
+    return Decision((told, say("alive_now", n=int(value) - gone)), (changed,))
 
 
 def more_dead(meaning: Meaning, case: Case) -> Meaning:
@@ -143,5 +172,11 @@ def _with_figure(case: Case, was: float) -> Iterator[tuple[Batch, Event, str]]:
     for one, batch in sorted(told, key=lambda pair: -pair[0].id):
         names = [FIGURE_OF.get(one.kind, ""), *(["price"] if one.kind == "sold" else [])]
         for name in names:
-            if one.values.get(name) == was:
+            if one.values.get(name) == was or (one.kind == "weight" and _is_total(one, was)):
                 yield batch, one, name
+
+
+def _is_total(one: Event, told: float) -> bool:
+    """Whether this weighing was told as so many kilograms of 10 or 20 birds together."""
+    grams = float(str(one.values.get("avg_g", 0)))
+    return any(abs(told * 1000 / birds - grams) < 1 for birds in (10, 20))

@@ -6,9 +6,9 @@ are the nights?". Out: the batch knows it, and what follows is said. Called by `
 
 from __future__ import annotations
 
-from bot.day.countdown import is_late
+from bot.day.countdown import STEPS, is_late
 from bot.decide.common import answer, asked_batch, behaviour_menu, say
-from bot.facts.farm import Case
+from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Meaning
 from bot.facts.writes import AddEvent, ChangeBatch, CloseQuestion, TellAdviser, Write
 from bot.handbook.shapes import Handbook
@@ -20,17 +20,20 @@ def answer_done(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """1 done: good. 2 not yet: a late essential step is told to the adviser, another is asked about
     again. The answer stays with the batch."""
     batch = asked_batch(case)
-    step = case.question.about.get("step", "") if case.question else ""
+    asked = case.question.about.get("step", "") if case.question else ""
+    steps = [one for one in asked.split(STEPS) if one]
     done = meaning.slots.answer in ("done", "yes")
     kept: tuple[Write, ...] = (CloseQuestion(),)
-    if step and batch is not None:
-        kept = (AddEvent(batch.id, "step", case.today, {"row": step, "done": done}), *kept)
+    if batch is not None:
+        told = ({"row": step, "done": done} for step in steps)
+        kept = (*(AddEvent(batch.id, "step", case.today, one) for one in told), *kept)
     if done:
         return Decision((say("step_done"),), kept)
     age = batch.age(case.today) if batch else None
-    if not is_late(step, age, handbook.calendar):
+    late = [step for step in steps if is_late(step, age, handbook.calendar)]
+    if not late:
         return Decision((say("step_again"),), kept)
-    name = step.replace("_", " ") or "the house"
+    name = ", ".join(late).replace("_", " ")
     reason = f"not done yet: {name}" + (f", chicks in {-age} days" if age else "")
     tell = TellAdviser("late", reason, batch.id if batch else None)
     return Decision((say("step_late"),), (tell, *kept))
@@ -45,8 +48,29 @@ def answer_vet(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if meaning.slots.answer == "yes":
         writes = (AddEvent(batch.id, "vet", case.today, {}), CloseQuestion())
         return Decision((say("vet_reached"),), writes)
+    return _no_vet_yet(batch)
+
+
+def _no_vet_yet(batch: Batch) -> Decision:
     tell = TellAdviser("danger", "no vet reached yet", batch.id)
     return Decision((say("vet_not_yet"),), (tell, CloseQuestion()), referred=True)
+
+
+def answer_vet_said(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """What the vet found in a batch that is held. 1 no dangerous disease: it may be sold again, and
+    the adviser is told so. 2: it stays held. 3: not seen yet."""
+    del handbook
+    batch = asked_batch(case)
+    if batch is None:
+        return answer(say("register_first"))
+    if meaning.slots.answer == "vet_free":
+        tell = TellAdviser("danger", "says the vet found no dangerous disease", batch.id)
+        freed = ChangeBatch(batch.id, {"held": False})
+        return Decision((say("vet_free"),), (freed, tell, CloseQuestion()))
+    if meaning.slots.answer == "vet_danger":
+        tell = TellAdviser("danger", "says the vet found a dangerous disease", batch.id)
+        return Decision((say("vet_danger"),), (tell, CloseQuestion()), referred=True)
+    return _no_vet_yet(batch)
 
 
 def answer_well(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

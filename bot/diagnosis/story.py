@@ -31,6 +31,7 @@ DOWN, UP = "sleepy_all_birds", "gets_up"
 UNSURE = "unsure"
 DULL = ("lethargic", "sleepy_all_birds")
 FEED, SMELL = "feed_mouldy", "ammonia_smell"
+NEW_FEED = "feed_new"
 REACH, EDGE = "feed_out_of_reach", "at_edges_or_walls"
 # Our questions ask these "of many"; smoke is asked for together with a sore head or eyes.
 ASKED_OF_MANY = (
@@ -66,6 +67,9 @@ def listen(meaning: Meaning, question: OpenQuestion | None) -> Heard:
         _joined(one.not_signals for one in (meaning, *facts)),
         _joined(one.many for one in (meaning, *facts)),
     )
+    if NEW_FEED in heard.not_signals:  # "they do not touch the new feed"
+        left = tuple(one for one in heard.not_signals if one != NEW_FEED)
+        heard = replace(heard, signals=_joined((heard.signals, (NEW_FEED,))), not_signals=left)
     if REACH in heard.signals:  # the edge of a feeder, not that of the brooder
         places = tuple(one for one in heard.signals if one != EDGE)
         heard = replace(heard, signals=places)

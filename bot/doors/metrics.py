@@ -5,6 +5,7 @@ read from the database for all."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import fields
 from datetime import datetime
 from time import perf_counter
 
@@ -15,6 +16,7 @@ from sqlalchemy import func, select
 
 from bot.clock import Clock
 from bot.facts.dial import Screen
+from bot.facts.limits import Limits
 from bot.facts.writes import KeepUnread
 from bot.records import tables as t
 from bot.records.case import next_due_of_all
@@ -28,9 +30,9 @@ _REPLY_SECONDS = (0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 3, 15)
 class Figures:
     """All figures of one process."""
 
-    def __init__(self, db: Database, clock: Clock) -> None:
+    def __init__(self, db: Database, clock: Clock, limits: Limits) -> None:
         self._registry = CollectorRegistry(auto_describe=False)
-        self._registry.register(_FromDatabase(db, clock))
+        self._registry.register(_FromDatabase(db, clock, limits))
         self._taken = Counter(
             "broodpost_messages",
             "Messages taken, by what became of them",
@@ -74,9 +76,10 @@ def _result(taken: Taken) -> str:
 class _FromDatabase(Collector):
     """Reads the outbox and the loops when asked."""
 
-    def __init__(self, db: Database, clock: Clock) -> None:
+    def __init__(self, db: Database, clock: Clock, limits: Limits) -> None:
         self._db = db
         self._clock = clock
+        self._limits = limits
 
     def collect(self) -> Iterator[Metric]:
         now = self._clock.now()
@@ -84,6 +87,7 @@ class _FromDatabase(Collector):
         yield self._oldest(now)
         yield self._loops(now)
         yield self._due_lag(now)
+        yield from self._caps(now)
 
     def _texts(self) -> Iterator[Metric]:
         row = t.outbox.c
@@ -127,6 +131,31 @@ class _FromDatabase(Collector):
             ):
                 ages.add_metric([name], (now - at).total_seconds())
         return ages
+
+    def _caps(self, now: datetime) -> Iterator[Metric]:
+        """Every limit, and what is counted towards those of all phones together."""
+        limits = GaugeMetricFamily("broodpost_limit", "What is answered at most", labels=["limit"])
+        for one in fields(self._limits):
+            limits.add_metric([one.name], getattr(self._limits, one.name))
+        yield limits
+        used = GaugeMetricFamily(
+            "broodpost_counted", "Counted today, or this month, towards a cap", labels=["cap"]
+        )
+        budgets = GaugeMetricFamily(
+            "broodpost_budget_parts", "Parts a month that a cooperative may send", labels=["id"]
+        )
+        row, cooperative = t.tally.c, t.cooperative.c
+        with self._db.read() as connection:
+            for name, n in connection.execute(
+                select(row.name, row.n).where(row.period.in_((f"{now:%Y-%m-%d}", f"{now:%Y-%m}")))
+            ):
+                used.add_metric([name], n)
+            for number, most in connection.execute(
+                select(cooperative.id, cooperative.budget).where(cooperative.budget.is_not(None))
+            ):
+                budgets.add_metric([str(number)], most)
+        yield used
+        yield budgets
 
     def _due_lag(self, now: datetime) -> Metric:
         with self._db.read() as connection:

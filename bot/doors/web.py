@@ -35,7 +35,7 @@ def create_app(bot: Bot) -> Flask:
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.config["MAX_FORM_MEMORY_SIZE"] = LARGEST_BODY
     app.config["MAX_FORM_PARTS"] = MOST_FIELDS
-    figures = Figures(bot.db, bot.clock)
+    figures = Figures(bot.db, bot.clock, bot.settings.house.limits)
 
     def take(incoming: Incoming) -> Taken:
         begun = perf_counter()

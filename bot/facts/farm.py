@@ -9,6 +9,8 @@ from datetime import date, datetime, time
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from bot.facts.limits import Limits
+
 EVENT_KINDS = (
     "deaths",
     "dead_on_arrival",
@@ -292,7 +294,7 @@ class Recent:
     answers_hour, answers_day: our answers in the last hour and day. misses: texts in a row that
     were not understood. same: how often this very text came in the last ten minutes (this one
     not counted). danger_today: full danger texts sent today, by danger kind. last_said: our last
-    text to this phone.
+    text to this phone. misses_minute: texts of the last minute that were not understood.
     """
 
     answers_hour: int = 0
@@ -301,6 +303,7 @@ class Recent:
     same: int = 0
     danger_today: Mapping[str, int] = field(default_factory=dict)
     last_said: str | None = None
+    misses_minute: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -309,7 +312,9 @@ class Case:
     planned and running ones, youngest last. ended: the last closed batch of a phone that has
     no other, where a text arrived.
     language: how to speak to this person. contacts: whose birds the phone serves beside those of
-    the person who holds it, where a text arrived."""
+    the person who holds it, where a text arrived. limits: what is answered at most. answered: False
+    where only STOP, HELP and danger are (an unknown number of another country, a spent budget).
+    key: of the hashes that stand for forgotten numbers."""
 
     now: datetime
     cooperative: Cooperative
@@ -321,6 +326,9 @@ class Case:
     recent: Recent = field(default_factory=Recent)
     ended: Batch | None = None
     contacts: tuple[Contact, ...] = ()
+    limits: Limits = field(default_factory=Limits)
+    answered: bool = True
+    key: bytes = field(default=b"", repr=False)
 
     @property
     def today(self) -> date:

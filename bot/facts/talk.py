@@ -56,6 +56,7 @@ class Intent(StrEnum):
     CORRECT = "correct"
     FUEL = "fuel"
     WHY = "why"
+    CANCELLED = "cancelled"
     TODAY = "today"
     CARETAKER = "caretaker"
     NAME = "name"

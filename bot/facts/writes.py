@@ -172,6 +172,12 @@ class LeaveNumber:
 
 
 @dataclass(frozen=True, slots=True)
+class Forget:
+    """The person who holds this phone is forgotten once the answer is written
+    (records.forgetting)."""
+
+
+@dataclass(frozen=True, slots=True)
 class CloseQuestion:
     """The open question of this phone is answered or no longer matters."""
 
@@ -205,6 +211,7 @@ Write = (
     | SetOwner
     | TellOwner
     | LeaveNumber
+    | Forget
     | CloseQuestion
     | Mute
 )

@@ -220,6 +220,7 @@ def _when(section: Section) -> When:
         held=_maybe(section, "held"),
         may_sell=_maybe(section, "may_sell"),
         last_wait_day=_maybe(section, "last_wait_day"),
+        wait_unknown=_maybe(section, "wait_unknown"),
         hot=_maybe(section, "hot"),
         awaited=_maybe(section, "awaited"),
         weighed=_maybe(section, "weighed"),

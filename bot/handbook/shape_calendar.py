@@ -43,6 +43,7 @@ class When:
     thermometer: True only where there is one, False where there is none or it was
     not said. feathered: "yes", "no", "unknown". held: only (not) while a disease is suspected.
     may_sell: not held and no withdrawal running. last_wait_day: the last day of a withdrawal.
+    wait_unknown: treated, and the days on the label were not told.
     hot: heat was seen lately. awaited: planned and not yet said to be here. weighed: (not) weighed
     in the last four days. mix: the cooperative allows the first water with glucose and vitamins.
     silent: nothing was heard for days on which we wrote. well: no open complaint of any of these
@@ -58,6 +59,7 @@ class When:
     held: bool | None = None
     may_sell: bool | None = None
     last_wait_day: bool | None = None
+    wait_unknown: bool | None = None
     hot: bool | None = None
     awaited: bool | None = None
     weighed: bool | None = None

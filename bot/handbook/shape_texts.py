@@ -35,8 +35,8 @@ class TextShape:
         """The lists of terms.yaml that its values take words from."""
         kinds = self.values.values()
         named = {kind.removeprefix("word:") for kind in kinds if kind.startswith("word:")}
-        own = {"vet": "vet", "date": "weekday"}
-        return frozenset(named | {own[kind] for kind in kinds if kind in own})
+        own = {"vet": {"vet"}, "date": {"weekday", "month"}}
+        return frozenset(named.union(*(own.get(kind, set()) for kind in kinds)))
 
 
 @dataclass(frozen=True, slots=True)

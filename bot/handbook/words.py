@@ -94,6 +94,9 @@ GRAMMAR = (
     "future",
     "subject",
     "carries",
+    "maybe_if",
+    "thought",
+    "earlier",
 )
 EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
     "has_batch": True,

@@ -32,13 +32,15 @@ def figure_of(one: Event) -> float | None:
 
 def last_entries(batches: Iterable[Batch]) -> tuple[Batch, tuple[Event, ...]] | None:
     """What the last text that made entries put down, and the batch it put them down for; None
-    where nothing is left to take back."""
+    where nothing is left to take back. Only the batch last written to is looked at: taking back one
+    thing more never reaches over to another batch."""
     last: tuple[int, Batch] | None = None
     for batch in batches:
-        turns = [one.turn_id for one in batch.events if not one.undone and one.turn_id is not None]
+        turns = [one.turn_id for one in batch.events if one.turn_id is not None]
         if turns and (last is None or max(turns) > last[0]):
             last = max(turns), batch
     if last is None:
         return None
-    turn, batch = last
-    return batch, tuple(one for one in batch.events if one.turn_id == turn and not one.undone)
+    left = [one for one in last[1].events if one.turn_id is not None and not one.undone]
+    turn = max((one.turn_id or 0 for one in left), default=None)
+    return None if turn is None else (last[1], tuple(one for one in left if one.turn_id == turn))

@@ -80,7 +80,7 @@ def fuel_nights(batch: Batch, today: date) -> int | None:
     if not bought or len(told) < LEAST_NIGHTS:
         return None
     a_night = median(told[-KEPT_NIGHTS:])
-    since = min(one.on_date for one in bought)
+    since = max(min(one.on_date for one in bought), batch.placed_on or today)
     known = {one.on_date for one in burnt if since <= one.on_date < today}
     nights = max(0, (today - since).days)
     gone = sum(float(exact(one.values.get("kg"))) for one in burnt if one.on_date in known)

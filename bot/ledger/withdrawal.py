@@ -18,6 +18,11 @@ def wait_ends(batch: Batch) -> date | None:
     return max(ends, default=None)
 
 
+def waits_unknown(batch: Batch) -> bool:
+    """Whether a treatment's days on the label were never told: then nothing may be sold."""
+    return wait_ends(batch) == date.max
+
+
 def may_sell(batch: Batch, today: date) -> bool:
     """Neither held for a disease nor within a withdrawal period."""
     ends = wait_ends(batch)

@@ -17,8 +17,10 @@ from sqlalchemy import (
     Connection,
     Integer,
     Select,
+    String,
     and_,
     bindparam,
+    cast,
     literal,
     literal_column,
     or_,
@@ -26,9 +28,10 @@ from sqlalchemy import (
     update,
 )
 
-from bot.outbox.retry import LEASE, PRIORITY
+from bot.outbox.retry import LEASE, PRIORITY, URGENT
 from bot.records import tables as t
 from bot.records.session import Database
+from bot.records.spending import month
 from bot.say.plain import plain
 
 
@@ -46,6 +49,8 @@ class Claimed:
     expires_at: datetime | None
     lease: str
     claimed_at: datetime
+    parts: int = 1
+    cooperative_id: int = 0
 
     def body(self) -> str:
         """The text as it is sent: proofread once more."""
@@ -88,6 +93,19 @@ def claim(db: Database, now: datetime, room: int, lease: str) -> list[Claimed]:
     return [_claimed(row, row.attempt + 1, lease, now) for row in found]
 
 
+def still_ours(db: Database, row: Claimed) -> bool:
+    """Whether a claimed text may still be posted: a STOP that came since has cancelled it."""
+    with db.read() as connection:
+        found = connection.execute(
+            select(t.outbox.c.id).where(
+                t.outbox.c.id == row.id,
+                t.outbox.c.lease_by == row.lease,
+                t.outbox.c.state == "leased",
+            )
+        )
+        return found.first() is not None
+
+
 def lost_answers(db: Database, now: datetime, room: int) -> list[Claimed]:
     """Texts whose answer was lost and whose fate should be asked for now."""
     row = t.outbox.c
@@ -112,6 +130,7 @@ _COLUMNS = [
         "attempt",
         "created_at",
         "expires_at",
+        "parts",
     )
 ]
 
@@ -122,7 +141,7 @@ def _candidates(connection: Connection, now: datetime, room: int) -> list[Any]:
     waiting = connection.execute(_WAITING, {"now": now}).one()._mapping
     for klass in PRIORITY:
         if waiting[klass] and len(found) < room:
-            bound = {"now": now, "room": room - len(found)}
+            bound = {"now": now, "room": room - len(found), "month": month(now)}
             found += connection.execute(_NEXT[klass], bound).all()
     return found
 
@@ -160,6 +179,8 @@ def _claimed(row: Any, attempt: int, lease: str, claimed_at: datetime) -> Claime
         expires_at=row.expires_at,
         lease=lease,
         claimed_at=claimed_at,
+        parts=row.parts,
+        cooperative_id=getattr(row, "cooperative_id", 0),
     )
 
 
@@ -169,7 +190,7 @@ def _next_of(klass: str) -> Select[Any]:
     row, phone = t.outbox.c, t.phone.c
     now = bindparam("now", type_=t.Moment())
     return (
-        select(*_COLUMNS)
+        select(*_COLUMNS, phone.cooperative_id)
         .join(t.phone, phone.id == row.phone_id)
         .where(
             _of(klass),
@@ -178,11 +199,25 @@ def _next_of(klass: str) -> Select[Any]:
             phone.consent != "stopped",
             phone.suspended.is_(False),
             ~_held_back(klass, now),
+            *_paid_for(klass),
         )
         .order_by(row.not_before, row.id)
         .limit(bindparam("room", type_=Integer, literal_execute=True))
         .with_for_update(skip_locked=True, of=t.outbox)
     )
+
+
+def _paid_for(klass: str) -> list[Any]:
+    """A spent budget pays for danger and answers only; the rest waits until it is stale."""
+    if klass in URGENT:
+        return []
+    row, cooperative = t.tally.c, t.cooperative.c
+    spent = (
+        select(cooperative.id)
+        .join(t.tally, row.name == literal("parts:").concat(cast(cooperative.id, String)))
+        .where(row.period == bindparam("month"), row.n >= cooperative.budget)
+    )
+    return [t.phone.c.cooperative_id.not_in(spent)]
 
 
 def _held_back(klass: str, now: Any) -> Any:

@@ -20,7 +20,7 @@ from time import monotonic
 
 from bot.errors import SendError
 from bot.gateway.client import Gateway, Outgoing, Sent
-from bot.outbox.claim import Claimed, claim, sweep
+from bot.outbox.claim import Claimed, claim, still_ours, sweep
 from bot.outbox.ledger import Outcome, record
 from bot.outbox.pace import Pace
 from bot.outbox.unknowns import reconcile
@@ -84,7 +84,7 @@ def send_waiting(
     def wanted() -> bool:
         return tally.in_a_row < REFUSALS_IN_A_ROW and monotonic() < until
 
-    for done in _posted(gateway, claims, threads, now, wanted):
+    for done in _posted(db, gateway, claims, threads, now, wanted):
         record(db, done, now, draw)
         for _, outcome in done:
             tally.count(outcome)
@@ -119,28 +119,37 @@ class _Claims:
 
 
 def _posted(
-    gateway: Gateway, claims: _Claims, threads: int, now: datetime, wanted: Callable[[], bool]
+    db: Database,
+    gateway: Gateway,
+    claims: _Claims,
+    threads: int,
+    now: datetime,
+    wanted: Callable[[], bool],
 ) -> Iterator[Sequence[tuple[Claimed, Outcome]]]:
     """Claim and post, giving back outcomes in groups as they come. Never more is claimed than can
     be posted at once, so that a lease and a STOP are judged at the last moment."""
     if threads == 1:
         while wanted() and (rows := claims.take(1)):
-            yield [(row, _post(gateway, row, now)) for row in rows]
+            yield [(row, done) for row in rows if (done := _post(db, gateway, row, now))]
         return
     with ThreadPoolExecutor(threads, thread_name_prefix="send") as pool:
-        under_way: dict[Future[Outcome], Claimed] = {}
+        under_way: dict[Future[Outcome | None], Claimed] = {}
         while True:
             room = threads - len(under_way)
             if wanted() and room * 2 >= threads:
                 for row in claims.take(room):
-                    under_way[pool.submit(_post, gateway, row, now)] = row
+                    under_way[pool.submit(_post, db, gateway, row, now)] = row
             if not under_way:
                 return
             finished, _ = wait(under_way, return_when=FIRST_COMPLETED)
-            yield [(under_way.pop(one), one.result()) for one in finished]
+            ended = [(under_way.pop(one), one.result()) for one in finished]
+            yield [(row, done) for row, done in ended if done is not None]
 
 
-def _post(gateway: Gateway, row: Claimed, now: datetime) -> Outcome:
+def _post(db: Database, gateway: Gateway, row: Claimed, now: datetime) -> Outcome | None:
+    """Post one text; None where a STOP was quicker, so that no post begins behind it."""
+    if not still_ours(db, row):
+        return None
     left = None if row.expires_at is None else int((row.expires_at - now).total_seconds())
     try:
         return gateway.send(Outgoing(row.to, row.body(), str(row.id), left))

@@ -7,6 +7,7 @@ that stands.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
@@ -19,6 +20,7 @@ from bot.outbox.claim import Claimed
 from bot.outbox.retry import Step, after_error, state_of
 from bot.records import tables as t
 from bot.records.session import Database
+from bot.records.spending import spend
 
 Outcome = Sent | SendError
 
@@ -62,6 +64,10 @@ def _all_sent(
     ]
     if rows:
         connection.execute(_ALL_SENT, rows)
+        parts: dict[int, int] = defaultdict(int)
+        for row, _ in done:
+            parts[row.cooperative_id] += row.parts
+        spend(connection, parts, now)
 
 
 _ALL_SENT = update(t.outbox).where(

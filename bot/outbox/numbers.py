@@ -91,7 +91,11 @@ def _stop(connection: Connection, phone_id: int, now: datetime) -> None:
 def _language(connection: Connection, phone_id: int) -> str:
     found = connection.execute(
         select(t.person.c.language, t.cooperative.c.language)
-        .select_from(t.phone.join(t.cooperative).outerjoin(t.person))
+        .select_from(
+            t.phone.join(t.cooperative, t.cooperative.c.id == t.phone.c.cooperative_id).outerjoin(
+                t.person, t.person.c.id == t.phone.c.person_id
+            )
+        )
         .where(t.phone.c.id == phone_id)
     ).one()
     return str(found[0] or found[1])

@@ -56,7 +56,9 @@ def longest(kind: str, tongue: Tongue, texts: Texts) -> str:
     if sample == "languages":
         return texts.choices
     if sample == "date":
-        return f"{_longest(tongue.terms['weekday'])} {LONGEST_DAY}"
+        named = f"{_longest(tongue.terms['weekday'])} {LONGEST_DAY}"
+        dated = f"{LONGEST_DAY} {_longest(tongue.terms['month'])}"
+        return max(named, dated, key=len)
     return sample
 
 

@@ -29,7 +29,9 @@ Values = dict[str, Any]
 class Applying:
     """One application under way: what is known, what was made, and what is still to be written.
     joined: the person who was made just now, with the phone. asks: a question follows, which closes
-    whatever is open. reached: other phones that the writes speak to."""
+    whatever is open. reached: other phones that the writes speak to. channel, wording, how: what a
+    consent record tells of this turn (how: empty, then the write says it). forgets: the person is
+    to be forgotten once the answer stands."""
 
     connection: Connection
     case: Case
@@ -44,6 +46,10 @@ class Applying:
     events: list[Values] = field(default_factory=list)
     told: list[Values] = field(default_factory=list)
     reached: list[people.Reached] = field(default_factory=list)
+    channel: str = ""
+    wording: str = ""
+    how: str = ""
+    forgets: bool = False
 
     @property
     def now(self) -> datetime:
@@ -177,6 +183,8 @@ def _set_language(doing: Applying, change: w.SetLanguage) -> None:
 
 def _set_consent(doing: Applying, change: w.SetConsent) -> None:
     doing.phone["consent"] = change.state
+    if change.state == "active":
+        doing.phone["number"] = doing.case.phone.number  # a forgotten one is known again
     if change.state == "stopped" and doing.case.phone.id:
         people.hand_back(doing.connection, doing.phone_id, doing.now)
         if doing.case.contacts:
@@ -189,8 +197,10 @@ def _consent(doing: Applying, state: str, how: str, language: str) -> None:
         insert(t.consent_record).values(
             phone_id=doing.phone_id,
             state=state,
-            how=how[:40],
+            how=(doing.how or how)[:40],
             language=language,
+            channel=doing.channel,
+            wording=doing.wording[:40],
             message_id=doing.message_id,
             at=doing.now,
         )
@@ -356,6 +366,10 @@ def _leave_number(doing: Applying, _change: w.LeaveNumber) -> None:
     doing.phone["number"] = people.leave_number(doing.connection, doing.phone_id, number, doing.now)
 
 
+def _forget(doing: Applying, _change: w.Forget) -> None:
+    doing.forgets = True
+
+
 def _mute(doing: Applying, change: w.Mute) -> None:
     if doing.phone_id:
         doing.phone["muted_until"] = change.until
@@ -390,6 +404,7 @@ _HOW: dict[type[Any], Callable[[Applying, Any], None]] = {
     w.SetOwner: _set_owner,
     w.TellOwner: _tell_owner,
     w.LeaveNumber: _leave_number,
+    w.Forget: _forget,
     w.CloseQuestion: _close_question,
     w.Mute: _mute,
 }

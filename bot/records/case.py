@@ -53,23 +53,23 @@ SAME_TEXT = timedelta(minutes=10)
 
 
 def case_of_number(
-    connection: Connection, number: str, now: datetime
+    connection: Connection, number: str, now: datetime, mark: str = ""
 ) -> tuple[Case, Sequence[Turn]]:
     """The case of one number from which a text has just arrived, and its turns of the last day,
     oldest first. A number that never joined gets a case without a person; the first cooperative
     answers it. The phone was heard now, which also locks its row on PostgreSQL, so that two texts
     of one phone are taken in turn, whichever worker has them."""
-    phone_id = connection.execute(_HEARD, {"its_number": number, "heard_at": now}).scalar()
+    heard = {"its_number": number, "mark": mark, "heard_at": now}
+    phone_id = connection.execute(_HEARD, heard).scalar()
     if phone_id is None:
-        lately = {"number": number, "lately": now - LATELY}
-        turns = connection.execute(_TURNS_OF, lately).scalar()
-        return _stranger(connection, number, now), _turns(turns)
+        return _stranger(connection, number, now)
     bound = {"ids": [phone_id], "since": now - QUESTION_OPEN, "lately": now - LATELY}
     rows = connection.execute(_KNOWN_OF_ONE, bound).all()
     row = rows[-1]
     case = _case(rows, now, _cooperative(row, "cooperative_"), planning=False)
     return replace(
         case,
+        phone=replace(case.phone, number=number),
         recent=replace(case.recent, last_said=row.last_said),
         ended=None if case.batches else _ended(connection, phone_id),
         contacts=_contacts(rows),
@@ -86,7 +86,7 @@ def _contacts(rows: Sequence[Row[Any]]) -> tuple[Contact, ...]:
 
 _HEARD = (
     update(t.phone)
-    .where(t.phone.c.number == bindparam("its_number"))
+    .where(t.phone.c.number.in_((bindparam("its_number"), bindparam("mark"))))
     .values(heard_at=bindparam("heard_at"))
     .returning(t.phone.c.id)
 )
@@ -118,7 +118,11 @@ def _lately(sender: ColumnElement[str]) -> ScalarSelect[Any]:
     return select(json_rows(*_TURN)).where(t.turn.c.sender == sender, since).scalar_subquery()
 
 
-_TURNS_OF = select(_lately(bindparam("number", type_=String)))
+_OF_STRANGER = (
+    select(t.cooperative, _lately(bindparam("number", type_=String)).label("turns"))
+    .order_by(t.cooperative.c.id)
+    .limit(1)
+)
 
 
 def _turns(rows: list[list[Any]] | None) -> list[Turn]:
@@ -289,6 +293,11 @@ def _case(
     return Case(now, cooperative, phone, person, language, batches, question)
 
 
+def cooperative_of(connection: Connection, cooperative_id: int) -> Cooperative:
+    """One cooperative by its id."""
+    return _cooperatives(connection, [cooperative_id])[cooperative_id]
+
+
 def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Cooperative]:
     rows = connection.execute(select(t.cooperative).where(t.cooperative.c.id.in_(ids)))
     return {row.id: _cooperative(row) for row in rows}
@@ -318,10 +327,12 @@ _ALL_ENDED: Select[Any] = (
 )  # fmt: skip
 
 
-def _stranger(connection: Connection, number: str, now: datetime) -> Case:
-    row = connection.execute(select(t.cooperative).order_by(t.cooperative.c.id).limit(1)).one()
+def _stranger(connection: Connection, number: str, now: datetime) -> tuple[Case, Sequence[Turn]]:
+    """The case of a number that never joined, and its turns of the last day."""
+    row = connection.execute(_OF_STRANGER, {"number": number, "lately": now - LATELY}).one()
     cooperative = _cooperative(row)
-    return Case(now, cooperative, Phone(0, number, "unknown"), None, cooperative.language)
+    phone = Phone(0, number, "unknown")
+    return Case(now, cooperative, phone, None, cooperative.language), _turns(row.turns)
 
 
 def _cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
@@ -439,6 +450,7 @@ def with_recent(case: Case, turns: Sequence[Turn], text: str) -> Case:
     `case_of_number` gives them."""
     midnight = datetime.combine(case.today, time.min, case.cooperative.zone)
     hour, day = case.now - timedelta(hours=1), case.now - timedelta(days=1)
+    minute = case.now - timedelta(minutes=1)
     danger: dict[str, int] = defaultdict(int)
     for row in turns:
         if row.danger and row.at >= midnight:
@@ -450,6 +462,7 @@ def with_recent(case: Case, turns: Sequence[Turn], text: str) -> Case:
         misses=_misses([row for row in turns if row.at > min(day, midnight)]),
         same=sum(1 for row in turns if row.body == text and row.at > case.now - SAME_TEXT),
         danger_today=dict(danger),
+        misses_minute=sum(1 for row in turns if row.understood is False and row.at > minute),
     )
     return replace(case, recent=recent)
 

@@ -18,6 +18,7 @@ from sqlalchemy import Connection, Row, and_, func, insert, or_, select, update
 
 from bot.facts.farm import Case
 from bot.records import tables as t
+from bot.records.marks import mark_of
 
 ASK_AGAIN = timedelta(days=7)  # a refusal or silence stands so long
 REMIND = timedelta(days=1)
@@ -98,16 +99,16 @@ def ask_caretaker(
                 and_(t.contact.c.phone_id == t.phone.c.id, t.contact.c.person_id == owner),
             )
         )
-        .where(t.phone.c.number == number)
+        .where(t.phone.c.number.in_((number, mark_of(number, case.key))))
     ).first()
     if row is None:
         phone_id = _invite_new(connection, case, number, name)
-        contact_id = _keep_contact(connection, owner, phone_id, "caretaker", "asked", now)
+        contact_id = keep_contact(connection, owner, phone_id, "caretaker", "asked", now)
         return Reached(phone_id, number, case.language, contact_id)
     language = row.language or case.language
     if not _may_be_asked(row, case) or not _invited(connection, row, case, language, name):
         return None
-    contact_id = _keep_contact(connection, owner, row.id, "caretaker", "asked", now)
+    contact_id = keep_contact(connection, owner, row.id, "caretaker", "asked", now)
     return Reached(row.id, number, language, contact_id)
 
 
@@ -156,7 +157,7 @@ def _invited(
 
 def care_here(connection: Connection, person_id: int, phone_id: int, now: datetime) -> None:
     """Owner and caretaker use one phone."""
-    _keep_contact(connection, person_id, phone_id, "caretaker", "active", now)
+    keep_contact(connection, person_id, phone_id, "caretaker", "active", now)
 
 
 def answer_care(
@@ -168,6 +169,11 @@ def answer_care(
     _set_state(connection, contact_id, "active" if agreed else "ended", now)
     if agreed:
         hand_over(connection, contact.person_id, contact.phone_id, now)
+        connection.execute(
+            update(t.phone)
+            .where(t.phone.c.id == contact.phone_id, t.phone.c.person_id.is_(None))
+            .values(person_id=contact.person_id)
+        )
     return phones_of(connection, contact.person_id, but=contact.phone_id)
 
 
@@ -204,7 +210,7 @@ def set_owner(connection: Connection, case: Case, batch_id: int, name: str) -> N
         owner_id = known or add_person(
             connection, case.cooperative.id, case.language, name, case.now
         )
-        _keep_contact(connection, owner_id, case.phone.id, "owner", "active", case.now)
+        keep_contact(connection, owner_id, case.phone.id, "owner", "active", case.now)
     connection.execute(
         update(t.batch)
         .where(t.batch.c.id == batch_id)
@@ -292,7 +298,7 @@ def add_person(
     )
 
 
-def _keep_contact(
+def keep_contact(
     connection: Connection, person_id: int, phone_id: int, role: str, state: str, now: datetime
 ) -> int:
     """The contact of a person's birds and a phone, in this state; returns its id."""

@@ -36,7 +36,7 @@ class Asked:
     """A question put to a phone by ourselves. before_id: the open one that it closes."""
 
     phone_id: int
-    batch_id: int
+    batch_id: int | None
     question: Question
     before_id: int | None
 

@@ -16,16 +16,19 @@ from bot.say.plain import plain
 from bot.say.segments import measure
 
 ONE_PART = 160
+WEEK = 7
 FACT = "fact"  # the role of a short piece of "Noted: 3 dead, 9 kg feed."
 
 
 @dataclass(frozen=True, slots=True)
 class Voice:
-    """How to speak: the language code, the name that signs pushed texts, the vet's number."""
+    """How to speak: the language code, the name that signs pushed texts, the vet's number. today:
+    the farm's date, from which days are told; None: each day is told with its month."""
 
     language: str
     signer: str = ""
     vet_number: str | None = None
+    today: date | None = None
 
 
 def compose(
@@ -117,7 +120,7 @@ def _value(kind: str, value: Value, voice: Voice, tongue: Tongue) -> str:
     if kind == "vet":
         return vet(voice, tongue.terms)
     if kind == "date" and isinstance(value, date):
-        return day_name(value, tongue.terms)
+        return day_name(value, tongue.terms, voice.today)
     if kind == "hour" and isinstance(value, datetime | time):
         return clock(value, tongue.terms)
     if kind == "phone":
@@ -133,10 +136,13 @@ def vet(voice: Voice, terms: Mapping[str, Mapping[str, str]]) -> str:
     return words["plain"]
 
 
-def day_name(day: date, terms: Mapping[str, Mapping[str, str]]) -> str:
-    """ "Wednesday 4": a day by its name and number, as people say it."""
-    name = terms["weekday"][str(day.weekday())]
-    return f"{name} {day.day}"
+def day_name(day: date, terms: Mapping[str, Mapping[str, str]], today: date | None) -> str:
+    """ "Wednesday 4" in this month or within a week, where no other day has that name and number;
+    else the number and the month, "20 May"."""
+    near = today is not None and abs((day - today).days) <= WEEK
+    if near or (today is not None and (day.year, day.month) == (today.year, today.month)):
+        return f"{terms['weekday'][str(day.weekday())]} {day.day}"
+    return f"{day.day} {terms['month'][str(day.month)]}"
 
 
 def clock(at: datetime | time, terms: Mapping[str, Mapping[str, str]]) -> str:

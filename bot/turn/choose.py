@@ -4,6 +4,7 @@ the open question, then what the text wants. Pure. Called by `turn.take`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
@@ -44,6 +45,7 @@ from bot.facts.writes import (
     Write,
 )
 from bot.handbook.shapes import Handbook
+from bot.say.ours import is_ours
 
 Decide = Callable[[Meaning, Case, Handbook], Decision]
 
@@ -70,6 +72,7 @@ WANTS: dict[Intent, Decide] = {
     Intent.STATUS: overview.status,
     Intent.UNDO: slips.undo,
     Intent.WHY: reasons.why,
+    Intent.CANCELLED: arrived.cancelled,
     Intent.NEXT: ask.next_,
     Intent.ASK: ask.ask,
     Intent.START: people.start,
@@ -82,6 +85,8 @@ WANTS: dict[Intent, Decide] = {
     Intent.CARETAKER: contacts.caretaker,
     Intent.NAME: contacts.name,
     Intent.OWNER: contacts.owner,
+    Intent.FORGET: contacts.forget_me,
+    Intent.ABOUT_ME: contacts.about_me,
 }
 # Answers to questions that only their asker can read; all others are read by their intent.
 ANSWERS: dict[str, Decide] = {
@@ -89,14 +94,18 @@ ANSWERS: dict[str, Decide] = {
     "arrived": arrived.answer_arrived,
     "more_or_all": deaths.answer_more_or_all,
     "withdrawal": entries.answer_withdrawal,
+    entries.FUEL_KG: entries.answer_fuel_kg,
     "behind": entries.answer_behind,
     "done": steps.answer_done,
     "vet_reached": steps.answer_vet,
+    "vet_said": steps.answer_vet_said,
     "feathers": steps.answer_feathers,
     "well": steps.answer_well,
     "nights": steps.answer_nights,
     "language": people.language,
     contacts.CARE: contacts.answer_care,
+    contacts.JOIN: contacts.answer_join,
+    contacts.FORGET: contacts.answer_forget,
     "deaths": deaths.deaths,
     "sold": sales.sold,
     "sale_money": sales.answer_money,
@@ -108,12 +117,23 @@ ANSWERS: dict[str, Decide] = {
     "birds": ask.answer_birds,
     "feed_left": ask.answer_feed_left,
 }
+# How a number is asked for again, by what it is of.
+AGAIN = {
+    "weight": "weight_again",
+    "feed": "ask_feed",
+    "water": "ask_water",
+    "sale_money": "ask_sale_money",
+    "sale_kg": "ask_sale_kg",
+    entries.FUEL_KG: "ask_fuel_kg",
+    "withdrawal": "withdrawal_unknown",
+}
 OBSERVING = (Intent.OBSERVE, Intent.TEMPERATURE, Intent.HUMIDITY)
-HOUR_LIMIT, HOUR_LIMIT_TALKING, DAY_LIMIT, STRANGER_LIMIT = 10, 20, 30, 15
-SAME_LIMIT = 2  # this text came twice already in ten minutes
+DATA_RIGHTS = (Intent.FORGET, Intent.ABOUT_ME)
+LONG_ENOUGH = 20  # letters of ours that nobody types by chance
 UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
-MUTE = timedelta(hours=6)
 TWO_QUESTIONS = timedelta(minutes=3)
+MOST_FIGURES = 2
+COUNTED = (Intent.DEATHS, Intent.MULTI)  # the reader told the dead by itself
 SURE = 0.5  # below this a meaning is a guess, and is asked about instead of acted on
 
 
@@ -122,26 +142,53 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     facts = meaning.facts()
     if any(one.intent is Intent.STOP for one in facts):
         return _stop(meaning, case, handbook)
+    if is_ours(text, handbook.texts) or _repeats(text, case.recent.last_said):
+        return _limits(meaning, case, text) or not_understood(case, text)
     answers = _is_answer(meaning, case)
     case = whose.focused(meaning, case, handbook.husbandry, text, answers=answers)
     open_which = not answers and whose.told_by(meaning, case, handbook.husbandry, text) is None
+    meaning = _dead_again(meaning, case, text)
     alarm = danger(slips.more_dead(meaning, case), case, handbook)
     if alarm is not None:
         told = _alarm(alarm, meaning, case, handbook)
         return whose.asking_which(told, case) if open_which else told
     if case.phone.consent == "stopped":
         return _stopped(meaning, case, handbook)
+    if case.phone.consent == "invited":
+        agreed = contacts.invited(meaning, case, text)
+        if agreed is not None:
+            return agreed
     held_back = _limits(meaning, case, text)
     if held_back is not None:
         return held_back
-    if case.recent.last_said == text and len(text) > 3:
-        return not_understood(case, text)
     if _two_questions(case, text):
         return _again(case)
     decision = _wanted(meaning, case, handbook, text)
-    if decision.question is None and answers:
+    if decision.question is None and (answers or _ends_asked(decision, case)):
         return replace(decision, writes=(*decision.writes, CloseQuestion()))
     return whose.asking_which(decision, case) if open_which else decision
+
+
+def _ends_asked(decision: Decision, case: Case) -> bool:
+    """Whether the batch that the open question is about ends with this decision."""
+    ended = {
+        one.batch_id
+        for one in decision.writes
+        if isinstance(one, ChangeBatch) and one.changes.get("state") == "closed"
+    }
+    return case.question is not None and case.question.batch_id in ended
+
+
+def _dead_again(meaning: Meaning, case: Case, text: str) -> Meaning:
+    """ "2 more so 5" to how the others look: two figures are dead birds and no digit of the menu.
+    The larger is all of the day."""
+    figures = [int(one) for one in re.findall(r"\d+", text)[:MOST_FIGURES]]
+    asked = case.question is not None and case.question.name == LOOK
+    batch = asked_batch(case)
+    if not asked or batch is None or len(figures) < MOST_FIGURES or meaning.intent in COUNTED:
+        return meaning
+    more = max(figures) - batch.total("deaths", case.today)
+    return Meaning(Intent.DEATHS, Slots(deaths=more)) if more > 0 else meaning
 
 
 def _stop(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -200,30 +247,49 @@ def _records_only(writes: tuple[Write, ...]) -> tuple[Write, ...]:
 
 def _stopped(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """A stopped phone may start again or ask for help; anything else gets one hint a day."""
-    if meaning.intent in (Intent.START, Intent.HELP, Intent.LANGUAGE):
+    if meaning.intent in (Intent.START, Intent.HELP, Intent.LANGUAGE, *DATA_RIGHTS):
         return WANTS[meaning.intent](meaning, case, handbook)
     return Decision((say("stopped_hint"),)) if case.recent.answers_day == 0 else Decision()
 
 
 def _limits(meaning: Meaning, case: Case, text: str) -> Decision | None:
     """Silence towards robots and storms; what was said is kept all the same."""
-    recent = case.recent
+    recent, limits = case.recent, case.limits
     kept = (KeepUnread(text, None),)
     if case.phone.muted_until is not None and case.now < case.phone.muted_until:
+        return None if meaning.intent is Intent.START else Decision(writes=kept)
+    if not case.answered and meaning.intent is not Intent.HELP:
         return Decision(writes=kept)
-    again = _is_answer(meaning, case) or meaning.intent is Intent.UNDO  # one back, and one more
-    if recent.same >= SAME_LIMIT and not again:
-        mute = Mute(case.now + MUTE, "the same text three times in ten minutes")
+    answers = _is_answer(meaning, case) or meaning.intent is Intent.UNDO  # one back, and one more
+    robot = None if answers else _robot(meaning, case)
+    if robot is not None:
+        mute = Mute(case.now + timedelta(hours=limits.mute_hours), robot)
         return Decision(writes=(*kept, mute))
-    if case.person is None and recent.answers_day >= STRANGER_LIMIT:
-        return Decision(writes=kept)
     aimless = meaning.intent is Intent.OTHER and not _is_answer(meaning, case)
-    if case.person is None and aimless and recent.answers_day >= 1:
+    if case.person is None and recent.answers_day >= (1 if aimless else limits.stranger_day):
         return Decision(writes=kept)
-    limit = HOUR_LIMIT_TALKING if case.question else HOUR_LIMIT
-    if recent.answers_hour >= limit or recent.answers_day >= DAY_LIMIT:
+    advances = case.question is not None and recent.misses == 0
+    limit = limits.answers_talking if advances else limits.answers_hour
+    if recent.answers_hour >= limit or recent.answers_day >= limits.answers_day:
         return Decision(writes=kept)
     return None
+
+
+def _robot(meaning: Meaning, case: Case) -> str | None:
+    """Why this phone is taken for a machine; None where it is not."""
+    recent, limits = case.recent, case.limits
+    if recent.same >= limits.same_texts - 1:
+        return "the same text three times in ten minutes"
+    if meaning.intent is Intent.OTHER and recent.misses_minute >= limits.aimless_minute - 1:
+        return "five texts a minute that could not be understood"
+    return None
+
+
+def _repeats(text: str, last_said: str | None) -> bool:
+    """Whether a text repeats our last one, alone or inside of a machine's own words."""
+    if not last_said or len(text) <= 3:
+        return False
+    return text == last_said or (len(last_said) >= LONG_ENOUGH and last_said in text)
 
 
 def _two_questions(case: Case, text: str) -> bool:
@@ -254,7 +320,7 @@ def _is_answer(meaning: Meaning, case: Case) -> bool:
     if question is None:
         return False
     if meaning.slots.answer is not None:
-        return True
+        return _is_among(meaning.slots.answer, question)
     if question.name == "nights" and meaning.slots.value_c is not None:
         return True  # "12C" tells how cold the nights are
     expected = {
@@ -276,6 +342,12 @@ def _is_answer(meaning: Meaning, case: Case) -> bool:
     return any(one.intent is expected for one in meaning.facts())
 
 
+def _is_among(answer: str, question: OpenQuestion) -> bool:
+    """Whether an answer is one of the open menu's; "better" is none of "1 yes 2 not yet"."""
+    known = (*question.options, "yes", "no", UNSURE)
+    return not question.options or all(one in known for one in answer.split("+"))
+
+
 def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:
     """By the open question where only it can read the answer, else by intent."""
     if meaning.intent is Intent.MULTI:
@@ -290,11 +362,9 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
     if meaning.intent is Intent.THANKS and case.question and case.question.prompt == "worked":
         return _ask_again(case, text)  # "ok" does not say whether it is better
     if meaning.intent is Intent.OTHER or meaning.confidence < SURE:
-        return (
-            _other(meaning, case, text)
-            if not _hangs_in_words(case, text)
-            else (hang_in_words(meaning, case, handbook))
-        )
+        if _hangs_in_words(case, text):
+            return hang_in_words(meaning, case, handbook)
+        return _other(meaning, case, handbook, text)
     if meaning.slots.figure is not None:
         return ask.ask(meaning, case, handbook)
     return WANTS[meaning.intent](meaning, case, handbook)
@@ -312,10 +382,14 @@ def _whole_registration(meaning: Meaning) -> bool:
     return slots.count is not None and slots.date_iso_offset is not None
 
 
-def _other(meaning: Meaning, case: Case, text: str) -> Decision:
-    """Not understood; a lone digit with nothing open brings the standing menu."""
+def _other(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:
+    """Not understood; a lone digit with nothing open brings the standing menu. In the days of
+    weighing a figure is what the birds weigh together, where they can weigh so much."""
     lone = text.strip(" .()")
     here = any(one.state == "running" for one in case.batches)
+    grams = entries.bare_weight(lone, case, handbook) if case.question is None else None
+    if grams is not None:
+        return entries.weight(Meaning(Intent.WEIGHT, Slots(avg_g=grams)), case, handbook)
     if here and lone.isdigit() and len(lone) == 1 and case.question is None:
         return Decision(question=behaviour_menu())
     if case.question is not None and case.recent.misses == 0 and lone:
@@ -328,14 +402,20 @@ def _ask_again(case: Case, text: str) -> Decision:
     """The open question stays open; say what would answer it."""
     assert case.question is not None
     if case.question.kind == "number":
-        line = say(
-            "number_again", low=int(case.question.low or 0), high=int(case.question.high or 0)
-        )
+        line = _number_again(case.question)
     elif case.question.options:
         line = say("digit_again", n=len(case.question.options))
     else:
         line = say("day_again")
     return Decision((line,), (KeepUnread(text, case.question.name),))
+
+
+def _number_again(question: OpenQuestion) -> Line:
+    """What is wanted: in words where they say more than the range."""
+    key = AGAIN.get(question.name) or AGAIN.get(question.prompt)
+    if key is None:
+        return say("number_again", low=int(question.low or 0), high=int(question.high or 0))
+    return say(key)
 
 
 def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:

@@ -6,6 +6,7 @@ it. Called by `turn.take` and the report's command.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from sqlalchemy import Connection
@@ -17,6 +18,7 @@ from bot.facts.writes import ChangeBatch
 from bot.handbook.shapes import Handbook
 from bot.records.case import ended_batches
 
+Owner = tuple[int | None, int | None]
 MOST = 200  # batches of a cooperative that are looked back on (common practice)
 
 
@@ -40,19 +42,30 @@ def past_of(connection: Connection, cooperative_id: int, looked_at: Batch) -> Pa
     found = [one for one in ended if one.id != looked_at.id]
     return Past(
         own=tuple(one for one in found if _owner(one) == _owner(looked_at)),
-        others=tuple(one for one in found if _owner(one) != _owner(looked_at)),
+        others=tuple(_newest_of_each(found, but=_owner(looked_at))),
     )
 
 
-def _owner(batch: Batch) -> tuple[int | None, int | None]:
+def _newest_of_each(found: Iterable[Batch], but: Owner) -> Iterator[Batch]:
+    """One voice each: the last batch of every other owner, so that nobody who invents batches
+    bends what the rest are compared with."""
+    seen = {but}
+    for one in found:
+        if _owner(one) not in seen:
+            seen.add(_owner(one))
+            yield one
+
+
+def _owner(batch: Batch) -> Owner:
     return (batch.owner_id, None if batch.owner_id else batch.phone_id)
 
 
 def _ending(case: Case, decision: Decision) -> Batch | None:
-    """The batch that this decision closes."""
+    """The batch that this decision closes; none where no bird was ever placed."""
     closed = {
         one.batch_id
         for one in decision.writes
         if isinstance(one, ChangeBatch) and one.changes.get("state") == "closed"
     }
-    return next((one for one in case.batches if one.id in closed), None)
+    ran = (one for one in case.batches if one.state == "running")
+    return next((one for one in ran if one.id in closed), None)

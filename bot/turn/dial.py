@@ -17,6 +17,7 @@ from sqlalchemy.exc import IntegrityError
 
 from bot.facts.dial import Dialled, Place, Screen
 from bot.facts.farm import Case, OpenQuestion
+from bot.facts.limits import House
 from bot.facts.talk import Decision, Incoming, Line, Question
 from bot.facts.writes import SetConsent
 from bot.handbook.shape_screens import DATE, MOST_SCREENS, STARTS
@@ -35,7 +36,7 @@ from bot.say.render import Voice, word
 from bot.say.screens import menu_screen
 from bot.turn.press import Later, Wanted, asks_of, first_place, pressed
 from bot.turn.shown import Phone, Shown, asked_screen, shown
-from bot.turn.take import Said, take_within, voice_of
+from bot.turn.take import EVERYONE, Said, take_within, voice_of
 from bot.understand.read import Reader
 
 MOST_MISSES = 3
@@ -54,6 +55,7 @@ class Desk:
     caller: Caller
     account: str
     now: datetime
+    house: House
 
     def voice(self, place: Place) -> Voice:
         caller = self.caller
@@ -68,15 +70,22 @@ class Desk:
 
 
 def take_dial(
-    db: Database, handbook: Handbook, reader: Reader, dialled: Dialled, account: str, now: datetime
+    db: Database,
+    handbook: Handbook,
+    reader: Reader,
+    dialled: Dialled,
+    account: str,
+    now: datetime,
+    house: House = EVERYONE,
 ) -> Screen:
-    """Take one callback: once, whatever happens, and whole or not at all."""
+    """Take one callback: once, whatever happens, and whole or not at all. house: the limits that
+    its turns keep to."""
     try:
         with db.write() as connection:
-            return _take(connection, handbook, reader, dialled, account, now)
+            return _take(connection, handbook, reader, dialled, account, now, house)
     except IntegrityError:  # another callback of this session was quicker by a moment
         with db.write() as connection:
-            return _take(connection, handbook, reader, dialled, account, now)
+            return _take(connection, handbook, reader, dialled, account, now, house)
 
 
 def _take(
@@ -86,9 +95,10 @@ def _take(
     dialled: Dialled,
     account: str,
     now: datetime,
+    house: House,
 ) -> Screen:
     caller = caller_of(connection, dialled.sender)
-    desk = Desk(connection, handbook, reader, dialled, caller, account, now)
+    desk = Desk(connection, handbook, reader, dialled, caller, account, now, house)
     if not dialled.sender:
         return Screen(desk.say("screen_no_number", Place(None)), False)
     session = open_session(connection, dialled, now)
@@ -259,7 +269,7 @@ def _turn(desk: Desk, place: Place, wanted: Wanted, number: int) -> Shown:
         asked=wanted.asked,
         language=place.language,
     )
-    take_within(desk.connection, desk.handbook, desk.reader, incoming, wording)
+    take_within(desk.connection, desk.handbook, desk.reader, incoming, wording, desk.house)
     if found:
         return _linked(desk, found[-1])
     return Shown(Screen(desk.say("screen_quiet", place), False), replace(place, over=True))

@@ -14,8 +14,10 @@ from datetime import date, datetime
 from bot.day.after import after
 from bot.day.alike import alike, coarse
 from bot.day.due import Due, due, next_moment
+from bot.day.weekly import SLOT as OWNER
+from bot.decide.overview import weekly_lines
 from bot.facts.farm import Batch, Case
-from bot.facts.talk import Question
+from bot.facts.talk import Line, Question
 from bot.facts.told import line_of
 from bot.facts.writes import Write
 from bot.handbook.shapes import Handbook
@@ -38,12 +40,14 @@ class Worded:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """What a batch is told now. lines: what is noted as said. next_due: when to look again."""
+    """What a batch is told now. lines: what is noted as said. next_due: when to look again. owner:
+    the weekly line of an owner who has other phones, not yet worded: () where it is not time."""
 
     texts: tuple[Worded, ...]
     lines: str
     writes: tuple[Write, ...]
     next_due: datetime | None
+    owner: tuple[Line, ...] = ()
 
 
 class Planner:
@@ -71,14 +75,23 @@ class Planner:
         calendar = self._handbook.calendar
         items = due(case, batch, calendar, self.now)
         then = after(case, batch, items) if items else (case, batch)
+        to_owner = any(one.slot == OWNER for one in items)
         return Planned(
             texts=tuple(self._worded(case, one) for one in items if one.lines or one.question),
             lines="".join(line_of(one.on_date, one.slot, one.rows) for one in items if one.rows),
             writes=tuple(write for one in items for write in one.writes),
             next_due=next_moment(*then, calendar, self.now),
+            owner=weekly_lines(case, batch, self._handbook.husbandry) if to_owner else (),
         )
 
+    def worded(self, lines: tuple[Line, ...], case: Case, language: str) -> str:
+        """Lines for another phone than the batch's, in the language of whoever reads it."""
+        coop = case.cooperative
+        voice = Voice(language, coop.name, coop.vet_number, case.today)
+        return compose(lines, None, voice, self._handbook.texts, pushed=True)
+
     def _worded(self, case: Case, item: Due) -> Worded:
-        voice = Voice(case.language, case.cooperative.name, case.cooperative.vet_number)
+        coop = case.cooperative
+        voice = Voice(case.language, coop.name, coop.vet_number, case.today)
         text = compose(item.lines, item.question, voice, self._handbook.texts, pushed=True)
         return Worded(item.on_date, item.slot, item.klass, text, item.expires_at, item.question)

@@ -11,7 +11,6 @@ from bot.decide import people, steps
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Intent, Meaning, Slots
 from bot.handbook.shapes import Handbook
-from bot.turn.choose import DAY_LIMIT, HOUR_LIMIT
 
 RING = "(missed call)"  # what a turn keeps as its text
 MOST_RINGS = 3  # a phone and day that are looked at
@@ -37,4 +36,8 @@ def _is_silent(case: Case) -> bool:
     """Muted, or at the limits that texts have."""
     muted = case.phone.muted_until is not None and case.now < case.phone.muted_until
     recent = case.recent
-    return muted or recent.answers_hour >= HOUR_LIMIT or recent.answers_day >= DAY_LIMIT
+    return (
+        muted
+        or recent.answers_hour >= case.limits.answers_hour
+        or recent.answers_day >= case.limits.answers_day
+    )

@@ -7,6 +7,7 @@ Called by the doors (SMS, terminal phone, rehearsals), all through this one func
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
@@ -17,24 +18,38 @@ from sqlalchemy.exc import IntegrityError
 from bot.day.quiet import opens
 from bot.decide.danger import danger_kind
 from bot.facts.farm import Case, OpenQuestion
+from bot.facts.limits import House
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
-from bot.facts.writes import CloseQuestion, KeepUnread, SetConsent, SetLanguage, TellAdviser
+from bot.facts.writes import (
+    CloseQuestion,
+    Join,
+    KeepUnread,
+    SetConsent,
+    SetLanguage,
+    TellAdviser,
+)
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.apply import Applying, apply, ask, ask_other, begin
 from bot.records.case import Turn, case_of_number, with_recent
+from bot.records.forgetting import forget
+from bot.records.marks import mark_of
 from bot.records.outbox_rows import Text, put
 from bot.records.session import Database
+from bot.records.spending import is_spent, spend
 from bot.say.render import Voice, compose, compose_all
+from bot.turn.caps import within_caps
 from bot.turn.choose import choose
 from bot.turn.close import with_closing
 from bot.turn.ring import RING, rung
 from bot.turn.wishes import wish_of
 from bot.understand.read import Reader
-from bot.understand.senders import may_be_answered
+from bot.understand.senders import is_served, may_be_answered
 
 ANSWER_KEPT = timedelta(minutes=10)  # after that a repeat gets an empty answer
 TWO_IDS = timedelta(seconds=60)  # within which one text may come under two ids
+SAME_MISS = timedelta(hours=1)  # "not understood" is said once an hour in the same words
+EVERYONE = House(countries=("all",))
 STALE = timedelta(hours=6)  # an answer by SMS that could not be sent by then is of no use
 PUSH_KEPT = timedelta(days=1)  # what another phone is told is stale afterwards
 SHORTEST_TWICE = 13  # characters; a farmer may rightly answer 1 twice
@@ -68,9 +83,10 @@ def take_turn(
     reader: Reader,
     incoming: Incoming,
     wording: Wording | None = None,
+    house: House = EVERYONE,
 ) -> Taken:
     """Take one message: once, whatever happens, and whole or not at all. wording: how its answer
-    leaves; with the answer of the door where none is given.
+    leaves; with the answer of the door where none is given. house: the limits it keeps to.
 
     Where the same message, or another first one of the same phone, was quicker by a moment, or the
     message was taken days ago, the database refuses ours; taken again, it finds what the other
@@ -80,11 +96,11 @@ def take_turn(
     wording = as_ring if incoming.channel == "voice" else wording or as_answer
     try:
         with db.write() as connection:
-            return take_within(connection, handbook, reader, incoming, wording)
+            return take_within(connection, handbook, reader, incoming, wording, house)
     except IntegrityError:
         with db.write() as connection:
             stored = _stored(connection, incoming)
-            return stored or take_within(connection, handbook, reader, incoming, wording)
+            return stored or take_within(connection, handbook, reader, incoming, wording, house)
 
 
 def take_within(
@@ -93,9 +109,12 @@ def take_within(
     reader: Reader,
     incoming: Incoming,
     wording: Wording,
+    house: House = EVERYONE,
 ) -> Taken:
-    """Take one message inside a transaction that is under way. wording: how its answer leaves."""
-    case, turns = case_of_number(connection, incoming.sender, incoming.at)
+    """Take one message inside a transaction that is under way. wording: how its answer leaves.
+    house: the limits it keeps to."""
+    mark = mark_of(incoming.sender, house.key)
+    case, turns = case_of_number(connection, incoming.sender, incoming.at, mark)
     same = _same_id(turns, incoming)
     if same is not None:
         return same
@@ -107,6 +126,7 @@ def take_within(
         return Taken((), Meaning(Intent.OTHER), Decision())
     open_before = case.question
     case = _on_screen(with_recent(case, turns, incoming.text), incoming)
+    case = _kept_to(connection, case, incoming, house)
     if incoming.channel == "voice":
         meaning, decision = rung(case, *_rings(turns), handbook)
     else:
@@ -114,10 +134,13 @@ def take_within(
         case = _speaking(case, incoming.language or meaning.language)
         decision = choose(meaning, case, handbook, incoming.text)
     decision = _sparing(with_closing(connection, case, decision, handbook), incoming, open_before)
-    said = wording(decision, case, handbook)
+    decision = within_caps(connection, case, meaning, decision, incoming.text)
+    said = _unlike_before(wording(decision, case, handbook), decision, turns, incoming)
     asks = decision.question is not None
     doing = begin(connection, case, decision.writes, incoming.message_id,
                   asks=asks, keeps=bool(said.by_sms))  # fmt: skip
+    doing.channel, doing.how = incoming.channel, "gateway's field" if incoming.opt_out else ""
+    doing.wording = _version(decision, case, handbook)
     doing.turn_id = _remember(connection, incoming, _outcome(doing, decision, meaning, said))
     apply(doing, decision.writes)
     if decision.question is not None:
@@ -125,7 +148,49 @@ def take_within(
     _keep_answer(doing, incoming, decision, said)
     if decision.push is not None:
         _push(doing, decision.push, handbook)
+    if doing.forgets:
+        forget(connection, doing.phone_id, house.key, incoming.at)
+    if said.texts and case.cooperative.budget is not None and incoming.channel == "sms":
+        spend(connection, {case.cooperative.id: len(said.texts)}, incoming.at)
     return Taken(said.texts, meaning, decision)
+
+
+def _version(decision: Decision, case: Case, handbook: Handbook) -> str:
+    """Which text consent was given or taken back upon, with the version of its wording: the
+    question that was open, else what is answered."""
+    if not any(isinstance(one, SetConsent | Join) for one in decision.writes):
+        return ""
+    asked = {"join": "ask_join", "care": "ask_care", "forget": "ask_forget"}
+    opened = asked.get(case.question.name) if case.question else None
+    keys = [one.key for one in decision.lines]
+    keys += [decision.question.line.key] if decision.question else []
+    key = opened or (keys[0] if keys else "")
+    if not key:
+        return ""
+    said = handbook.texts.speaker(key, case.language).wordings.get(key, "")
+    return f"{key}@{hashlib.sha256(str(said).encode()).hexdigest()[:8]}"
+
+
+def _kept_to(connection: Connection, case: Case, incoming: Incoming, house: House) -> Case:
+    """The case with the house's limits, and whether ordinary answers are given now."""
+    budget, cooperative = case.cooperative.budget, case.cooperative
+    known = case.person is not None or is_served(incoming.sender, incoming.recipient,
+                                                 cooperative.region, house.countries)  # fmt: skip
+    spent = budget is not None and is_spent(connection, cooperative.id, budget, incoming.at)
+    return replace(case, limits=house.limits, key=house.key, answered=known and not spent)
+
+
+def _unlike_before(
+    said: Said, decision: Decision, turns: Sequence[Turn], incoming: Incoming
+) -> Said:
+    """What is said; nothing where a text that was not understood would get the very answer that it
+    got within the hour."""
+    if not any(isinstance(one, KeepUnread) for one in decision.writes):
+        return said
+    if incoming.channel == "ussd":
+        return said
+    lately = [tuple(one.reply) for one in turns if one.reply and one.at > incoming.at - SAME_MISS]
+    return Said(()) if said.texts in lately else said
 
 
 def _rings(turns: Sequence[Turn]) -> tuple[int, bool]:
@@ -312,7 +377,8 @@ def as_ring(decision: Decision, case: Case, handbook: Handbook) -> Said:
 def voice_of(decision: Decision, case: Case) -> Voice:
     """How this answer speaks: in a language just chosen already."""
     chosen = next((one.language for one in decision.writes if isinstance(one, SetLanguage)), None)
-    return Voice(chosen or case.language, case.cooperative.name, case.cooperative.vet_number)
+    coop = case.cooperative
+    return Voice(chosen or case.language, coop.name, coop.vet_number, case.today)
 
 
 def _outcome(

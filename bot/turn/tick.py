@@ -17,19 +17,23 @@ from sqlalchemy import Connection
 
 from bot.day.quiet import opens
 from bot.facts.farm import Batch, Case
+from bot.facts.talk import Line
 from bot.facts.writes import ChangeBatch, TellAdviser, Write
 from bot.handbook.shapes import Handbook
 from bot.records.apply import apply, begin
 from bot.records.case import cases_of_phones
 from bot.records.heartbeat import beat
 from bot.records.outbox_rows import Text, put
+from bot.records.people import owner_phones
 from bot.records.planning import Ahead, Asked, Told, advance, ask_all, claim_due, tell_all
 from bot.records.session import Database
+from bot.turn.invite import remind
 from bot.turn.plan import Planned, Planner, Worded
 
 CHUNK = 2000  # batches a transaction
 CHUNK_EMBEDDED = 200  # where a farmer's text waits while the one writer is at it
 AFTER_FAULT = timedelta(hours=1)
+OWNER_KEPT = timedelta(hours=3)  # the owner's weekly line is of that evening
 
 _log = logging.getLogger(__name__)
 
@@ -45,6 +49,7 @@ def tick(db: Database, handbook: Handbook, now: datetime, room: int = 0) -> int:
             said += texts
             full = found == room
             if not full:
+                said += remind(connection, handbook, now)
                 beat(connection, "tick", now)
     return said
 
@@ -64,8 +69,31 @@ def plan_chunk(connection: Connection, planner: Planner, room: int) -> tuple[int
             chunk.ahead.append(Ahead(batch_id, None, ""))  # closed: never again
         else:
             _add(chunk, case, batch, planner)
+    chunk.texts += _to_owners(connection, chunk.owners, planner)
     _write(connection, chunk, planner.now)
     return len(found), len(chunk.texts)
+
+
+def _to_owners(
+    connection: Connection, owners: Sequence[tuple[Case, Batch, tuple[Line, ...]]], planner: Planner
+) -> list[Text]:
+    """The weekly line on the phones of an owner that have no daily texts, in their language."""
+    phones = owner_phones(connection, [batch.id for _, batch, _ in owners]) if owners else {}
+    return [
+        Text(
+            business_key=f"{batch.id}:{batch.placement_version}:{case.today}:owner:{one.phone_id}",
+            phone_id=one.phone_id,
+            to_number=one.number,
+            klass="routine",
+            text=planner.worded(lines, case, one.language),
+            at=case.now,
+            expires_at=case.now + OWNER_KEPT,
+            batch_id=batch.id,
+        )
+        for case, batch, lines in owners
+        for one in phones.get(batch.id, ())
+        if not one.daily
+    ]
 
 
 @dataclass
@@ -77,6 +105,7 @@ class _Chunk:
     asked: list[Asked] = field(default_factory=list)
     told: list[Told] = field(default_factory=list)
     writes: list[tuple[Case, Write]] = field(default_factory=list)
+    owners: list[tuple[Case, Batch, tuple[Line, ...]]] = field(default_factory=list)
 
 
 def _add(chunk: _Chunk, case: Case, batch: Batch, planner: Planner) -> None:
@@ -93,6 +122,8 @@ def _add(chunk: _Chunk, case: Case, batch: Batch, planner: Planner) -> None:
         if one.question is not None:
             before = case.question.id if case.question else None
             chunk.asked.append(Asked(case.phone.id, batch.id, one.question, before))
+    if planned.owner:
+        chunk.owners.append((case, batch, planned.owner))
     _add_writes(chunk, case, batch, planned)
 
 

@@ -1,9 +1,10 @@
-"""Wishes that concern people and phones, told by whole texts of fixed words: "caretaker 0700...",
-"my name is Amina", "forget me". In: a text, the words of all languages (terms.yaml, `wishes`), the
-region of numbers. Out: a meaning, or None: then the reader reads the text. Pure. Called by
-turn.take.
+"""Wishes told by whole texts of fixed words, of people and phones and of an order: "caretaker
+0700...", "my name is Amina", "forget me", "plan", "order cancelled". In: a text, the words of all
+languages (terms.yaml, `wishes`), the region of numbers. Out: a meaning, or None: then the reader
+reads the text. Pure. Called by turn.take.
 
-They change who is written to, so no guess is made: anything else in the text, and it is none.
+They change who is written to and what, so no guess is made: anything else in the text, and it is
+none.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from bot.handbook.shape_texts import Texts
 from bot.say.plain import plain
 from bot.understand.senders import e164
 
-WISHES = "wishes"  # the list of terms.yaml
+WISHES, POLITE = "wishes", "polite"  # the list of terms.yaml, and its words to be passed over
 LONGEST = 120  # letters; a longer text is a report
 _NUMBER = re.compile(r"\+?\d(?:[ -]?\d){6,14}")
 _WORD = re.compile(r"[a-z']+")
@@ -29,7 +30,9 @@ def wish_of(text: str, texts: Texts, region: str) -> Meaning | None:
         return None
     tidy = plain(text).lower()
     number = _NUMBER.search(tidy)
-    words = tuple(_WORD.findall(_NUMBER.sub(" ", tidy)))
+    polite = _polite(texts)
+    spoken = _WORD.findall(_NUMBER.sub(" ", tidy))
+    words = tuple(word for word in spoken if word not in polite)
     if re.search(r"\d", _NUMBER.sub(" ", tidy)):
         return None  # figures: a report
     for language, code, phrase in _phrases(texts):
@@ -42,9 +45,17 @@ def wish_of(text: str, texts: Texts, region: str) -> Meaning | None:
     return None
 
 
+def _polite(texts: Texts) -> frozenset[str]:
+    """Words that say nothing but please."""
+    listed = (tongue.terms.get(WISHES, {}).get(POLITE, "") for tongue in texts.tongues.values())
+    return frozenset(word for words in listed for word in words.split("/"))
+
+
 def _phrases(texts: Texts) -> Iterator[tuple[str, str, tuple[str, ...]]]:
     for tongue in texts.tongues.values():
         for code, listed in tongue.terms.get(WISHES, {}).items():
+            if code == POLITE:
+                continue
             for phrase in listed.split("/"):
                 yield tongue.code, code, tuple(phrase.split())
 

@@ -96,6 +96,8 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     for clause in clauses:
         clause.spans = _inside(spans, clause)
         _keep_opening(clause)
+    _opening_ifs(found, clauses, spans)
+    for clause in clauses:
         _closing_no(found, clause)
         clause.anew = tuple(_begun_anew(clause))
         _mark_denied(clause)
@@ -181,7 +183,7 @@ def _entries(
     unknown = 0
     for at, token in enumerate(found):
         known = lexicon.look_up(token.text)
-        bare = all(entry.name in _PERSONS for entry in known)  # no more than wana-, wame-
+        bare = all(_says_nothing(entry.name) for entry in known)  # no more than wana-, wame-
         if bare and token.kind == "word":
             better = None if known else speller.correct(token.text)
             better = better or speller.verb(token.text, lexicon)
@@ -192,6 +194,11 @@ def _entries(
                 unknown += 1
         entries.append(known)
     return entries, guessed, unknown
+
+
+def _says_nothing(name: str) -> bool:
+    """The persons of a verb, or the beginning of a word in some pattern ("=wana*")."""
+    return name in _PERSONS or (name.startswith("=") and name.endswith("*"))
 
 
 def _language_scores(
@@ -401,11 +408,26 @@ def _sighs(found: Sequence[Token], spans: dict[str, list[Span]]) -> set[int]:
     Not behind an "if" or "when" that opens what is asked about."""
     words = [at for at, token in enumerate(found) if token.kind != "mark"]
     supposing = {
-        span.start for name in ("@if", "@ifform", "when_word") for span in spans.get(name, ())
+        span.start
+        for name in ("@if", "@ifform", "@maybe_if", "when_word")
+        for span in spans.get(name, ())
     }
     ends = {words[-1] + 1} if words else set()
-    opened = supposing.intersection(range(3))
-    return {span.start for span in spans.get("what_to_do", ()) if span.end in ends and not opened}
+    opened = supposing.intersection(range(3)) and "wake_try" not in spans
+    idle = {
+        at
+        for name, places in spans.items()
+        if name in ("@polite", "@now") or name.startswith("@day:")
+        for span in places
+        for at in range(span.start, span.end)
+    }
+    return {
+        span.start
+        for span in spans.get("what_to_do", ())
+        if span.end in ends
+        and not opened
+        and any(at not in idle for at in words if at < span.start)  # "today what do I do" wishes
+    }
 
 
 def _inside(spans: dict[str, list[Span]], clause: Clause) -> dict[str, list[Span]]:
@@ -425,6 +447,32 @@ def _keep_opening(clause: Clause) -> None:
     kept = [span for span in clause.spans.pop("opening", ()) if span.start == first]
     if kept:
         clause.spans["opening"] = kept
+
+
+def _opening_ifs(
+    found: Sequence[Token], clauses: Sequence[Clause], spans: dict[str, list[Span]]
+) -> None:
+    """ "kama wanaharisha damu nifanye nini": a word that is also "like" or "about" is an "if" where
+    it opens a sentence that asks, with no figure behind it."""
+    for clause in clauses:
+        for span in clause.spans.get("@maybe_if", ()):
+            little = all(
+                any(
+                    name in ("@polite", "@if") and at in range(one.start, one.end)
+                    for name, places in clause.spans.items()
+                    for one in places
+                )
+                for at in range(clause.start, span.start)
+            )
+            figure = span.end < len(found) and found[span.end].value is not None
+            asks = any(
+                one.asked or one.has("@question", "what_to_do")
+                for one in clauses
+                if one.sentence == clause.sentence
+            )
+            if little and asks and not figure:
+                clause.spans.setdefault("@if", []).append(span)
+                spans.setdefault("@if", []).append(span)
 
 
 def joins(clause: Clause) -> list[Span]:

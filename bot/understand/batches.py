@@ -38,7 +38,14 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
 
 
 def _came(scene: Scene) -> bool:
-    return scene.has("arrived", "placed", "hatch") and not scene.has("coming")
+    came = [
+        span
+        for clause in scene.text.clauses
+        for name in ("arrived", "placed", "hatch")
+        for span in clause.spans.get(name, ())
+    ]
+    not_yet = bool(came) and all(span.denied and span.denier < 0 for span in came)
+    return bool(came) and not not_yet and not scene.has("coming")
 
 
 def _arrived(scene: Scene, slots: Slots) -> Fact | None:
@@ -91,7 +98,7 @@ def _slots(scene: Scene) -> Slots:
         count=counts[0] if counts else None,
         age_days=scene.ages[0].days if scene.ages else None,
         house_m2=round(areas[0].value, 1) if areas else None,
-        heat="+".join(heats) if heats and counts else None,
+        heat="+".join(heats) if heats and (counts or areas) else None,
     )
 
 

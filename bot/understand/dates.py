@@ -65,11 +65,20 @@ def find_days(text: Text, index: Index, today: date) -> list[Day]:
     return [day for day in kept if not _dated(day, kept)]
 
 
+def _with_month(text: Text, number: Number) -> bool:
+    """ "tarehe 15 oktoba": the month is said."""
+    return any(
+        name.startswith("@month:") and (text.at(name, number.end) or text.at(name, number.end + 1))
+        for name in text.spans
+    )
+
+
 def _of_the_month(text: Text, today: date) -> Iterator[Day]:
     """ "tarehe 2": the nearest second of a month."""
     for span in text.spans.get("@date", ()):
         for number in text.numbers:
-            if number.start == span.end and number.value == int(number.value):
+            month = _with_month(text, number)
+            if number.start == span.end and number.value == int(number.value) and not month:
                 near = (today + timedelta(days=at) for at in range(-15, 16))
                 days = [(one - today).days for one in near if one.day == int(number.value)]
                 if days:

@@ -145,7 +145,10 @@ class _Dead:
 
 def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     """Where, and how many; None where nothing countable is said."""
-    words = clause.spans.get("dead", []) or clause.spans.get("culled", [])
+    words = [one for one in clause.spans.get("dead", ()) if not _of_a_leg(scene, one)]
+    if not words and clause.has("dead"):
+        return None
+    words = words or clause.spans.get("culled", [])
     weak = not words
     words = words or clause.spans.get("lost", [])
     if weak and not _birds_lost(scene, clause):
@@ -159,6 +162,8 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     ]
     numbers = [one for one in numbers if not _of_how_many(scene, one)] or numbers
     numbers = [one for one in numbers if not _of_a_reading(scene, one)]
+    if clause.has("die_many"):  # "one after another, I counted 40"
+        numbers = [one for one in numbers if not one.weak] or numbers
     word = words[0]
     numbers.sort(key=lambda one: apart(one, word.start, word.end))
     today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
@@ -178,6 +183,11 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     if clause.has("a_bird") and not clause.has("@many", "@plural"):
         return _Dead(word.start, 1, word.start)
     return None
+
+
+def _of_a_leg(scene: Scene, dead: Span) -> bool:
+    """ "paralysed, legs dead": no bird died."""
+    return scene.text.at("leg", dead.start - 1) or scene.text.at("leg", dead.end)
 
 
 def _none_of(clause: Clause, number: Number, word: Span) -> bool:

@@ -18,6 +18,7 @@ from bot.understand.spent import LEAST_MONEY, paid, spent_on
 from bot.understand.taken import corrected, counted, moved, taken
 from bot.understand.treated import treated
 
+MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 FUELS = ("charcoal", "gas", "kerosene", "wood")
@@ -202,7 +203,9 @@ def stores(scene: Scene) -> Iterator[Fact]:
         masses = [one for one in masses if _eaten(scene, one)]
     if masses and not scene.has("ask_only"):
         total = _today(scene, masses)
-        move = "in" if scene.has("bought") else "eaten"
+        came = total.kind == "bags" or total.bags is not None
+        bought = scene.has("bought") or (came and scene.has("arrived"))
+        move = "in" if bought else "eaten"
         if total.unit != "gram" or scene.has("feed", "fed", "bought"):
             kg = round(total.value / 1000, 3) if total.kind == "grams" else None
             yield Fact(
@@ -230,6 +233,8 @@ def _bare_store(scene: Scene) -> Iterator[Fact]:
     if scene.has("dead", "temperature", "plan", "price"):
         return
     number = scene.plain_numbers[0]
+    if number.value > MOST_A_DAY:
+        return  # "the bag of feed is 3400": a price
     for name, intent in (("feed", Intent.FEED), ("water", Intent.WATER)):
         for span in scene.text.spans.get(name, ()):
             if number.start - span.end in (0, 1) and number.end == len(scene.text.tokens):

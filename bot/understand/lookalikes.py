@@ -102,7 +102,7 @@ def _other_blood(text: Text, clause: Clause) -> bool:
     """Blood of a slaughter, or of a leg, comb or wing, not of droppings."""
     if clause.has(*DROPPINGS):
         return False
-    if text.has("slaughter", "culled", "sold") and not text.has("droppings", "diarrhoea"):
+    if text.has("slaughter", "culled", "sold", "injury") and not text.has("droppings", "diarrhoea"):
         return True
     return clause.has("leg", "wing", "feather", "peck", "comb", "toe")
 

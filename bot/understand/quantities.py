@@ -234,6 +234,10 @@ def _joined(
         size = _size_after(text, one, numbers)
         if size is not None:
             return Quantity("litres", count * size.value, one.start, size.end, "litre")
+    if one.unit == "litre":
+        vessels = _vessels_of(text, one, numbers)
+        if vessels is not None:
+            return vessels
     if one.unit == "kg" and one.value == int(one.value):
         bags = _bags_of(text, one, numbers)
         if bags is not None:
@@ -257,6 +261,16 @@ def _half_behind(text: Text, one: Quantity) -> Quantity | None:
         linked = any(one.end == at.start for at in text.spans.get("@joiner", ()))
         if linked and span.start - one.end in (1, 2):
             return replace(one, value=one.value + 0.5 * scale, end=span.end)
+    return None
+
+
+def _vessels_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
+    """ "three 20 litre jerricans"."""
+    vessel = text.at("@unit:jerrycan", one.end) or text.at("@unit:bucket", one.end)
+    for number in numbers:
+        if vessel and number.end == one.start:
+            total = number.value * one.value
+            return Quantity("litres", total, number.start, one.end + 1, "litre")
     return None
 
 

@@ -171,7 +171,7 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     facts.sort(key=lambda fact: fact.at)
     carried = tuple(sign for fact in facts for sign in fact.signals)
     present = tuple(dict.fromkeys((*carried, *signs.present)))
-    absent = signs.absent
+    absent = denied = tuple(one for one in signs.absent if one not in carried)
     if "sudden_many_deaths" in absent:
         facts = [one for one in facts if one.slots.deaths != 0]
         if any(one.intent is Intent.DEATHS for one in facts):  # "5 died, not many": one fact
@@ -189,8 +189,8 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
         at = next((i for i, fact in enumerate(facts) if fact.at > signs.at), len(parts))
         parts.insert(at, watch)
     if len(parts) == 1:
-        return replace(parts[0], signals=present, not_signals=signs.absent, many=many)
-    return Meaning(Intent.MULTI, Slots(), present, signs.absent, many, tuple(parts))
+        return replace(parts[0], signals=present, not_signals=denied, many=many)
+    return Meaning(Intent.MULTI, Slots(), present, denied, many, tuple(parts))
 
 
 def _just_arrived(scene: Scene) -> bool:
@@ -202,7 +202,8 @@ def _just_arrived(scene: Scene) -> bool:
 def _of_the_box(scene: Scene, facts: list[Fact]) -> bool:
     """Dead on arrival, told with the number that came: no deaths of a day."""
     only = all(one.intent is Intent.DEATHS for one in facts)
-    return only and not scene.hearing.has_batch and scene.has("arrived", "placed")
+    waited = not scene.hearing.has_batch or (scene.hearing.age_days or 0) <= 0
+    return only and waited and scene.has("arrived", "placed")
 
 
 def _part(fact: Fact) -> Meaning:

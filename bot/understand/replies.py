@@ -94,6 +94,8 @@ def figure_among_words(scene: Scene) -> Meaning | None:
 def _number_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | None:
     if prompt == "deaths" and figure is None and (_bare(scene, "no") or _bare(scene, "zero")):
         figure = 0.0
+    if figure is None and _bare(scene, "unsure"):
+        return Meaning(Intent.OTHER, Slots(answer="unsure"))
     if figure is None:
         return _unit_reply(scene, prompt)
     if figure != int(figure) and prompt in ("deaths", "count"):
@@ -124,6 +126,8 @@ def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:
     """A figure with its unit and no other word: "6kg" to the weight question is a total."""
     if prompt == "crop":
         return read_crops(scene)
+    if prompt == "count" and len(scene.ages) == 1 and len(scene.text.words()) <= 3:
+        return Meaning(Intent.REGISTER, Slots(count=scene.ages[0].days))
     if len(scene.quantities) != 1 or len(scene.text.words()) > 3:
         return None
     one = scene.quantities[0]

@@ -14,6 +14,8 @@ from bot.understand.numbers import Number
 from bot.understand.patterns import Match
 from bot.understand.quantities import Quantity, find_quantities
 
+THINGS = ("drinker", "feeder", "heat", "light_word")  # a figure before one counts no birds
+
 
 @dataclass(frozen=True, slots=True)
 class Fact:

@@ -6,6 +6,8 @@ called by `turn.take` and the doors.
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 import phonenumbers
 
 
@@ -30,3 +32,23 @@ def may_be_answered(sender: str, recipient: str) -> bool:
     """Short codes, alphanumeric senders and our own number are stored and never answered."""
     is_number = sender.startswith("+") and sender[1:].isdigit() and len(sender) >= 8
     return is_number and sender != recipient
+
+
+def is_served(sender: str, recipient: str, region: str, countries: Collection[str]) -> bool:
+    """Whether an unknown number (E.164) lies in a country that is served: that of our own number,
+    of the region, or one of `countries` (calling codes; "all" is every one). Numbers that cost dear
+    to answer lie elsewhere."""
+    if "all" in countries:
+        return True
+    code = _calling_code(sender)
+    at_home = phonenumbers.country_code_for_region(region)
+    return code is not None and (
+        code in (at_home, _calling_code(recipient)) or str(code) in countries
+    )
+
+
+def _calling_code(number: str) -> int | None:
+    try:
+        return phonenumbers.parse(number, None).country_code
+    except phonenumbers.NumberParseException:
+        return None

@@ -42,6 +42,7 @@ class Sign:
     past: bool = False
     weight: int = 1
     guessed: bool = False
+    end: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,11 +102,16 @@ def _kept_off(text: Text, match: Match) -> bool:
 
 def _fainting(text: Text, found: Sequence[Sign]) -> Iterable[Sign]:
     """ "we slept in the brooder, now the boy is vomiting": people ill where the fire is."""
-    near = text.has("heat", "brooder", "smoke") and not text.has("@if", "@neg")
+    near = text.has("heat", "brooder", "smoke") and not text.has("@if", "@others", "@question")
+    if not near or not text.has("person") or any(one.name == DROWSY for one in found):
+        return
     for at, clause in enumerate(text.clauses):
-        for span in clause.spans.get("vomit", ())[:1]:
-            if near and text.has("person") and all(one.name != DROWSY for one in found):
-                yield Sign(DROWSY, span.start, False, True, at)
+        for name in ("vomit", "faint", "not_wake"):
+            here = text.has("person") if name == "vomit" else clause.has("person")
+            denied = clause.has("@neg") if name != "not_wake" else clause.has("bird")
+            if here and not denied and clause.has(name):
+                yield Sign(DROWSY, clause.spans[name][0].start, False, True, at)
+                return
 
 
 def _clause_matches(
@@ -228,6 +234,7 @@ def _judged(
             match.past or _past(text, clause, match),
             match.weight,
             any(one in text.guessed for one in match.used),
+            match.end,
         )
 
 
@@ -235,8 +242,13 @@ def _past(text: Text, clause: Clause, match: Match) -> bool:
     """Seen then; "since last night" and "still" go on until now."""
     if clause.has("@still"):
         return False
+    now = [span.start for span in clause.spans.get("@now", ()) if span.start < match.end]
     return any(
-        span.start not in match.used and not _since(text, span.start)
+        span.start not in match.used
+        and not _since(text, span.start)
+        and not (
+            span.start < match.start and any(span.start < one for one in now)
+        )  # "yesterday well, today bloody"
         for span in clause.spans.get("@past", ())
     )
 
@@ -266,6 +278,7 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         )
         and not _of_the_clock(text, number)
         and number.start not in match.used
+        and not text.at("@out_of", number.start - 1)
         and not _of_the_dead(text, clause, number)
     ]
     ahead = [one for one in figures if one.end <= match.start]
@@ -312,27 +325,40 @@ def _past_and_gone(text: Text, found: list[Sign]) -> list[Sign]:
     """A sign of the past is gone where a later clause, or a later sign, is of now."""
     kept = []
     for sign in found:
-        if sign.denied or sign.name in BENIGN:
-            kept.append(sign)
+        if sign.denied or sign.name in BENIGN or sign.name == "sudden_many_deaths":
+            kept.append(sign)  # dead is dead
             continue
-        if _well_now(text, found, sign) or _ended_behind(text, found, sign):
+        ends = (_well_now, _ended_behind, _only_thought)
+        if any(ended(text, found, sign) for ended in ends):
             sign = replace(sign, denied=True, many=False, past=True)
         elif sign.past:
             clause = text.clauses[sign.clause]
             later = [one for one in text.clauses[sign.clause + 1 :] if _now_or_better(one)]
-            here = [span for span in clause.spans.get("@now", ()) if span.start > sign.start]
+            here = [span for span in clause.spans.get("@now", ()) if span.start >= sign.end]
             others = [
                 one
                 for one in found
                 if one.name != sign.name
                 and one.start > sign.start
                 and not one.past
-                and (one.denied or one.name in BENIGN)
+                and (one.name in BENIGN or (one.denied and text.clauses[one.clause].has("@now")))
             ]
             if later or here or others:
                 sign = replace(sign, denied=True, many=False)
         kept.append(sign)
     return kept
+
+
+def _only_thought(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
+    """ "we thought one was paralysed but no, it was tied": taken back behind a "but"."""
+    clause = text.clauses[sign.clause]
+    if not any(span.start < sign.start for span in clause.spans.get("@thought", ())):
+        return False
+    for at, later in enumerate(text.clauses[sign.clause + 1 :], start=sign.clause + 1):
+        ill = any(one.clause == at and not one.denied and one.name not in BENIGN for one in found)
+        if text.at("@clause", later.start) and later.sentence == clause.sentence:
+            return not ill
+    return False
 
 
 def _well_now(text: Text, found: Sequence[Sign], sign: Sign) -> bool:

@@ -11,6 +11,7 @@ from bot.understand.annotate import Clause, Text
 from bot.understand.index import Index
 from bot.understand.patterns import Match, Span
 
+_WHERE = ("in", "with", "from", "on", "like", "dans", "kwenye")
 SMOKE = "smoke_or_fumes"
 Found = Sequence[tuple[Match, bool]]
 
@@ -26,12 +27,23 @@ def of_others(text: Text, clause: Clause, at: int) -> bool:
     if not others:
         return False
     own = [span.start for one in sentence for span in one.spans.get("own_birds", ())]
+    if _of_then(sentence, at, own):
+        return True
     before = max((one for one in others if one <= at), default=-1)
     if before >= 0:
         return not any(before <= one <= at for one in own)
     behind = [one for one in others if one < clause.end]
     mine = [one for one in own if clause.start <= one < clause.end]
     return bool(behind) and (not mine or not_mine(text, behind[0]))
+
+
+def _of_then(sentence: Sequence[Clause], at: int, own: Sequence[int]) -> bool:
+    """ "last year my birds were all paralysed": "my birds" right behind the time are of then."""
+    for clause in sentence:
+        times = [span.start for span in clause.spans.get("@earlier", ()) if span.start <= at]
+        if times and not any(clause.end <= one <= at for one in own):
+            return True
+    return False
 
 
 def not_mine(text: Text, end: int) -> bool:
@@ -50,6 +62,8 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
     """Only supposed or asked: nothing is reported."""
     if any(match.name == SMOKE for match, _ in found) and _choking(text):
         return False  # "how do I stop the smoke, the house is full"
+    if _tried(text, clause) and not clause.has("@if"):
+        return False  # "ukiwagusa hawashtuki wote wamezubaa": what touching them shows
     used = {at for match, _ in found for at in match.used}
     first = min(match.start for match, _ in found)
     last = max(match.end for match, _ in found)
@@ -82,8 +96,14 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
     return not (danger and own)
 
 
+def _tried(text: Text, clause: Clause) -> bool:
+    tried = clause.has("wake_try") and clause.has("@ifform", "when_word")
+    return tried and text.has("@many", "@whole", "whole_all")
+
+
 def _choking(text: Text) -> bool:
-    return text.has("sting", "full") and not text.has("@if", "@others", "@outside")
+    told = any(one.has("sting", "full") and not one.has("@ifform") for one in text.clauses)
+    return told and not text.has("@if", "@others", "@outside")
 
 
 def _judged_in_general(clause: Clause, first: int) -> bool:
@@ -177,7 +197,11 @@ def asks_here(text: Text, clause: Clause, span: Span) -> bool:
     """
     if clause.asked:
         return True
+    if text.at("what_word", span.start) and _token(text, span.start - 1) in _WHERE:
+        return False  # "clots in what they drop"
     if text.at("when_word", span.start):
+        if _token(text, span.end).endswith(("ing", "in")):
+            return False  # "a sound when breathing"
         if span.end >= clause.end - 1:
             return True
         if span.start > clause.start + 1:
@@ -188,6 +212,10 @@ def asks_here(text: Text, clause: Clause, span: Span) -> bool:
     if text.at("@asks", span.start) and span.start > clause.start + 1:
         return any(text.at("@me", at) and not text.at("@asks", at) for at in inside)
     return True
+
+
+def _token(text: Text, at: int) -> str:
+    return text.tokens[at].text if 0 <= at < len(text.tokens) else ""
 
 
 def _asks(text: Text, clause: Clause) -> bool:

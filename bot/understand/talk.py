@@ -9,7 +9,7 @@ from bot.understand.annotate import Clause, Text
 from bot.understand.batches import find_batch
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
-from bot.understand.scene import Scene
+from bot.understand.scene import THINGS, Scene
 from bot.understand.signs import Signs
 from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 
@@ -82,6 +82,8 @@ def wish(scene: Scene, signs: Signs) -> Meaning | None:
         return Meaning(Intent.LANGUAGE, Slots(lang=language))
     if scene.intents.get("language") and len(text.words()) <= 4:
         return Meaning(Intent.LANGUAGE)
+    if scene.hearing.has_batch and whole(text, "plan_word"):
+        return Meaning(Intent.PLAN)
     for intent in _WISHES:
         if signs.asked_about and intent not in (Intent.CALL_ME, Intent.UNDO, Intent.NOT_ME):
             continue
@@ -156,7 +158,8 @@ def _counts_own_birds(scene: Scene, number: Number) -> bool:
         scene.text.at("temperature", at) for at in range(number.start - 3, number.start)
     )
     lost = clause.has("dead", "lost") and scene.has("@others")
-    return number.value >= 20 and not number.weak and not reading and not lost
+    thing = any(scene.text.at(name, number.end) for name in THINGS)
+    return number.value >= 20 and not number.weak and not (reading or lost or thing)
 
 
 def _asking(clause: Clause) -> Iterator[Span]:

@@ -18,7 +18,11 @@ def treated(scene: Scene) -> Iterator[Fact]:
     """A vaccine or medicine that was given, with its name as typed."""
     words = [*scene.text.spans.get("vaccine", ()), *scene.text.spans.get("medicine", ())]
     words += scene.text.spans.get("treat", ())
-    words = [span for span in words if not _only_bought(scene, span) and not _asked(scene, span)]
+    words = [
+        span
+        for span in words
+        if not (_only_bought(scene, span) or _asked(scene, span) or _since(scene, span))
+    ]
     weighed = scene.has("weigh") or len(scene.plain_numbers) > 2
     named = _given_product(scene) if not words and not weighed else None
     if named is not None:
@@ -41,10 +45,24 @@ def treated(scene: Scene) -> Iterator[Fact]:
         Slots(
             product=_product(scene),
             date_iso_offset=scene.day(past=True, default=0),
-            days=next((age.days for age in scene.ages), None),
+            days=_withdrawal(scene),
         ),
         min(span.start for span in words),
     )
+
+
+def _withdrawal(scene: Scene) -> int | None:
+    """The days to wait before sale or slaughter, where they are said to be that: "for 3 days,
+    withdrawal 7 days" is 7. Days that only tell how long it is given are none."""
+    waits = scene.text.spans.get("withdraw", ())
+    if not waits:
+        return None
+    apart = [
+        (min(abs(age.start - one.end), abs(one.start - age.end)), age.start < one.start, age.days)
+        for one in waits
+        for age in scene.ages
+    ]
+    return min(apart)[2] if apart else None
 
 
 def _only_bought(scene: Scene, word: Span) -> bool:
@@ -54,6 +72,12 @@ def _only_bought(scene: Scene, word: Span) -> bool:
             given = clause.has("given", "fed", "treat")
             return not given or _nearer(clause, word, "bought", ("given", "fed", "treat"))
     return False
+
+
+def _since(scene: Scene, word: Span) -> bool:
+    """ "since the drug no more blood": given before, and known."""
+    near = (word.start - 1, word.start - 2)
+    return any(scene.text.at("@since", at) for at in near) and not scene.has("given")
 
 
 def _asked(scene: Scene, word: Span) -> bool:
@@ -80,9 +104,14 @@ def _given_product(scene: Scene) -> Span | None:
     for clause in scene.text.clauses:
         for span in clause.spans.get("given", ()):
             for at in (span.end, span.end + 1, span.start - 1):
-                if clause.start <= at < clause.end and _unknown(scene, at):
+                if clause.start <= at < clause.end and _name_like(scene, at):
                     return Span(at, at + 1) if len(scene.text.tokens[at].text) >= 4 else None
     return None
+
+
+def _name_like(scene: Scene, at: int) -> bool:
+    """Unknown, and no misspelt unit behind a figure ("25 litrs")."""
+    return _unknown(scene, at) and (at == 0 or scene.text.tokens[at - 1].value is None)
 
 
 def _coming(scene: Scene) -> Iterator[bool]:

@@ -14,7 +14,7 @@ from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import heats_said
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
-from bot.understand.scene import Scene
+from bot.understand.scene import THINGS, Scene
 from bot.understand.signs import Signs
 
 TOPICS = {
@@ -184,6 +184,7 @@ def _count(scene: Scene, numbers: list[Number]) -> int | None:
         if one.value == int(one.value)
         and not text.at("dead", one.end)
         and not text.at("dead", one.start - 1)
+        and not any(text.at(name, one.end) for name in THINGS)
     ]
     beside = [one for one in whole if text.at("bird", one.end) or text.at("bird", one.start - 1)]
     for one in beside or whole:

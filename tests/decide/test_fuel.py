@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
@@ -52,9 +52,30 @@ def test_feed_and_fuel_in_one_text_are_kept_apart(rehearsal: Rehearsal) -> None:
 
 def test_fuel_bought_is_money_spent_and_no_feed_bought(rehearsal: Rehearsal) -> None:
     at_age(rehearsal, 4)
-    taken, _ = rehearsal.say("bought 2 bags charcoal")
-    assert taken.texts[0].startswith("How much did you spend")
-    assert rehearsal.case().batches[0].live_events("feed_in") == ()
+    rehearsal.say("bought 25 kg charcoal for 1500")
+    batch = rehearsal.case().batches[0]
+    assert [one.values["amount"] for one in batch.live_events("expense")] == [1500.0]
+    assert [one.values["kg"] for one in batch.live_events("fuel_in")] == [25.0]
+    assert batch.live_events("feed_in") == ()
+
+
+def test_fuel_bought_without_its_kilos_is_asked_for_them_once(rehearsal: Rehearsal) -> None:
+    at_age(rehearsal, 4)
+    taken, _ = rehearsal.say("bought charcoal 3 sacks 4500")
+    assert "4500 for heat" in taken.texts[0]
+    assert "How many kilos of fuel" in taken.texts[0]
+    rehearsal.say("50")
+    batch = rehearsal.case().batches[0]
+    assert [one.values["amount"] for one in batch.live_events("expense")] == [4500.0]
+    assert [one.values["kg"] for one in batch.live_events("fuel_in")] == [50.0]
+
+
+def test_fuel_bought_before_they_come_is_kept(rehearsal: Rehearsal) -> None:
+    rehearsal.begin(datetime(2026, 3, 4, 9, tzinfo=UTC))
+    rehearsal.say("300 chicks on 20 march")
+    rehearsal.say("charcoal")
+    rehearsal.say("bought 50 kg charcoal for 3000")
+    assert len(rehearsal.case().batches[0].live_events("fuel_in")) == 1
 
 
 def test_a_bag_of_charcoal_is_asked_for_in_kilograms(rehearsal: Rehearsal) -> None:

@@ -114,6 +114,8 @@ class Farmer:
         if name == "litter":
             seen = ("smells", "wet", "caked")
             return next((one for one in seen if LITTER_SIGNS[one] in self.sees), "dry")
+        if name == "sign:feed_out_of_reach":
+            name = "sign:feed_finished"
         return "yes" if name.removeprefix("sign:") in self.sees else "no"
 
     def reply(self, found: Decision) -> str:

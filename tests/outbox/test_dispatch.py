@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import threading
-from datetime import timedelta
+from collections.abc import Callable
+from datetime import datetime, timedelta
 
+import pytest
 from sqlalchemy import select
 
 from bot.gateway.client import Outgoing
@@ -287,3 +289,33 @@ def test_the_sender_leaves_its_heartbeat(outbox: Outbox, gateway: FakeGateway) -
     outbox.send(gateway)
     with outbox.db.read() as connection:
         assert last_beat(connection, "send") == NOW
+
+
+class StopBehindTheClaim:
+    """A pace whose giving back, right behind a claim, is the moment at which a STOP commits."""
+
+    def __init__(self, stop: Callable[[], None]) -> None:
+        self._stop = stop
+
+    def take(self, wanted: int, now: datetime) -> int:
+        del now
+        return wanted
+
+    def give_back(self, tokens: int) -> None:
+        del tokens
+        self._stop()
+
+
+@pytest.mark.parametrize("threads", [1, 8])
+def test_no_post_begins_after_a_stop_has_committed(
+    outbox: Outbox, gateway: FakeGateway, threads: int
+) -> None:
+    key = outbox.add("routine")
+
+    def stop() -> None:
+        outbox.change_phone(A, consent="stopped")
+        with outbox.db.write() as connection:
+            connection.execute(t.outbox.update().values(state="cancelled"))
+
+    outbox.send(gateway, threads=threads, bucket=StopBehindTheClaim(stop))
+    assert (outbox.state(key), gateway.posts) == ("cancelled", 0)

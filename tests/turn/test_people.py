@@ -251,3 +251,16 @@ def test_a_caretaker_is_named_in_every_language(
     text("kiswahili" if word == "ndiyo" else "francais")
     text(body)
     assert word in waiting(db, CARETAKER)[0]
+
+
+def test_the_owner_hears_once_a_week_in_the_evening_how_the_caretakers_birds_do(
+    db: Database, text: Text, thinking: Thinking
+) -> None:
+    cared_for(text)
+    text("2 dead", CARETAKER)
+    for hours in (11, 35, 59, 81.5, 82, 83, 107):  # evenings; the seventh day ends at 82
+        tick(db, thinking.handbook, NOW + timedelta(hours=hours - 0.4))
+    weekly = [one for one in waiting(db, OWNER) if "week 1" in one]
+    assert len(weekly) == 1
+    assert "298 alive, 2 died this week" in weekly[0]
+    assert not any("week 1" in one for one in waiting(db, CARETAKER))

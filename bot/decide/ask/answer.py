@@ -17,6 +17,7 @@ from bot.facts.talk import Decision, Line, Meaning, Question, Slots
 from bot.facts.writes import CloseQuestion
 from bot.handbook.shapes import Handbook
 from bot.husbandry.limits import MOST_BIRDS
+from bot.ledger.withdrawal import may_sell
 
 HELD_TOPICS = ("sale_age", "price", "move", "withdrawal")  # while a disease is suspected
 SELLING = ("sale_day", "crates")
@@ -67,6 +68,8 @@ def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     batch = case.batch
     topic = slots.topic or "other"
     figure = slots.figure or ("capacity" if slots.house_m2 and topic == "space" else None)
+    if topic == "sale_age" and batch is not None and not may_sell(batch, case.today):
+        figure, slots = "sale_day", replace(slots, count=None)
     held = topic in HELD_TOPICS if figure is None else figure in SELLING
     if batch is not None and batch.held and held:
         return answer(say("held_no_sale"))

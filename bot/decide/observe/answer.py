@@ -13,6 +13,7 @@ from bot.decide.common import maybe, number, say
 from bot.decide.observe.asking import behaviour, not_known
 from bot.decide.observe.checking import checked
 from bot.decide.observe.chicks import chicks_are_right, weighed_up
+from bot.decide.observe.cuts import before_weighing
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
 from bot.decide.observe.scene import Scene, scene_of, taken
 from bot.diagnosis.explain import UNCLEAR
@@ -91,7 +92,7 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return bare_reading(scene, scene.value_c)
     if heard.not_signals and not story.signals and story.cause:
         return _gone(scene)
-    return weighed_up(scene)
+    return before_weighing(scene) or weighed_up(scene)
 
 
 def _right_after_action(scene: Scene) -> bool:

@@ -9,12 +9,13 @@ from datetime import timedelta
 from bot.decide.common import say
 from bot.decide.observe.advise import advise_on, give, without_hour
 from bot.decide.observe.asking import ask, ask_where_it_hangs, asking, hang_question, leading
+from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.scene import Scene, taken
 from bot.diagnosis.action import SMOTHER, Advice, actions
 from bot.diagnosis.danger import smothering
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close
-from bot.diagnosis.story import UP, denied_lately
+from bot.diagnosis.story import HANG, UP, WAKE, denied_lately
 from bot.diagnosis.thermometer import contradicts
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
@@ -33,11 +34,15 @@ def weighed_up(scene: Scene) -> Decision:
     first = leading(scene)
     if first is not None and scene.story.in_a_row < scene.handbook.causes.row:
         return asking(scene, first, taken(scene), scene.why(weighed, UNCLEAR))
+    if _few_stay_down(scene):
+        return advise_on(scene, weighed, "sick")
     chicks = scene.weigh(replace(scene.evidence, verdict=None))
     told = f"advice:{chicks.top}" in scene.story.asked or scene.story.hang is not None
-    if chicks.sure and contradicts(scene.verdict, chicks.top) and not told:
+    spot = (scene.circumstances.age or 0) <= LAST_SPOT_AGE
+    against = spot and chicks.sure and contradicts(scene.verdict, chicks.top)
+    if against and not told:
         return _believe_chicks(scene, chicks)
-    if contradicts(scene.verdict, chicks.top) and chicks.sure:
+    if against:
         weighed = chicks
     if not weighed.sure:
         return _gone_quiet(scene, weighed) or ask(scene, weighed)
@@ -46,6 +51,15 @@ def weighed_up(scene: Scene) -> Decision:
     if weighed.top == COMFORTABLE:
         return ask(scene, weighed, even=True) if _unsettled(scene) else _comfortable(scene, weighed)
     return advise_on(scene, weighed, weighed.top)
+
+
+def _few_stay_down(scene: Scene) -> bool:
+    """A few did not get up when somebody clapped, and nothing else is wrong."""
+    if WAKE not in scene.story.asked:
+        return False
+    signs = scene.handbook.causes.signs
+    wrong = [one for one in scene.story.signals if one in signs and not signs[one].calm]
+    return wrong == ["lethargic"]
 
 
 def _unsettled(scene: Scene) -> bool:
@@ -84,6 +98,9 @@ def _only_the_thermometer(scene: Scene, cause: str) -> bool:
 def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
     """The chicks are right against the thermometer: act, and ask where it hangs."""
     cause = weighed.top
+    if cause == COMFORTABLE and HANG in scene.story.asked:
+        lines = (*taken(scene), say("comfortable"), say("hang_there"))
+        return Decision(lines, close(scene.batch), None, scene.why(weighed))
     if cause == COMFORTABLE:
         question = hang_question(scene, c=scene.known, chicks=cause)
         return Decision(

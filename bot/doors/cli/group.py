@@ -10,6 +10,7 @@ from bot.doors.cli.changes import changes_command
 from bot.doors.cli.checkup import checkup_command
 from bot.doors.cli.figure import figure_command
 from bot.doors.cli.move import move_command
+from bot.doors.cli.people import people_command
 from bot.doors.cli.phone import phone_command, story_command
 from bot.doors.cli.plan import plan_command
 from bot.doors.cli.proof import proof_command
@@ -37,6 +38,7 @@ for _command in (
     changes_command,
     checkup_command,
     adviser_command,
+    people_command,
     phone_command,
     story_command,
     move_command,

@@ -1,0 +1,57 @@
+"""What a cooperative spends in a month, in parts, against its budget. In: parts that went out. Out:
+the count raised, and the adviser told at a half, four fifths and all of it. Called by turn.take
+(answers) and outbox.ledger (texts of ours); outbox.claim holds back what a spent budget does not
+pay for.
+
+The month is that of UTC; a cooperative without a budget is not counted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime
+
+from sqlalchemy import Connection, insert, select
+
+from bot.records import tables as t
+from bot.records.tally import count_up, counted
+
+ALARMS_PCT = (50, 80, 100)
+
+
+def month(now: datetime) -> str:
+    return f"{now:%Y-%m}"
+
+
+def name_of(cooperative_id: int) -> str:
+    return f"parts:{cooperative_id}"
+
+
+def is_spent(connection: Connection, cooperative_id: int, budget: int, now: datetime) -> bool:
+    """Whether this month's parts are used up."""
+    return counted(connection, name_of(cooperative_id), month(now)) >= budget
+
+
+def spend(connection: Connection, parts: Mapping[int, int], now: datetime) -> None:
+    """Count parts, by cooperative, and tell the adviser when a mark is passed."""
+    if not parts:
+        return
+    budgets = select(t.cooperative.c.id, t.cooperative.c.budget).where(
+        t.cooperative.c.id.in_(parts), t.cooperative.c.budget.is_not(None)
+    )
+    for row in connection.execute(budgets).all():
+        used = count_up(connection, name_of(row.id), month(now), parts[row.id])
+        before = used - parts[row.id]
+        for mark in ALARMS_PCT:
+            if before * 100 < mark * row.budget <= used * 100:
+                _tell(
+                    connection, row.id, f"{mark} % of the month's {row.budget} parts are used", now
+                )
+
+
+def _tell(connection: Connection, cooperative_id: int, reason: str, now: datetime) -> None:
+    connection.execute(
+        insert(t.adviser).values(
+            cooperative_id=cooperative_id, kind="budget", reason=reason, at=now
+        )
+    )
