@@ -142,7 +142,7 @@ def test_a_farmer_gets_it_from_the_menu_of_all_languages(play: Play) -> None:
 def test_a_text_not_worded_yet_is_said_wholly_in_the_language_it_falls_back_to(
     play: Play,
 ) -> None:
-    (second,) = play("pt", "300 pintos sexta")
+    (second,) = play("pt", "300 pintos hoje")
     assert said(second).startswith("You have 300 from Friday 27 with me.")
 
 
