@@ -98,7 +98,7 @@ def _slots(scene: Scene) -> Slots:
         count=counts[0] if counts else None,
         age_days=scene.ages[0].days if scene.ages else None,
         house_m2=round(areas[0].value, 1) if areas else None,
-        heat="+".join(heats) if heats and (counts or areas) else None,
+        heat="+".join(heats) if heats and counts else None,
     )
 
 

@@ -94,8 +94,6 @@ def figure_among_words(scene: Scene) -> Meaning | None:
 def _number_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | None:
     if prompt == "deaths" and figure is None and (_bare(scene, "no") or _bare(scene, "zero")):
         figure = 0.0
-    if figure is None and _bare(scene, "unsure"):
-        return Meaning(Intent.OTHER, Slots(answer="unsure"))
     if figure is None:
         return _unit_reply(scene, prompt)
     if figure != int(figure) and prompt in ("deaths", "count"):
