@@ -26,6 +26,7 @@ TOGETHER = (
     ("ack", "action"),
     ("ack", "question"),
     ("action", "after"),
+    ("action", "short_question"),
 )
 
 

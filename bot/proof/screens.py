@@ -12,7 +12,13 @@ from bot.proof.longest import at_longest
 from bot.say.screens import BACK, laid_out
 from bot.say.segments import measure
 
-QUESTIONS = ("question", "choice", "ask", "menu")  # roles of what may stand on a screen as asked
+QUESTIONS = (
+    "question",
+    "short_question",
+    "choice",
+    "ask",
+    "menu",
+)  # roles of what may stand on a screen as asked
 
 
 def check_screens(texts: Texts, screens: Screens) -> Iterator[Fault]:

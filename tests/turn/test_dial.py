@@ -49,7 +49,7 @@ TASKS = {
     "none dead": ("4 1 0", ("none dead", "aucun mort", "hakuna aliyekufa")),
     "feed eaten": ("4 2 9", ("9 kg", "9 kg", "kilo 9")),
     "feed bought": ("4 3 50", ("50 kg", "50 kg", "kilo 50")),
-    "weight": ("4 4 2.5", ("250 g", "250 g", "250")),
+    "weight": ("4 4 1.1", ("110 g", "110 g", "110")),
     "status": ("5 1", ("300 alive", "300 vivants", "300")),
     "call me": ("5 3", ("adviser", "conseiller", "Mshauri")),
     "language": ("5 4 2", ("francais", "francais", "francais")),
@@ -315,7 +315,7 @@ def test_a_dropped_session_goes_on_at_its_screen_for_ten_minutes(on: Dialler) ->
     asked = on.press("4", "4")
     on.pass_time(minutes=9)
     assert on.dial() == asked
-    assert "250 g" in on.press("2.5")
+    assert "110 g" in on.press("1.1")
     assert on.dial() == home  # that one had ended
     on.press("4", "4")
     on.pass_time(minutes=11)
