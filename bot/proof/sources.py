@@ -19,8 +19,9 @@ from bot.proof.longest import forms
 # Numbers here are no claims on husbandry: lengths, and an invented farm's own figures.
 NO_CLAIMS = ("languages", "stories", "sources.yaml", "texts/roles.yaml", "screens.yaml")
 # Roles that repeat what a farmer sent, or ask.
-ECHOES = ("fact", "ack", "day", "before", "named", "help", "question", "short_question", "ask", "menu",
-          "title", "label", "lead", "foot")  # fmt: skip
+ECHOES = frozenset(
+    "fact ack day before named help question short_question ask menu title label lead foot".split()
+)
 HUSBANDRY = ("celsius", "area", "kg", "litres")  # types of values that are counted by the handbook
 _MENU = re.compile(r"\b[1-9](?= [a-z])")
 _EXAMPLE = re.compile(r"[^.?!]*\b(?:like|Or:)[^.?!]*(?:\.\d[^.?!]*)*")
