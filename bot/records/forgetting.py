@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from sqlalchemy import Connection, or_, select, update
+from sqlalchemy import Connection, delete, or_, select, update
 
 from bot.records import tables as t
 from bot.records.marks import mark_of
@@ -60,6 +60,7 @@ def _erase_texts(connection: Connection, phone_id: int, number: str, mark: str) 
     connection.execute(
         update(t.turn).where(theirs).values(sender=mark, body="", reply=None, why=None)
     )
+    connection.execute(delete(t.ussd_session).where(t.ussd_session.c.number == number))
     connection.execute(
         update(t.outbox).where(t.outbox.c.phone_id == phone_id).values(to_number=mark, text="")
     )

@@ -217,6 +217,9 @@ def test_forget_me_asks_back_and_then_nothing_of_the_person_is_left(place: Place
     place.text("300 chicks friday", hours=-1)
     place.text("my name is zawadi")
     place.text("zebra umbrella")
+    with place.db.write() as connection:
+        dialled = {"session": "s1", "number": FARMER, "at": NOW, "typed": "4*1*3"}
+        connection.execute(insert(t.ussd_session).values(**dialled))
     assert "1 yes 2 no" in place.text("forget me", hours=2)
     assert "erased" in place.text("1", hours=2.1)
     left = place.everything()
