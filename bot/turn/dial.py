@@ -18,7 +18,7 @@ from sqlalchemy.exc import IntegrityError
 from bot.facts.dial import Dialled, Place, Screen
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.limits import House
-from bot.facts.talk import Decision, Incoming, Line, Question
+from bot.facts.talk import Decision, Incoming, Line
 from bot.facts.writes import SetConsent
 from bot.handbook.shape_screens import DATE, MOST_SCREENS, STARTS
 from bot.handbook.shapes import Handbook
@@ -35,7 +35,7 @@ from bot.records.sessions import (
 from bot.say.render import Voice, word
 from bot.say.screens import menu_screen
 from bot.turn.press import Later, Wanted, asks_of, first_place, pressed
-from bot.turn.shown import Phone, Shown, asked_screen, shown
+from bot.turn.shown import Phone, Shown, as_asked, asked_screen, shown
 from bot.turn.take import EVERYONE, Said, take_within, voice_of
 from bot.understand.read import Reader
 
@@ -184,23 +184,9 @@ def _pressed(desk: Desk, place: Place, typed: str, number: int) -> tuple[Place, 
 
 def _asks(desk: Desk) -> Mapping[str, OpenQuestion]:
     return {
-        name: _put(question, desk.now) for name, question in asks_of(desk.handbook.texts).items()
+        name: as_asked(question, desk.now)
+        for name, question in asks_of(desk.handbook.texts).items()
     }
-
-
-def _put(question: Question, now: datetime) -> OpenQuestion:
-    """A question of a menu as it stands on the screen."""
-    return OpenQuestion(
-        id=0,
-        name=question.name,
-        kind=question.kind,
-        prompt=question.prompt,
-        asked_at=now,
-        options=question.options,
-        low=question.low,
-        high=question.high,
-        about=question.about,
-    )
 
 
 def _worded(desk: Desk, place: Place) -> Place:

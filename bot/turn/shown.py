@@ -115,21 +115,26 @@ def _more(decision: Decision, phone: Phone) -> tuple[str, ...]:
     )
 
 
-def _asking(decision: Decision, question: Question, phone: Phone) -> Shown:
-    """The question on the screen; what was said before it where there is room, and by SMS where it
-    is advice."""
-    words = word(question.line, phone.voice, phone.texts)
-    asked = OpenQuestion(
+def as_asked(question: Question, now: datetime) -> OpenQuestion:
+    """A question as it stands on the screen; no row holds it."""
+    return OpenQuestion(
         id=0,
         name=question.name,
         kind=question.kind,
         prompt=question.prompt,
-        asked_at=phone.now,
+        asked_at=now,
         options=question.options,
         low=question.low,
         high=question.high,
         about=question.about,
     )
+
+
+def _asking(decision: Decision, question: Question, phone: Phone) -> Shown:
+    """The question on the screen; what was said before it where there is room, and by SMS where it
+    is advice."""
+    words = word(question.line, phone.voice, phone.texts)
+    asked = as_asked(question, phone.now)
     menu = DATE if question.name == "date" else None
     place = replace(
         phone.place,
