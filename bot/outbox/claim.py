@@ -8,6 +8,7 @@ farmer reads them in order; danger does not wait for a lost answer.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -93,17 +94,19 @@ def claim(db: Database, now: datetime, room: int, lease: str) -> list[Claimed]:
     return [_claimed(row, row.attempt + 1, lease, now) for row in found]
 
 
-def still_ours(db: Database, row: Claimed) -> bool:
-    """Whether a claimed text may still be posted: a STOP that came since has cancelled it."""
+def still_ours(db: Database, rows: Sequence[Claimed]) -> list[Claimed]:
+    """Those of one claim that may still be posted: a STOP that came since has cancelled its own."""
+    row = t.outbox.c
     with db.read() as connection:
         found = connection.execute(
-            select(t.outbox.c.id).where(
-                t.outbox.c.id == row.id,
-                t.outbox.c.lease_by == row.lease,
-                t.outbox.c.state == "leased",
+            select(row.id).where(
+                row.id.in_([one.id for one in rows]),
+                row.lease_by == rows[0].lease,
+                row.state == "leased",
             )
         )
-        return found.first() is not None
+        ours = set(found.scalars())
+    return [one for one in rows if one.id in ours]
 
 
 def lost_answers(db: Database, now: datetime, room: int) -> list[Claimed]:

@@ -84,7 +84,7 @@ def send_waiting(
     def wanted() -> bool:
         return tally.in_a_row < REFUSALS_IN_A_ROW and monotonic() < until
 
-    for done in _posted(db, gateway, claims, threads, now, wanted):
+    for done in _posted(gateway, claims, threads, now, wanted):
         record(db, done, now, draw)
         for _, outcome in done:
             tally.count(outcome)
@@ -105,6 +105,8 @@ class _Claims:
         self._bucket = bucket
 
     def take(self, room: int) -> list[Claimed]:
+        """Up to `room` texts to be posted at once. What the pace gets back takes its time, so a
+        STOP is looked for once more behind it: no post begins after one has committed."""
         room = min(room, self._left)
         if self._bucket is not None:
             room = self._bucket.take(room, self._now)
@@ -112,14 +114,14 @@ class _Claims:
             return []
         lease = f"{os.getpid()}-{uuid.uuid4().hex[:20]}"
         rows = claim(self._db, self._now, room, lease)
-        if self._bucket is not None:
-            self._bucket.give_back(room - len(rows))
         self._left -= len(rows)
-        return rows
+        if self._bucket is None or len(rows) == room:
+            return rows
+        self._bucket.give_back(room - len(rows))
+        return still_ours(self._db, rows) if rows else []
 
 
 def _posted(
-    db: Database,
     gateway: Gateway,
     claims: _Claims,
     threads: int,
@@ -130,26 +132,22 @@ def _posted(
     be posted at once, so that a lease and a STOP are judged at the last moment."""
     if threads == 1:
         while wanted() and (rows := claims.take(1)):
-            yield [(row, done) for row in rows if (done := _post(db, gateway, row, now))]
+            yield [(row, _post(gateway, row, now)) for row in rows]
         return
     with ThreadPoolExecutor(threads, thread_name_prefix="send") as pool:
-        under_way: dict[Future[Outcome | None], Claimed] = {}
+        under_way: dict[Future[Outcome], Claimed] = {}
         while True:
             room = threads - len(under_way)
             if wanted() and room * 2 >= threads:
                 for row in claims.take(room):
-                    under_way[pool.submit(_post, db, gateway, row, now)] = row
+                    under_way[pool.submit(_post, gateway, row, now)] = row
             if not under_way:
                 return
             finished, _ = wait(under_way, return_when=FIRST_COMPLETED)
-            ended = [(under_way.pop(one), one.result()) for one in finished]
-            yield [(row, done) for row, done in ended if done is not None]
+            yield [(under_way.pop(one), one.result()) for one in finished]
 
 
-def _post(db: Database, gateway: Gateway, row: Claimed, now: datetime) -> Outcome | None:
-    """Post one text; None where a STOP was quicker, so that no post begins behind it."""
-    if not still_ours(db, row):
-        return None
+def _post(gateway: Gateway, row: Claimed, now: datetime) -> Outcome:
     left = None if row.expires_at is None else int((row.expires_at - now).total_seconds())
     try:
         return gateway.send(Outgoing(row.to, row.body(), str(row.id), left))

@@ -1,7 +1,8 @@
 """Opens the database: SQLite (one process, one writer) or PostgreSQL (many).
 
 `Database.write()` is a whole transaction: it commits at the end or rolls back. On SQLite it takes
-an in-process lock and BEGIN IMMEDIATE, so that writers wait in a queue instead of failing.
+an in-process lock and BEGIN IMMEDIATE, so that writers wait in a queue instead of failing; a
+reader waits for nobody.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from sqlalchemy.pool import StaticPool
 from bot.records.tables import metadata
 
 MEMORY = "sqlite://"
+READING = {"reading": True}  # on SQLite a reader takes no lock: it sees what was committed last
 
 
 class Database:
@@ -46,7 +48,7 @@ class Database:
                 yield connection
             return
         with self.engine.connect() as connection:
-            yield connection
+            yield connection.execution_options(**READING)
 
     def create_all(self) -> None:
         """Make the tables directly: for rehearsals and tests in memory. Real ones migrate."""
@@ -74,7 +76,7 @@ def _engine(url: str, pool_size: int) -> Engine:
         arguments["poolclass"] = StaticPool
     engine = create_engine(url, **arguments)
     event.listen(engine, "connect", _tune_sqlite)
-    event.listen(engine, "begin", _begin_immediate)
+    event.listen(engine, "begin", _begin)
     return engine
 
 
@@ -87,5 +89,6 @@ def _tune_sqlite(connection: Any, _record: object) -> None:
     cursor.close()
 
 
-def _begin_immediate(connection: Connection) -> None:
-    connection.exec_driver_sql("BEGIN IMMEDIATE")
+def _begin(connection: Connection) -> None:
+    reading = connection.get_execution_options().get("reading", False)
+    connection.exec_driver_sql("BEGIN" if reading else "BEGIN IMMEDIATE")

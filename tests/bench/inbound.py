@@ -20,6 +20,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from itertools import count
 from multiprocessing import get_context
+from random import Random
 from statistics import median, quantiles
 from threading import Event
 from time import monotonic, perf_counter
@@ -142,11 +143,14 @@ def message(serial: int) -> dict[str, str]:
     }
 
 
-def ask(port: int, seconds: float, every: float) -> Asked:
-    """One connection that asks as fast as it is answered, or every so many seconds."""
+def ask(port: int, seconds: float, every: float, place: int) -> Asked:
+    """One connection that asks as fast as it is answered, or at moments of chance every so many
+    seconds on average (Poisson arrivals: farmers do not wait for each other)."""
     connection = http.client.HTTPConnection("127.0.0.1", port, timeout=30)
     url, found = f"http://127.0.0.1:{port}/sms", Asked([])
+    drawn = Random(place)
     begun = due = perf_counter()
+    due += drawn.expovariate(1 / every) if every else 0
     pause = Event()
     while due - begun < seconds:
         form = message(next(_serial))
@@ -162,7 +166,7 @@ def ask(port: int, seconds: float, every: float) -> Asked:
         now = perf_counter()
         found.wrong += answer.status != 200
         found.seconds.append(now - due)
-        due = due + every if every else now
+        due = due + drawn.expovariate(1 / every) if every else now
     connection.close()
     return found
 
@@ -171,8 +175,8 @@ def load(port: int, seconds: float, a_second: float = 0) -> list[float]:
     """Sixteen connections at once; at a pace where one is given. The seconds of every answer."""
     every = CONNECTIONS / a_second if a_second else 0.0
     with ThreadPoolExecutor(CONNECTIONS) as pool:
-        found = [one.result() for one in
-                 [pool.submit(ask, port, seconds, every) for _ in range(CONNECTIONS)]]  # fmt: skip
+        asking = [pool.submit(ask, port, seconds, every, one) for one in range(CONNECTIONS)]
+        found = [one.result() for one in asking]
     if any(one.wrong for one in found):
         raise AssertionError(f"{sum(one.wrong for one in found)} answers were not 200")
     return [taken for one in found for taken in one.seconds]
