@@ -12,7 +12,7 @@ import logging
 import os
 import random
 import uuid
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ThreadPoolExecutor, wait
 from dataclasses import dataclass
 from datetime import datetime
@@ -28,6 +28,7 @@ from bot.records.heartbeat import beat
 from bot.records.session import Database
 
 LONGEST_CALL = 10.0  # seconds of claiming; with the slowest post still inside a lease
+MOMENT = 0.05  # seconds that a post which has ended waits for others to be written down with
 REFUSALS_IN_A_ROW = 3  # after which the gateway is left alone until the next call
 
 _log = logging.getLogger(__name__)
@@ -143,8 +144,19 @@ def _posted(
                     under_way[pool.submit(_post, gateway, row, now)] = row
             if not under_way:
                 return
-            finished, _ = wait(under_way, return_when=FIRST_COMPLETED)
+            finished = _finished(under_way, threads // 2)
             yield [(under_way.pop(one), one.result()) for one in finished]
+
+
+def _finished(under_way: Collection[Future[Outcome]], many: int) -> set[Future[Outcome]]:
+    """What has ended: at least one post, and as many as end within a moment of it. They are written
+    down together, and no more is claimed before half the threads are free anyway."""
+    finished, open_ = wait(under_way, return_when=FIRST_COMPLETED)
+    until = monotonic() + MOMENT
+    while open_ and len(finished) < many and (left := until - monotonic()) > 0:
+        more, open_ = wait(open_, left, return_when=FIRST_COMPLETED)
+        finished |= more
+    return finished
 
 
 def _post(gateway: Gateway, row: Claimed, now: datetime) -> Outcome:
