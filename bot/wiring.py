@@ -20,6 +20,7 @@ from bot.facts.talk import Incoming
 from bot.gateway.client import Gateway, TwilioCompatible
 from bot.gateway.plain_http import Dialect, PlainHttp
 from bot.gateway.weather import DailyWeather, Weather
+from bot.handbook.learned import load_learned
 from bot.handbook.load import content_folder, load_handbook
 from bot.handbook.shapes import Handbook
 from bot.handbook.words import load_words
@@ -57,7 +58,7 @@ class Thinking:
 def build_thinking(content: str = "") -> Thinking:
     """Load all content; HandbookError names the file and the key of a slip."""
     folder = content_folder(content)
-    return Thinking(load_handbook(folder), compile_words(load_words(folder)))
+    return Thinking(load_handbook(folder), compile_words(load_words(folder), load_learned(folder)))
 
 
 @dataclass

@@ -9,11 +9,13 @@ compiles the result once into a `Reader`.
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterable, Mapping
 from itertools import product
 from pathlib import Path
 
+from bot.errors import HandbookError
 from bot.handbook.shape_words import (
     Days,
     Denial,
@@ -124,6 +126,27 @@ def load_examples(folder: Path) -> tuple[Example, ...]:
     path = folder / "examples.yaml"
     holder = Section({"examples": read_yaml(path)}, content_name(path))
     return tuple(_example(row, folder.name) for row in holder.sections("examples"))
+
+
+def load_collected(folder: Path) -> tuple[Example, ...]:
+    """The texts of many hands that the reader learns from beside the examples: collected.jsonl of a
+    language folder, one object a line; none where there is no such file."""
+    path = folder / "collected.jsonl"
+    if not path.is_file():
+        return ()
+    name, lines = content_name(path), path.read_text(encoding="utf-8").splitlines()
+    rows = (Section(_object(line, name, at), name) for at, line in enumerate(lines, 1))
+    return tuple(_example(row, folder.name) for row in rows)
+
+
+def _object(line: str, name: str, at: int) -> dict[str, object]:
+    try:
+        found = json.loads(line)
+    except ValueError:
+        found = None
+    if not isinstance(found, dict):
+        raise HandbookError(name, f"line {at}", "is no JSON object")
+    return found
 
 
 def _example(row: Section, language: str) -> Example:

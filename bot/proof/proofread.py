@@ -14,6 +14,7 @@ from bot.errors import HandbookError
 from bot.handbook.calendar import load_calendar, load_meetings
 from bot.handbook.causes import load_causes
 from bot.handbook.husbandry import load_husbandry
+from bot.handbook.learned import load_learned
 from bot.handbook.screens import load_screens
 from bot.handbook.texts import load_texts
 from bot.handbook.words import load_words
@@ -53,6 +54,7 @@ def proofread(content: Path) -> tuple[Fault, ...]:
     meetings = load(lambda: load_meetings(content))
     check(lambda: check_sources(content, texts))
     load(lambda: load_words(content))
+    load(lambda: load_learned(content))
     check(lambda: check_words(content))
     if book is not None:
         check(lambda: check_tables(book))

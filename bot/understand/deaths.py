@@ -18,6 +18,7 @@ from bot.understand.scene import Fact, Scene
 from bot.understand.supposed import of_others
 
 DEFAULT_COUNT = 300
+NEAR_HOUR = 4  # tokens between a figure and its hour
 
 
 def deaths(scene: Scene) -> Iterator[Fact]:
@@ -50,18 +51,21 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         told.extend(_answered(scene))
     if not told:
         return
-    told.extend(_summed_up(scene, told))
+    told.extend(_summed_up(scene, told) or _added_up(scene, told))
     today = [one for one in told if one[1] == 0]
     at, _, dead = (today[-1:] or [one for one in told if one[1] is None] or told)[0]
-    count = scene.hearing.count or DEFAULT_COUNT
-    danger = dead >= max(3, 0.02 * count)
     culled = scene.has("culled") and not scene.has("dead", "lost")
     yield Fact(
         Intent.CULLED if culled else Intent.DEATHS,
         Slots(deaths=None if culled else dead, count=dead if culled else None),
         at,
-        ("sudden_many_deaths",) if danger and not culled else (),
+        () if culled else danger_of(dead, scene.hearing.count),
     )
+
+
+def danger_of(dead: int, count: int | None) -> tuple[str, ...]:
+    """The sign that so many deaths of a day are (practice.md: danger by number)."""
+    return ("sudden_many_deaths",) if dead >= max(3, 0.02 * (count or DEFAULT_COUNT)) else ()
 
 
 def _none_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, int]]:
@@ -123,6 +127,25 @@ def _summed_up(
             if last and most < one.value <= 3 * most + 3 and one.start > told[0][0]:
                 return [(one.start, 0, round(one.value))]
     return []
+
+
+def _added_up(
+    scene: Scene, told: list[tuple[int, int | None, int]]
+) -> list[tuple[int, int | None, int]]:
+    """ "4 dead at 6am and another 5 at lunch": figures of several hours of today add up."""
+    hours = sorted(
+        [(start, end) for start, end, _ in scene.clock]
+        + [(span.start, span.end) for span in scene.text.spans.get("hour_word", ())]
+    )
+    figures = [one for one in scene.plain_numbers if not one.weak or one.spelt]
+    if len(hours) < 2 or len(figures) != len(hours) or scene.quantities or scene.has("alive"):
+        return []
+    if any(day.offset != 0 for day in scene.days) or scene.has("@sum", "placed", "@answer:in_all"):
+        return []
+    between = zip(figures, hours, strict=True)
+    if any(apart(one, start, end) > NEAR_HOUR for one, (start, end) in between):
+        return []
+    return [(told[0][0], 0, sum(round(one.value) for one in figures))]
 
 
 def _before_comma(scene: Scene, at: int) -> Iterator[tuple[int, int | None, int]]:

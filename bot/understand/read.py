@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
+from bot.handbook.shape_learned import Learned
 from bot.handbook.shape_words import Words
 from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
@@ -18,6 +19,7 @@ from bot.understand.deaths import told_before_asking
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
 from bot.understand.led import opening_answer, opening_figure, read_figured, read_led
+from bot.understand.likeness import opinion
 from bot.understand.replies import (
     bare_figure,
     figure_among_words,
@@ -30,6 +32,7 @@ from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
 from bot.understand.talk import is_stop, question, small_talk, wish
 from bot.understand.wanted import wanted
+from bot.understand.weigh import weigh
 
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
@@ -37,13 +40,19 @@ _BESIDE_FIGURE = (Intent.DEATHS, Intent.CULLED, Intent.TREATED, Intent.SOLD, Int
 
 
 class Reader:
-    """Reads texts with one compiled index; safe to share between threads."""
+    """Reads texts with one compiled index and what was learned from the examples (None: by words
+    alone); safe to share between threads."""
 
-    def __init__(self, index: Index) -> None:
+    def __init__(self, index: Index, learned: Learned | None = None) -> None:
         self._index = index
+        self._learned = learned
 
     def read(self, text: str, hearing: Hearing) -> Meaning:
         """What the text means to this listener."""
+        return self._read(text, hearing, self._learned)
+
+    def _read(self, text: str, hearing: Hearing, learned: Learned | None) -> Meaning:
+        """By words, and by what was learned where it is given: a piece of a text is no example."""
         index = self._index
         annotated = annotate(text, index, hearing.language)
         led = opening_answer(annotated, hearing)
@@ -51,7 +60,9 @@ class Reader:
         figured = None if led else opening_figure(annotated, hearing)
         if figured is not None:
             answered = read_figured(
-                figured, lambda words: self.read(words, hearing), self._without_question(hearing)
+                figured,
+                lambda words: self._read(words, hearing, None),
+                self._without_question(hearing),
             )
         if answered is not None:
             return answered
@@ -60,13 +71,16 @@ class Reader:
         meaning = _understood(scene, signs)
         if meaning.intent is Intent.ASK:
             meaning = self._with_told(meaning, annotated, hearing)
+        like = opinion(text, annotated, hearing, learned) if learned else None
+        if like is not None:
+            meaning = weigh(meaning, like, signs, scene)
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)
 
     def _without_question(self, hearing: Hearing) -> Callable[[str], Meaning]:
         """Reads words as if no question were open."""
         free = replace(hearing, prompt=None, options=())
-        return lambda words: self.read(words, free)
+        return lambda words: self._read(words, free, None)
 
     def _with_told(self, asked: Meaning, text: Text, hearing: Hearing) -> Meaning:
         """A question, and what the other clauses tell: both are answered."""
@@ -88,9 +102,9 @@ class Reader:
         return beside(asked, told, hearing, first=telling[0].start == text.clauses[0].start)
 
 
-def compile_words(words: Words) -> Reader:
+def compile_words(words: Words, learned: Learned | None = None) -> Reader:
     """Build the reader once; every later read is a look-up."""
-    return Reader(build_index(words))
+    return Reader(build_index(words), learned)
 
 
 def _understood(scene: Scene, signs: Signs) -> Meaning:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.understand.batches import heats_said
+from bot.understand.deaths import danger_of
 from bot.understand.facts import LOWEST_C, plausible, read_degrees, temperature_slots
 from bot.understand.scene import Scene
 
@@ -99,15 +100,13 @@ def _number_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | 
     if figure != int(figure) and prompt in ("deaths", "count"):
         return None
     whole = round(figure)
-    count = scene.hearing.count or 300
     if prompt == "temperature":
         slots = read_degrees(figure) if figure > 60 else temperature_slots(max(figure, LOWEST_C))
         return Meaning(Intent.TEMPERATURE, slots)
     if prompt == "humidity":
         return Meaning(Intent.HUMIDITY, Slots(rh_pct=figure if figure <= 100 else None))
     if prompt == "deaths":
-        danger = whole >= max(3, 0.02 * count)
-        sign = ("sudden_many_deaths",) if danger else ()
+        sign = danger_of(whole, scene.hearing.count)
         return Meaning(Intent.DEATHS, Slots(deaths=whole), signals=sign, many=sign)
     if prompt == "weight":
         return Meaning(Intent.WEIGHT, Slots(avg_g=average_g(figure, scene)))

@@ -10,7 +10,9 @@ from bot.handbook.words import EXAMPLE_CONTEXT
 from bot.wiring import Thinking
 
 
-def read(thinking: Thinking, text: str, **context: object) -> Mapping[str, Any]:
+def read(
+    thinking: Thinking, text: str, lang: object = None, **context: object
+) -> Mapping[str, Any]:
     """What `broodpost read` prints for this text."""
-    given = {"id": text, "lang": None, "text": text, "context": {**EXAMPLE_CONTEXT, **context}}
+    given = {"id": text, "lang": lang, "text": text, "context": {**EXAMPLE_CONTEXT, **context}}
     return read_one(thinking, given)

@@ -18,7 +18,7 @@ from sqlalchemy import Connection, Row, select
 from bot.doors.cli.context import ZONE
 from bot.errors import BroodpostError
 from bot.handbook.shape_words import Example
-from bot.handbook.words import EXAMPLE_CONTEXT, load_examples
+from bot.handbook.words import EXAMPLE_CONTEXT, load_collected, load_examples
 from bot.records import tables as t
 from bot.records.session import Database
 
@@ -54,6 +54,7 @@ def examples(live: Path, changed: Path) -> list[Collected]:
 def _all_examples(content: Path) -> Iterator[Example]:
     for folder in sorted(path for path in (content / "languages").iterdir() if path.is_dir()):
         yield from load_examples(folder)
+        yield from load_collected(folder)
 
 
 def _key(one: Example) -> tuple[str, str, str]:

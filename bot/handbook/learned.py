@@ -1,0 +1,49 @@
+"""Reads and writes content/languages/learned.npz, which `broodpost teach` makes of the examples.
+In: the content folder. Out: `Learned`. Called by `handbook.words` and the command."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from zipfile import BadZipFile
+
+import numpy as np
+
+from bot.errors import HandbookError
+from bot.handbook.shape_learned import Learned
+
+FILE = "languages/learned.npz"
+
+
+def load_learned(content: Path) -> Learned:
+    """Raises HandbookError where the file is missing or is none of ours."""
+    try:
+        with np.load(content / FILE, allow_pickle=False) as held:
+            names = tuple((str(kind), str(code)) for kind, code in held["names"])
+            learned = Learned(
+                names=names,
+                weights=held["weights"],
+                scale=held["scale"],
+                bias=held["bias"],
+                languages=frozenset(str(one) for one in held["languages"]),
+            )
+    except (OSError, KeyError, ValueError, BadZipFile) as slip:
+        raise HandbookError(FILE, "(file)", "can't be read: run `broodpost teach`") from slip
+    rows, columns = learned.weights.shape
+    if rows & (rows - 1) or {len(learned.scale), len(learned.bias), len(names)} != {columns}:
+        raise HandbookError(FILE, "weights", "do not fit the names")
+    return learned
+
+
+def save_learned(learned: Learned, content: Path) -> Path:
+    """Write it where `load_learned` finds it; the same weights make the same bytes."""
+    path = content / FILE
+    with path.open("wb") as file:
+        np.savez_compressed(
+            file,
+            names=np.array(learned.names),
+            weights=learned.weights,
+            scale=learned.scale,
+            bias=learned.bias,
+            languages=np.array(sorted(learned.languages)),
+        )
+    return path

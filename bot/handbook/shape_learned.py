@@ -1,0 +1,28 @@
+"""What was learned from the examples: one column of weights for each thing a text may say."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+INTENT, SIGN, DENIED, TOPIC, DANGER = "intent", "sign", "denied", "topic", "danger"
+
+
+@dataclass(frozen=True, slots=True)
+class Learned:
+    """A linear classifier, by columns. names: (kind, code) of each, as ("sign", "huddle").
+    weights: (rows, columns), whole numbers to be multiplied by `scale`. bias: of each column.
+    languages: those whose examples it was learned from."""
+
+    names: tuple[tuple[str, str], ...]
+    weights: NDArray[np.int8]
+    scale: NDArray[np.float32]
+    bias: NDArray[np.float32]
+    languages: frozenset[str]
+
+    @property
+    def rows(self) -> int:
+        """How many rows a feature may fall into; a power of two."""
+        return int(self.weights.shape[0])
