@@ -225,10 +225,21 @@ def test_a_named_batch_with_new_deaths_is_no_answer_to_which(rehearsal: Rehearsa
 
 def test_a_batch_is_not_held_for_what_was_told_of_another(rehearsal: Rehearsal) -> None:
     two(rehearsal)
-    rehearsal.say("3 dead")
-    taken, _ = rehearsal.say("4")
+    taken, _ = rehearsal.say("4 dead, the necks of many are twisted")
     assert taken.decision.referred
     assert of(rehearsal, 200).held
     rehearsal.say("1")
     assert (of(rehearsal, 200).held, of(rehearsal, 300).held) == (False, True)
+
+
+def test_an_alarm_that_the_answer_about_the_others_raised_goes_with_the_deaths(
+    rehearsal: Rehearsal,
+) -> None:
+    two(rehearsal)
+    rehearsal.say("3 dead")
+    taken, _ = rehearsal.say("4")
+    assert taken.decision.referred
+    rehearsal.say("1")
+    assert of(rehearsal, 300).live_events("alarm")
+    assert not of(rehearsal, 200).live_events("alarm")
     assert of(rehearsal, 300).total("deaths") == 3
