@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import hmac
+import json
 from collections.abc import Callable, Mapping
 
 from flask import Blueprint, Request, Response, abort, request
@@ -46,7 +47,10 @@ def _posted(found: Request) -> Mapping[str, object]:
     """The fields of a post, whether it is a form or a JSON object."""
     if not found.is_json:
         return found.form.to_dict()
-    held = found.get_json(silent=True)
+    try:
+        held = json.loads(found.get_data())
+    except (ValueError, RecursionError):  # no JSON, or nested to no end
+        held = None
     if not isinstance(held, dict):
         abort(400, "a JSON object is needed")
     return held
@@ -57,7 +61,8 @@ def _named(posted: Mapping[str, object], names: Mapping[str, str]) -> dict[str, 
 
     def said(name: str) -> str:
         value = posted.get(names[name])
-        return str(value) if isinstance(value, str | int) else ""
+        text = str(value) if isinstance(value, str | int) else ""
+        return text.encode("utf-8", "replace").decode()  # JSON may hold half a letter
 
     return {
         "MessageSid": said("id").replace("\x00", "").strip(),

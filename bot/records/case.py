@@ -23,12 +23,14 @@ from sqlalchemy import (
     String,
     and_,
     bindparam,
+    exists,
     false,
     func,
     or_,
     select,
     update,
 )
+from sqlalchemy import case as case_when
 
 from bot.facts.farm import (
     Batch,
@@ -53,13 +55,20 @@ SAME_TEXT = timedelta(minutes=10)
 
 
 def case_of_number(
-    connection: Connection, number: str, now: datetime, mark: str = ""
+    connection: Connection,
+    number: str,
+    now: datetime,
+    mark: str = "",
+    message: tuple[str, str] = ("", ""),
 ) -> tuple[Case, Sequence[Turn]]:
     """The case of one number from which a text has just arrived, and its turns of the last day,
     oldest first. A number that never joined gets a case without a person; the first cooperative
-    answers it. The phone was heard now, which also locks its row on PostgreSQL, so that two texts
-    of one phone are taken in turn, whichever worker has them."""
+    answers it. The phone was heard now, unless `message` (account, id) was taken before; saying so
+    also locks its row on PostgreSQL, so that two texts of one phone are taken in turn, whichever
+    worker has them."""
+    account, message_id = message
     heard = {"its_number": number, "mark": mark, "heard_at": now}
+    heard |= {"its_account": account, "its_message": message_id}
     phone_id = connection.execute(_HEARD, heard).scalar()
     if phone_id is None:
         return _stranger(connection, number, now)
@@ -87,7 +96,18 @@ def _contacts(rows: Sequence[Row[Any]]) -> tuple[Contact, ...]:
 _HEARD = (
     update(t.phone)
     .where(t.phone.c.number.in_((bindparam("its_number"), bindparam("mark"))))
-    .values(heard_at=bindparam("heard_at"))
+    .values(
+        heard_at=case_when(
+            (
+                exists().where(
+                    t.turn.c.account == bindparam("its_account"),
+                    t.turn.c.message_id == bindparam("its_message"),
+                ),
+                t.phone.c.heard_at,
+            ),
+            else_=bindparam("heard_at", type_=t.Moment()),
+        )
+    )
     .returning(t.phone.c.id)
 )
 

@@ -117,7 +117,8 @@ def take_within(
     """Take one message inside a transaction that is under way. wording: how its answer leaves.
     house: the limits it keeps to."""
     mark = mark_of(incoming.sender, house.key)
-    case, turns = case_of_number(connection, incoming.sender, incoming.at, mark)
+    message = (incoming.account, incoming.message_id)
+    case, turns = case_of_number(connection, incoming.sender, incoming.at, mark, message)
     same = _same_id(turns, incoming)
     if same is not None:
         return same

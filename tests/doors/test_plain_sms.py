@@ -48,6 +48,23 @@ def test_a_text_without_an_id_that_is_repeated_within_the_minute_is_taken_once(b
     assert len(Dialler(bot).waiting()) == 1
 
 
+@pytest.mark.parametrize(
+    "body",
+    [
+        b"[" * 100_000,
+        b'{"a":' * 20_000,
+        b'{"msisdn": 1' + b"0" * 5000 + b"}",
+        b'{"msisdn": "+254700000001", "smsId": "9", "content": "\\ud800"}',
+        b'{"msisdn": "\\ud800", "smsId": "\\udfff", "content": "status"}',
+        b"\xff\xfe",
+        b"NaN",
+    ],
+)
+def test_json_of_any_shape_is_taken_or_refused_and_breaks_nothing(bot: Bot, body: bytes) -> None:
+    answer = _client(bot).post(f"/in/{SECRET}", data=body, content_type="application/json")
+    assert answer.status_code in (200, 400)
+
+
 def test_after_stop_nothing_is_posted_to_the_phone(bot: Bot) -> None:
     for number, text in enumerate(("new batch 300 today", "STOP", "STOP", "hello")):
         form = {**TEXT, "content": text, "smsId": str(number)}

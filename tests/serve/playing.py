@@ -253,6 +253,12 @@ class Service:
             code = self._process.wait()
         return code, time.monotonic() - began
 
+    def memory_kb(self) -> int:
+        """Memory of the process that is in use now, as Linux tells it."""
+        assert self._process is not None
+        pages = int(Path(f"/proc/{self._process.pid}/statm").read_text().split()[1])
+        return pages * os.sysconf("SC_PAGE_SIZE") // 1024
+
     def running(self) -> bool:
         """Whether the process lives."""
         return self._process is not None and self._process.poll() is None

@@ -46,6 +46,12 @@ def count(db: Database, table: str) -> int:
         return int(found.scalar_one())
 
 
+def heard_at(db: Database) -> datetime | None:
+    with db.read() as connection:
+        found: datetime | None = connection.execute(select(t.phone.c.heard_at)).scalar_one()
+    return found
+
+
 def push(db: Database, seconds: float) -> None:
     """A text of the clock reaches the phone."""
     at = NOW + timedelta(seconds=seconds)
@@ -65,6 +71,15 @@ def test_a_repeat_gets_its_answer_for_ten_minutes_and_an_empty_one_after(
     late = send(601, LONG, "SM1")
     assert (late.texts, late.repeated) == ((), True)
     assert count(db, "turn") == count(db, "batch") == 1
+
+
+def test_a_replayed_text_does_not_make_a_silent_phone_heard(db: Database, send: Send) -> None:
+    send(0, LONG, "SM1")
+    send(60, "1", "SM2")
+    before = heard_at(db)
+    for seconds in (61, 3600, 40 * 3600):
+        assert send(seconds, LONG, "SM1").repeated
+    assert heard_at(db) == before == NOW + timedelta(seconds=60)
 
 
 def test_one_text_under_two_ids_is_taken_once_and_answered_alike(db: Database, send: Send) -> None:

@@ -20,6 +20,15 @@ from bot.wiring import Bot, build
 
 THREADS = 8
 ENDS_WITHIN_S = 3.0
+# What a connection may cost before the application sees it: bytes of its head and body, seconds in
+# which nothing moves, connections at once. Between the application's own limit and this one a body
+# is read and refused; beyond it the connection ends.
+PATIENCE = {
+    "max_request_header_size": 64 * 1024,
+    "max_request_body_size": 4 * 1024 * 1024,
+    "channel_timeout": 30,
+    "connection_limit": 500,
+}
 
 
 @click.command("serve")
@@ -44,7 +53,9 @@ def serve_command(port: int, data: Path, host: str, web_only: bool) -> None:
 def serve(bot: Bot, host: str, port: int, *, web_only: bool = False) -> None:
     """Serve until SIGTERM or SIGINT; what is under way is finished, nothing is lost."""
     ending = threading.Event()
-    server = create_server(create_app(bot), host=host, port=port, threads=THREADS, ident=None)
+    server = create_server(
+        create_app(bot), host=host, port=port, threads=THREADS, ident=None, **PATIENCE
+    )
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
 
     def end(_signal: int, _frame: FrameType | None) -> None:
