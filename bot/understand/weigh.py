@@ -19,20 +19,20 @@ from bot.understand.scene import Scene
 from bot.understand.signs import Signs
 
 AHEAD = 0.3  # how far the likeliest intent must lead to stand against the words
-AHEAD_PARTS = 0.8  # and where the words found several facts
 AHEAD_FIGURES = 0.2  # and where figures would be taken down, which is asked first
 AHEAD_DEATHS = 0.6  # and where the one figure is of deaths, and taken down at once
-BORNE_OUT = -0.6  # a sign found by words stays above this
+BORNE_OUT = -0.6  # a sign found by words stays above this; the only one above the next
+BORNE_OUT_ONLY = -0.85
 LIKE = 0.0  # a sign is taken above this where the words found none; beside others above the next
 LIKE_TOO = 0.3
 LIKEST = -0.45  # the likeliest sign of a text that tells what is seen and has no other
 LIKEST_DANGER = -0.3
 DENIED = -0.5  # a sign is denied above this; one that the words found above the next
-DENIED_AGAINST = -0.2
+DENIED_AGAINST = -0.1
 TRUE_AFTER_ALL = -0.1  # a sign that the words found denied is seen above this
 GRAVE = 0.15  # danger above this, though the words told of none
 MANY_DEAD = "sudden_many_deaths"  # the figure decides, not the wording
-FEW, ENOUGH = 2, 4  # words of a text that is weighed
+ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (
@@ -47,7 +47,7 @@ _REACHED = frozenset(
 def weigh(meaning: Meaning, opinion: Opinion, signs: Signs, scene: Scene) -> Meaning:
     """The meaning that words and likeness together bear out."""
     settled = meaning.slots.answer is not None or meaning.slots.figure is not None
-    if settled or meaning.intent is Intent.STOP or _short(meaning, scene):
+    if settled or meaning.intent is Intent.STOP or _short(scene):
         return meaning
     turned = _with_signs(_turned(meaning, opinion, signs, scene), opinion, scene)
     seen = turned.signals or turned.not_signals
@@ -56,10 +56,9 @@ def weigh(meaning: Meaning, opinion: Opinion, signs: Signs, scene: Scene) -> Mea
     return turned
 
 
-def _short(meaning: Meaning, scene: Scene) -> bool:
-    """A word or two say what they say: the words know them, or nobody does."""
-    words = sum(token.kind == "word" for token in scene.text.tokens)
-    return words < (FEW if meaning.intent is Intent.OTHER else ENOUGH)
+def _short(scene: Scene) -> bool:
+    """A few words say what they say: the words know them, or nobody does."""
+    return sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
 
 
 def _turned(meaning: Meaning, opinion: Opinion, signs: Signs, scene: Scene) -> Meaning:
@@ -76,7 +75,7 @@ def _turned(meaning: Meaning, opinion: Opinion, signs: Signs, scene: Scene) -> M
     if nothing and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
     if meaning.parts:
-        return _only(meaning, wanted) if ahead > AHEAD_PARTS else meaning
+        return meaning  # several facts were found, and none is given up
     if wanted is Intent.OBSERVE:
         return _seen(signs)
     if wanted is Intent.ASK:
@@ -87,15 +86,6 @@ def _turned(meaning: Meaning, opinion: Opinion, signs: Signs, scene: Scene) -> M
 def _grave_alone(opinion: Opinion, scene: Scene) -> bool:
     """A sign of danger so plain that a question around it does not matter."""
     return any(opinion.signs.get(one, -1.0) > GRAVE for one in scene.index.danger - {MANY_DEAD})
-
-
-def _only(meaning: Meaning, wanted: Intent) -> Meaning:
-    """The one fact of several that was told, where it is among them."""
-    for part in meaning.parts:
-        if part.intent is wanted:
-            absent = meaning.not_signals
-            return replace(part, signals=meaning.signals, not_signals=absent, many=meaning.many)
-    return meaning
 
 
 def _seen(signs: Signs) -> Meaning:
@@ -112,12 +102,13 @@ def _asked(opinion: Opinion) -> Meaning:
 def _figure(meaning: Meaning, wanted: Intent, ahead: float, scene: Scene) -> Meaning:
     """A fact told in words that nobody knew, with its one figure. It is asked about before it is
     taken down; only deaths are not left waiting."""
-    nothing = meaning.intent is Intent.OTHER
+    if meaning.intent is not Intent.OTHER:
+        return meaning
     slots = _slots(wanted, scene)
     if wanted is Intent.DEATHS and slots.deaths and ahead > AHEAD_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)
         return Meaning(wanted, slots, sign, many=sign, confidence=GUESSED)
-    if not nothing or ahead <= AHEAD_FIGURES:
+    if ahead <= AHEAD_FIGURES:
         return meaning
     return Meaning(wanted, slots, confidence=GUESSED if wanted in _ACTED_ON else UNSURE)
 
@@ -144,7 +135,8 @@ def _with_signs(meaning: Meaning, opinion: Opinion, scene: Scene) -> Meaning:
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
     dangers = scene.index.danger
     denied = [one for one in opinion.denied if _is_denied(one, opinion, meaning.signals)]
-    present = [one for one in meaning.signals if _stays(one, opinion, denied)]
+    several = len(meaning.signals) > 1
+    present = [one for one in meaning.signals if _stays(one, opinion, denied, several)]
     wrongly = [one for one in meaning.not_signals if watches and _is_true(one, opinion)]
     absent = [one for one in (*meaning.not_signals, *denied) if one not in wrongly]
     if watches:
@@ -172,10 +164,11 @@ def _is_true(sign: str, opinion: Opinion) -> bool:
     return seen and opinion.denied.get(sign, -1.0) < DENIED
 
 
-def _stays(sign: str, opinion: Opinion, denied: Sequence[str]) -> bool:
+def _stays(sign: str, opinion: Opinion, denied: Sequence[str], many: bool) -> bool:
     if sign == MANY_DEAD or sign not in opinion.signs:
         return True
-    return opinion.signs[sign] > BORNE_OUT and sign not in denied
+    line = BORNE_OUT if many else BORNE_OUT_ONLY
+    return opinion.signs[sign] > line and sign not in denied
 
 
 def _like(opinion: Opinion, present: Sequence[str]) -> list[str]:
