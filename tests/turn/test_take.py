@@ -124,7 +124,6 @@ def test_a_number_far_too_big_is_asked_again_and_not_stored(db: Database, text: 
     [
         ("new batch friday", "they have arrived today", "1"),
         ("nouveau lot vendredi", "ils sont arrives aujourd'hui", "1"),
-        ("kundi jipya ijumaa", "wamefika leo", "1"),
     ],
 )
 def test_where_the_advice_fills_a_part_the_question_has_one_of_its_own(
