@@ -59,7 +59,7 @@ def missing(held: str) -> list[str]:
     if f"test_{found['name']}" not in names(found["file"]):
         return [f"there is no {held}"]
     case = found["case"]
-    if case and f'"{case}"' not in (TESTS / found["file"]).read_text("utf-8"):
+    if case and f'"{case}": (' not in (TESTS / found["file"]).read_text("utf-8"):
         return [f"there is no case {case!r}"]
     return []
 
