@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,7 +11,7 @@ from numpy.typing import NDArray
 INTENT, SIGN, DENIED, TOPIC, DANGER = "intent", "sign", "denied", "topic", "danger"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Learned:
     """A linear classifier, by columns. names: (kind, code) of each, as ("sign", "huddle").
     weights: (rows, columns), whole numbers to be multiplied by `scale`. bias: of each column.
@@ -21,6 +22,16 @@ class Learned:
     scale: NDArray[np.float32]
     bias: NDArray[np.float32]
     languages: frozenset[str]
+
+    @cached_property
+    def kinds(self) -> dict[str, tuple[tuple[str, ...], list[int]]]:
+        """The codes of each kind, and their columns."""
+        found: dict[str, tuple[list[str], list[int]]] = {}
+        for at, (kind, code) in enumerate(self.names):
+            codes, columns = found.setdefault(kind, ([], []))
+            codes.append(code)
+            columns.append(at)
+        return {kind: (tuple(codes), columns) for kind, (codes, columns) in found.items()}
 
     @property
     def rows(self) -> int:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import sqrt
 from zlib import crc32
 
@@ -48,31 +49,34 @@ def opinion(raw: str, text: Text, hearing: Hearing, learned: Learned) -> Opinion
         return None
     rows, values = features(raw, text, language, hearing, learned.rows)
     margins = (values @ learned.weights[rows]) * learned.scale + learned.bias
-    found: dict[str, dict[str, float]] = {
-        kind: {} for kind in (INTENT, SIGN, DENIED, TOPIC, DANGER)
+    said = {
+        kind: dict(zip(codes, margins[columns].tolist(), strict=True))
+        for kind, (codes, columns) in learned.kinds.items()
     }
-    for (kind, code), margin in zip(learned.names, margins.tolist(), strict=True):
-        found[kind][code] = margin
-    return Opinion(
-        found[INTENT], found[SIGN], found[DENIED], found[TOPIC], found[DANGER].get(DANGER, -1.0)
-    )
+    grave = said.get(DANGER, {}).get(DANGER, -1.0)
+    intents, signs, denied, topics = (said.get(kind, {}) for kind in (INTENT, SIGN, DENIED, TOPIC))
+    return Opinion(intents, signs, denied, topics, grave)
 
 
 def features(
     raw: str, text: Text, language: str, hearing: Hearing, rows: int
 ) -> tuple[np.ndarray, np.ndarray]:
-    """The rows a text falls into and its value in each: either kind of features has length 1."""
+    """The rows a text falls into and its value in each: either kind of features has length 1. A row
+    may stand twice; its values add up."""
     last = rows - 1
     about = (f"L{language}", f"P{hearing.prompt}", f"B{hearing.has_batch}")
     letters = {crc32(one) & last for one in _runs(raw)}
-    letters |= {crc32(one.encode()) & last for one in about}
-    classes = {crc32(one.encode()) & last for one in _classes(text)}
-    values = dict.fromkeys(letters, 1 / sqrt(len(letters)))
-    for row in classes:
-        values[row] = values.get(row, 0.0) + 1 / sqrt(len(classes))
-    return np.fromiter(values, np.int64, len(values)), np.fromiter(
-        values.values(), np.float32, len(values)
-    )
+    letters.update(crc32(one.encode()) & last for one in about)
+    classes = {_row(one) & last for one in _classes(text)}
+    found = np.array([*letters, *classes], np.int64)
+    values = np.full(len(found), 1 / sqrt(len(letters)), np.float32)
+    values[len(letters) :] = 1 / sqrt(len(classes))
+    return found, values
+
+
+@lru_cache(1 << 16)
+def _row(name: str) -> int:
+    return crc32(name.encode())
 
 
 def _runs(raw: str) -> Iterator[bytes]:

@@ -68,9 +68,10 @@ def _matrix(
         at.append(at[-1] + len(rows))
         if done % 1000 == 0 or done == len(examples):
             tell("read", done, len(examples))
-    return csr_matrix(
-        (np.concatenate(of), np.concatenate(places), np.array(at)), shape=(len(examples), ROWS)
-    )
+    held = (np.concatenate(of), np.concatenate(places), np.array(at))
+    matrix = csr_matrix(held, shape=(len(examples), ROWS))
+    matrix.sum_duplicates()
+    return matrix
 
 
 def _said(example: Example) -> set[Column]:
