@@ -28,6 +28,7 @@ from bot.decide import (
 from bot.decide.ask import answer as ask
 from bot.decide.common import asked_batch, behaviour_menu, not_understood, say
 from bot.decide.danger import LOOK, danger, danger_kind
+from bot.decide.named import named, names_several
 from bot.decide.observe.answer import hang_in_words, observe
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
@@ -133,7 +134,7 @@ LONG_ENOUGH = 20  # letters of ours that nobody types by chance
 UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
 TWO_QUESTIONS = timedelta(minutes=3)
 MOST_FIGURES = 2
-COUNTED = (Intent.DEATHS, Intent.MULTI)  # the reader told the dead by itself
+UNCLEAR = (Intent.OTHER, Intent.OBSERVE)  # the reader found no figure that means something else
 SURE = 0.5  # below this a meaning is a guess, and is asked about instead of acted on
 
 
@@ -144,14 +145,16 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
         return _stop(meaning, case, handbook)
     if is_ours(text, handbook.texts) or _repeats(text, case.recent.last_said):
         return _limits(meaning, case, text) or not_understood(case, text)
+    meaning = whose.chosen_in_words(meaning, case, handbook, text)
     answers = _is_answer(meaning, case)
-    case = whose.focused(meaning, case, handbook.husbandry, text, answers=answers)
-    open_which = not answers and whose.told_by(meaning, case, handbook.husbandry, text) is None
+    open_which = not answers and whose.told_by(meaning, case, handbook, text) is None
+    case = whose.focused(meaning, case, handbook, text, answers=answers)
     meaning = _dead_again(meaning, case, text)
-    alarm = danger(slips.more_dead(meaning, case), case, handbook)
+    seen = case if open_which else whose.alone(case)
+    alarm = danger(slips.more_dead(meaning, case), seen, handbook)
     if alarm is not None:
         told = _alarm(alarm, meaning, case, handbook)
-        return whose.asking_which(told, case) if open_which else told
+        return whose.asking_which(told, case) if open_which else whose.asking_at_last(told, case)
     if case.phone.consent == "stopped":
         return _stopped(meaning, case, handbook)
     if case.phone.consent == "invited":
@@ -163,10 +166,17 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
         return held_back
     if _two_questions(case, text):
         return _again(case)
-    decision = _wanted(meaning, case, handbook, text)
+    if names_several(text, case, handbook.texts) and whose.may_tell(meaning):
+        return Decision((say("one_batch_a_text"),), (KeepUnread(text, None),))
+    decision = whose.about_this(_wanted(meaning, case, handbook, text), case)
+    if answers:
+        decision = whose.asking_at_last(decision, case)
     if decision.question is None and (answers or _ends_asked(decision, case)):
-        return replace(decision, writes=(*decision.writes, CloseQuestion()))
-    return whose.asking_which(decision, case) if open_which else decision
+        decision = replace(decision, writes=(*decision.writes, CloseQuestion()))
+    if open_which:
+        return whose.asking_which(decision, case)
+    found = named(text, case, handbook.texts)
+    return decision if found is None else whose.saying_whose(decision, case, found.batch)
 
 
 def _ends_asked(decision: Decision, case: Case) -> bool:
@@ -181,11 +191,11 @@ def _ends_asked(decision: Decision, case: Case) -> bool:
 
 def _dead_again(meaning: Meaning, case: Case, text: str) -> Meaning:
     """ "2 more so 5" to how the others look: two figures are dead birds and no digit of the menu.
-    The larger is all of the day."""
+    The larger is all of the day. "Sold 20 at 700" is no answer to it."""
     figures = [int(one) for one in re.findall(r"\d+", text)[:MOST_FIGURES]]
     asked = case.question is not None and case.question.name == LOOK
     batch = asked_batch(case)
-    if not asked or batch is None or len(figures) < MOST_FIGURES or meaning.intent in COUNTED:
+    if not asked or batch is None or len(figures) < MOST_FIGURES or meaning.intent not in UNCLEAR:
         return meaning
     more = max(figures) - batch.total("deaths", case.today)
     return Meaning(Intent.DEATHS, Slots(deaths=more)) if more > 0 else meaning

@@ -16,7 +16,9 @@ from sqlalchemy import Connection, or_, select
 from sqlalchemy.exc import IntegrityError
 
 from bot.day.quiet import opens
+from bot.decide import whose
 from bot.decide.danger import danger_kind
+from bot.decide.named import named
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.limits import House
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
@@ -52,6 +54,7 @@ SAME_MISS = timedelta(hours=1)  # "not understood" is said once an hour in the s
 EVERYONE = House(countries=("all",))
 STALE = timedelta(hours=6)  # an answer by SMS that could not be sent by then is of no use
 PUSH_KEPT = timedelta(days=1)  # what another phone is told is stale afterwards
+ORDERING = (Intent.PLAN, Intent.REGISTER, Intent.ARRIVED, Intent.STOP)
 SHORTEST_TWICE = 13  # characters; a farmer may rightly answer 1 twice
 
 
@@ -131,6 +134,7 @@ def take_within(
     if incoming.channel == "voice":
         meaning, decision = rung(case, *_rings(turns), handbook)
     else:
+        case = whose.spoken_of(case, incoming.text, handbook)
         meaning = _read(reader, incoming, case, handbook)
         case = _speaking(case, incoming.language or meaning.language)
         decision = choose(meaning, case, handbook, incoming.text)
@@ -315,7 +319,20 @@ def _read(reader: Reader, incoming: Incoming, case: Case, handbook: Handbook) ->
     if incoming.opt_out in ("STOP", "START", "HELP"):
         return Meaning(Intent(incoming.opt_out.lower()))
     wished = wish_of(incoming.text, handbook.texts, case.cooperative.region)
-    return wished or reader.read(incoming.text, hearing(case, case.today))
+    return wished or _read_of_one(reader, incoming.text, case, handbook)
+
+
+def _read_of_one(reader: Reader, text: str, case: Case, handbook: Handbook) -> Meaning:
+    """The text without the name of the batch that it is about, unless that name told something by
+    itself: chicks ordered as "a second batch", birds said to be small."""
+    heard = hearing(case, case.today)
+    whole = reader.read(text, heard)
+    found = named(text, case, handbook.texts)
+    if found is None or whole.intent in ORDERING:
+        return whole
+    bare = reader.read(found.rest, heard)
+    lost = bare.intent is Intent.OTHER or set(whole.signals) - set(bare.signals)
+    return whole if lost else bare
 
 
 def hearing(case: Case, today: date) -> Hearing:
