@@ -17,7 +17,7 @@ def _day(age: int) -> date:
 
 
 def _complaint(check_at: datetime, **changes: object) -> Complaint:
-    known = Complaint(7, 1, "cold", local(_day(4), 8), ("piled_near_heat",), check_at=check_at)
+    known = Complaint(7, 1, "hot", local(_day(4), 8), ("panting",), check_at=check_at)
     return replace(known, **changes)  # type: ignore[arg-type]  # names and types of Complaint
 
 
