@@ -11,7 +11,7 @@ from datetime import datetime, timedelta
 
 from bot.day.asks import HELP_ROW, choose_ask, needs_help_line, question_of
 from bot.day.checks import joining_check, noted, worked
-from bot.day.compose import Page, opened, place_essentials, place_others, sign
+from bot.day.compose import Page, opened, place_essentials, place_others, sign, whose_line
 from bot.day.countdown import STEP_ROW, overdue, step_question
 from bot.day.items import ASK, Due, until
 from bot.day.rows import rows_due
@@ -20,6 +20,7 @@ from bot.facts.talk import Line, Question
 from bot.facts.writes import ChangeBatch, TellAdviser, Write
 
 SLOT = "morning"
+ALONE = frozenset(("fire", "fumes"))  # slots of fire, in texts of their own
 AFTER_JOINING = timedelta(hours=1)  # the first text leaves the farmer's own talk some room
 INTAKE = ("feed_falls", "water_falls")
 OFF = {"cold_long": "low", "hot_long": "high"}
@@ -33,7 +34,7 @@ def morning(at: Standing, *, younger_asks: Callable[[], bool]) -> Due | None:
     page = opened(at)
     rows = rows_due(at, SLOT)
     check = joining_check(at)
-    mark = sign(at)
+    mark = None if _awaited_by_name(at) else sign(at)
     reserve = 0 if mark is None else page.sizes[mark.key] + 1
     place_essentials(page, [row for row in rows if row.essential], at, reserve)
     if mark is not None and page.fits(page.sizes[mark.key]):
@@ -83,13 +84,25 @@ def first_text_at(at: Standing) -> datetime | None:
     where today's text moved its placement, not before tomorrow. None where there is nothing to
     wait for."""
     heard = at.case.phone.heard_at
-    if at.batch.said or heard is None:
+    if heard is None or (at.batch.said and not _waits_anew(at)):
         return None
     if heard.astimezone(at.case.cooperative.zone).date() != at.today:
         return None
     if at.batch.placement_version > 1:
         return until(at, at.closes)
     return heard + AFTER_JOINING
+
+
+def _awaited_by_name(at: Standing) -> bool:
+    """Whether the text of the day on which they are to come names its batch: then "Have they come?"
+    needs the room of how warm it is to be for them."""
+    return at.age == 0 and is_awaited(at.batch, at.age) and whose_line(at) is not None
+
+
+def _waits_anew(at: Standing) -> bool:
+    """Whether nothing but fire texts was said since the placement moved."""
+    slots = at.batch.said_days.slots.values()
+    return at.batch.placement_version > 1 and all(ALONE.issuperset(one) for one in slots)
 
 
 def _question(

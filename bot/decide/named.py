@@ -32,8 +32,12 @@ class Named:
 
 
 def running_batches(case: Case) -> list[Batch]:
-    """The batches with birds in them, the oldest first; of many the youngest."""
-    found = [one for one in case.batches if one.state == "running" and one.placed_on is not None]
+    """The batches with birds in them, the oldest first; of many the youngest. One that died out is
+    none, though it is still open."""
+    found = [
+        one for one in case.batches
+        if one.state == "running" and one.placed_on is not None and (one.alive or not one.count)
+    ]  # fmt: skip
     return sorted(found, key=lambda one: one.age(case.today) or 0, reverse=True)[-MOST:]
 
 

@@ -52,7 +52,7 @@ def _of(batch: Batch, case: Case, h: Husbandry) -> tuple[Line, ...]:
     gap = (maybe("status_gap", gap=birds.gap),) if birds.gap > 0 else ()
     known = (*_weight(batch, book, h), *_feed(batch, book, case, h), *_money(book))
     return (core, *known, *waits,
-            *gap, *_others(book), *_heat(age, h))  # fmt: skip
+            *gap, *_others(book), *(_heat(age, h) if birds.alive else ()))  # fmt: skip
 
 
 def _weight(batch: Batch, book: Ledger, h: Husbandry) -> tuple[Line, ...]:

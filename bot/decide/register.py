@@ -33,7 +33,7 @@ def register(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """REGISTER and PLAN: take what was said into a draft, then ask for what is missing. A plan ends
     with the plan itself."""
     begun = _draft(case)
-    other = None if begun else case.batch
+    other = None if begun else _meant(meaning.slots, case)
     if other is not None:
         return _second(meaning, case, other, handbook)
     if meaning.intent is not Intent.PLAN:
@@ -73,6 +73,14 @@ def _of_house(slots: Slots, handbook: Handbook) -> tuple[Slots, Line | None]:
         return replace(slots, count=holds), say("plan_house", area=area, n=holds)
     small = say("plan_house_small", area=area, n=holds)
     return slots, small if slots.count > holds else None
+
+
+def _meant(slots: Slots, case: Case) -> Batch | None:
+    """The batch that a registration may repeat or change: a day to come without a number is of the
+    chicks that are still to come."""
+    coming = [one for one in case.batches if one.state == "planned"]
+    only_day = slots.count is None and (slots.date_iso_offset or 0) > 0
+    return coming[-1] if coming and only_day else case.batch
 
 
 def _draft(case: Case) -> Batch | None:

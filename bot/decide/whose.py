@@ -42,10 +42,11 @@ def may_tell(meaning: Meaning) -> bool:
 def focused(meaning: Meaning, case: Case, handbook: Handbook, text: str, *, answers: bool) -> Case:
     """The case with the batch that the text is about as the last one."""
     batches = running_batches(case)
-    if len(batches) < 2:
+    here = [one for one in case.batches if one.state == "running"]
+    if len(here) < 2 or not batches:
         return case
     asked = case.question.batch_id if case.question and answers else None
-    chosen = next((one for one in batches if one.id == asked), None)
+    chosen = next((one for one in here if one.id == asked), None)
     chosen = chosen or told_by(meaning, case, handbook, text) or batches[-1]
     return with_last(case, chosen)
 
@@ -205,7 +206,7 @@ def _which(batches: list[Batch], case: Case, provisional: int | None) -> Questio
 def answer_which(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """The batch was named: the last entries go there, if they stand elsewhere."""
     del handbook
-    batches = {str(one.id): one for one in running_batches(case)}
+    batches = {str(one.id): one for one in case.batches if one.state == "running"}
     here = batches.get(str(case.question.batch_id if case.question else ""))
     chosen = batches.get(meaning.slots.answer or "")
     if here is None or chosen is None:

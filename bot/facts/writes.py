@@ -38,7 +38,8 @@ class AddBatch:
 @dataclass(frozen=True, slots=True)
 class ChangeBatch:
     """Set fields of a batch (names of facts.farm.Batch). batch_id None: the batch added in this
-    same turn. A change of placed_on raises the placement version."""
+    same turn. A change of placed_on raises the placement version, and what was said begins anew but
+    for the lines (facts.told) given as "said"."""
 
     batch_id: int | None
     changes: Mapping[str, object]

@@ -223,7 +223,8 @@ def _change_batch(doing: Applying, change: w.ChangeBatch) -> None:
     if "placed_on" in values:
         moved = t.batch.c.placed_on.is_distinct_from(values["placed_on"])
         values["placement_version"] = t.batch.c.placement_version + sql_case((moved, 1), else_=0)
-        values["said"] = sql_case((moved, ""), else_=t.batch.c.said)
+        kept = values.get("said", "")  # what was said holds for the new day only where so told
+        values["said"] = sql_case((moved, kept), else_=t.batch.c.said)
     doing.batches[doing.batch(change.batch_id)] |= values
 
 

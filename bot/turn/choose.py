@@ -176,7 +176,9 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if open_which:
         return whose.asking_which(decision, case)
     found = named(text, case, handbook.texts)
-    return decision if found is None else whose.saying_whose(decision, case, found.batch)
+    if found is None or answers:
+        return decision
+    return whose.saying_whose(decision, case, found.batch)
 
 
 def _ends_asked(decision: Decision, case: Case) -> bool:

@@ -326,13 +326,25 @@ def _read_of_one(reader: Reader, text: str, case: Case, handbook: Handbook) -> M
     """The text without the name of the batch that it is about, unless that name told something by
     itself: chicks ordered as "a second batch", birds said to be small."""
     heard = hearing(case, case.today)
-    whole = reader.read(text, heard)
+    whole = _or_of_the_awaited(reader, text, case, reader.read(text, heard))
     found = named(text, case, handbook.texts)
     if found is None or whole.intent in ORDERING:
         return whole
     bare = reader.read(found.rest, heard)
     lost = bare.intent is Intent.OTHER or set(whole.signals) - set(bare.signals)
     return whole if lost else bare
+
+
+def _or_of_the_awaited(reader: Reader, text: str, case: Case, meaning: Meaning) -> Meaning:
+    """Beside grown birds "they come on the 26th" is said of the chicks that are still to come."""
+    if meaning.intent is not Intent.OTHER:
+        return meaning
+    coming = tuple(one for one in case.batches if one.state == "planned")
+    if not coming or len(coming) == len(case.batches):
+        return meaning
+    waited = replace(case, batches=coming, question=None)
+    found = reader.read(text, hearing(waited, case.today))
+    return found if found.intent is Intent.REGISTER and found.slots.date_iso_offset else meaning
 
 
 def hearing(case: Case, today: date) -> Hearing:

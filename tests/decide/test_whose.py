@@ -243,3 +243,46 @@ def test_an_alarm_that_the_answer_about_the_others_raised_goes_with_the_deaths(
     assert of(rehearsal, 300).live_events("alarm")
     assert not of(rehearsal, 200).live_events("alarm")
     assert of(rehearsal, 300).total("deaths") == 3
+
+
+def test_deaths_beside_a_batch_that_died_out_are_those_of_the_living(rehearsal: Rehearsal) -> None:
+    two(rehearsal)
+    rehearsal.say("batch 2: 200 dead")
+    taken, _ = rehearsal.say("1 dead")
+    assert taken.decision.question is None
+    assert (of(rehearsal, 200).alive, of(rehearsal, 300).alive) == (0, 299)
+
+
+def test_while_chicks_are_waited_for_fire_is_told_once_more_and_not_each_evening(
+    rehearsal: Rehearsal,
+) -> None:
+    rehearsal.begin(datetime.fromisoformat("2026-03-04T10:00:00+03:00"))
+    rehearsal.join("en")
+    for text in ("300 chicks saturday", "1", "2", "no"):
+        rehearsal.say(text)
+    rehearsal.wait(timedelta(days=2, hours=23))
+    rehearsal.heard()
+    told: list[str] = []
+    for _ in range(4):
+        rehearsal.say("not yet")
+        rehearsal.wait(timedelta(hours=23, minutes=59))
+        told += [one.text for one in rehearsal.heard()]
+    assert sum("Fire:" in one for one in told) == 1
+    assert sum("Have they come?" in one for one in told) == 4
+    taken, _ = rehearsal.say("arrived")
+    assert "Welcome" in taken.texts[0]
+    rehearsal.wait(timedelta(hours=12))
+    assert any("Fire:" in one.text for one in rehearsal.heard())
+
+
+def test_chicks_that_come_beside_grown_birds_are_asked_after_and_their_day_moves(
+    rehearsal: Rehearsal,
+) -> None:
+    at_age(rehearsal, 30)
+    for text in ("new batch 200 chicks friday", "1", "1", "2"):
+        rehearsal.say(text)
+    taken, _ = rehearsal.say("they come saturday")
+    assert "200 chicks now come Saturday 7" in taken.texts[0]
+    rehearsal.heard()
+    rehearsal.wait(timedelta(days=3))
+    assert any("Have they come?" in one.text for one in rehearsal.heard())
