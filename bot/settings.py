@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
+from ipaddress import IPv4Network, IPv6Network, ip_network
 from pathlib import Path
 from urllib.parse import urlsplit
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
@@ -33,6 +34,8 @@ class Settings:
     credentials; the token also verifies what comes in. gateway_token_old: accepted too while the
     token is being changed. sender: our number. public_url: our own base address as the gateway
     signs it. region: default region of numbers. ussd_secret: the secret in the USSD path.
+    ussd_from: addresses from which a phone's menu may be asked for, "203.0.113.7,198.51.100.0/24";
+    empty: from anywhere, by the secret alone.
     database_url: else SQLite in the data folder. secret: key for hashes in logs. tz: time zone of
     the first cooperative. name: the signer, with its colon at most 12 plain characters. vet: the
     vet's number for the first cooperative. unsigned: accept unsigned requests (loopback only).
@@ -65,6 +68,7 @@ class Settings:
     public_url: str = "http://127.0.0.1"
     region: str = "KE"
     ussd_secret: str = ""
+    ussd_from: str = ""
     database_url: str = ""
     secret: str = ""
     tz: str = "Africa/Nairobi"
@@ -96,6 +100,11 @@ class Settings:
     gateway_id: str = "id"
     inbound_secret: str = ""
     inbound_fields: str = ""
+
+    @property
+    def ussd_networks(self) -> tuple[IPv4Network | IPv6Network, ...]:
+        """Where the phone's menu may be asked for from; () for anywhere."""
+        return tuple(ip_network(one.strip()) for one in self.ussd_from.split(",") if one.strip())
 
     @property
     def quiet_hours(self) -> tuple[str, ...]:
@@ -217,6 +226,10 @@ def _check(settings: Settings) -> None:
     except ValueError as error:
         raise SettingsError(f"BROODPOST_QUIET: {error}") from error
     _check_house(settings)
+    try:
+        settings.ussd_networks  # noqa: B018  # read to see that it can be
+    except ValueError as error:
+        raise SettingsError(f"BROODPOST_USSD_FROM: {error}") from error
     if settings.budget and not (settings.budget.isdigit() and int(settings.budget) > 0):
         raise SettingsError(f"BROODPOST_BUDGET {settings.budget!r} is no number of parts")
     if settings.weather_url and urlsplit(settings.weather_url).scheme not in ("http", "https"):

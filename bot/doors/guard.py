@@ -1,5 +1,6 @@
 """Lets in only what the gateway signed. In: the request at hand and the settings. Out: nothing, or
-403. Called first by doors/sms, doors/receipts and doors/voice.
+403; whether an unsigned one comes from where it may. Called first by doors/sms, doors/receipts,
+doors/voice and doors/ussd.
 
 The address is built from the public base and the raw path and query: behind a proxy the framework's
 own is another than the gateway signed.
@@ -7,7 +8,8 @@ own is another than the gateway signed.
 
 from __future__ import annotations
 
-from ipaddress import ip_address
+from collections.abc import Sequence
+from ipaddress import IPv4Network, IPv6Network, ip_address
 
 from flask import Request, abort
 
@@ -35,6 +37,21 @@ def address(request: Request, public_url: str) -> str:
         else "/" + str(raw).partition("//")[2].partition("/")[2]
     )
     return public_url.rstrip("/") + path.removesuffix("?")
+
+
+def comes_from(request: Request, networks: Sequence[IPv4Network | IPv6Network]) -> bool:
+    """Whether a request comes from one of these networks; from anywhere where there are none.
+    Behind a proxy on this machine its address is the one that the proxy saw, the last it names."""
+    if not networks:
+        return True
+    remote = request.remote_addr
+    if _is_near(remote) and request.headers.get("X-Forwarded-For"):
+        remote = request.headers["X-Forwarded-For"].rpartition(",")[2].strip()
+    try:
+        caller = ip_address(remote or "")
+    except ValueError:
+        return False
+    return any(caller in network for network in networks)
 
 
 def _signed(request: Request, public_url: str, signature: str) -> Signed:

@@ -13,6 +13,7 @@ from typing import Protocol
 
 from flask import Blueprint, Response, abort, request
 
+from bot.doors.guard import comes_from
 from bot.doors.sms import LONGEST_NUMBER, short_id
 from bot.facts.dial import Dialled, Screen
 from bot.settings import Settings
@@ -65,6 +66,8 @@ def ussd_door(
     def ussd(secret: str) -> Response:
         known = settings.ussd_secret.encode()
         if not known or not hmac.compare_digest(secret.encode(), known):
+            abort(404)
+        if not comes_from(request, settings.ussd_networks):
             abort(404)
         dialled = speaks.heard(request.form, settings.region)
         if dialled is None:

@@ -18,7 +18,8 @@ class Limits:
     strangers_day, joins_day: answers a day to all numbers that have not joined, and how many may
     join. misses_minute: "not understood" a minute to all phones together; beyond it nobody is told
     so (two services that answer each other through many phones). caretakers_day: phones that one
-    phone may name a day."""
+    phone may name a day. dials_day: sessions of the phone's own menu (USSD) that
+    one phone is served a day; whoever pays for them pays no more."""
 
     answers_hour: int = 10
     answers_talking: int = 20
@@ -31,6 +32,7 @@ class Limits:
     joins_day: int = 500
     misses_minute: int = 120
     caretakers_day: int = 3
+    dials_day: int = 30
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from dataclasses import asdict, dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import Connection, Row, delete, insert, select, update
+from sqlalchemy import Connection, Row, delete, func, insert, select, update
 
 from bot.facts.dial import Dialled, Place, Screen
 from bot.facts.farm import OpenQuestion
@@ -69,6 +69,13 @@ def open_session(connection: Connection, dialled: Dialled, now: datetime) -> Ses
     ).inserted_primary_key
     assert made is not None
     return Session(int(made[0]), "", _place(dropped), {})
+
+
+def sessions_today(connection: Connection, number: str, now: datetime) -> int:
+    """How many sessions a phone began within a day; each is billed by the operator."""
+    row = t.ussd_session.c
+    found = select(func.count()).where(row.number == number, row.at > now - KEPT)
+    return int(connection.execute(found).scalar_one())
 
 
 def keep_session(connection: Connection, session: Session, now: datetime) -> None:

@@ -52,11 +52,12 @@ def compose_all(
     lines: Sequence[Line], question: Question | None, voice: Voice, texts: Texts
 ) -> tuple[str, ...]:
     """The answer in one text; where what must be said does not fit in one part, in two, cut
-    between two lines, the question at the end of the second."""
+    between two lines, the question at the end of the second; at the last it stands there alone."""
     whole = compose(lines, question, voice, texts, pushed=False)
     if measure(whole).parts <= 1:
         return (whole,)
-    for at in range(len(lines) - 1, 0, -1):
+    cuts = [*range(len(lines) - 1, 0, -1), *([len(lines)] if lines and question else [])]
+    for at in cuts:
         first = compose(lines[:at], None, voice, texts, pushed=False)
         second = compose(lines[at:], question, voice, texts, pushed=False)
         if measure(first).parts <= 1 and measure(second).parts <= 1:

@@ -31,6 +31,7 @@ from bot.records.sessions import (
     keep_session,
     open_question,
     open_session,
+    sessions_today,
 )
 from bot.say.render import Voice, word
 from bot.say.screens import menu_screen
@@ -108,11 +109,22 @@ def _take(
         return before
     if dialled.kind == "abort":
         return EMPTY
-    place, screen = _answered(desk, session)
+    place, screen = _enough(desk, session) or _answered(desk, session)
     typed = dialled.typed if _follows(dialled, session) else session.typed
     screens = {**session.screens, key: screen}
     keep_session(connection, replace(session, typed=typed, place=place, screens=screens), now)
     return screen
+
+
+def _enough(desk: Desk, session: Session) -> tuple[Place, Screen] | None:
+    """What stands where a phone has dialled too often today; None where it has not."""
+    if session.screens:
+        return None
+    begun = sessions_today(desk.connection, desk.dialled.sender, desk.now)
+    if begun <= desk.house.limits.dials_day:
+        return None
+    place = replace(desk.start, over=True)
+    return place, Screen(desk.say("screen_enough", place), False)
 
 
 def _answered(desk: Desk, session: Session) -> tuple[Place, Screen]:

@@ -12,8 +12,9 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from bot.doors.ussd import ConEnd, Style, ussd_door
+from bot.errors import SettingsError
 from bot.facts.dial import Dialled, Screen
-from bot.settings import Settings
+from bot.settings import Settings, read_settings
 
 SECRET = "an-invented-path-of-more-than-24-letters"
 FARMER = "+254700000001"
@@ -125,6 +126,41 @@ def test_a_wrong_secret_finds_no_door_and_nothing_is_heard(ears: Ears) -> None:
     for path in ("/ussd/wrong", f"/ussd/{SECRET}x", f"/ussd/{SECRET[:-1]}", "/ussd/", "/ussd/é"):
         assert client.post(path, data=_CON).status_code == 404
     assert ears.heard == []
+
+
+@pytest.mark.parametrize(
+    ("peer", "forwarded", "let_in"),
+    [
+        ("203.0.113.7", None, True),
+        ("198.51.100.200", None, True),
+        ("2001:db8::5", None, True),
+        ("203.0.113.8", None, False),
+        ("203.0.113.8", "203.0.113.7", False),  # whoever is no proxy of ours can write this
+        ("127.0.0.1", None, False),
+        ("127.0.0.1", "203.0.113.7", True),
+        ("127.0.0.1", "203.0.113.7, 192.0.2.1", False),  # the last is what our proxy saw
+        ("127.0.0.1", "192.0.2.1, 203.0.113.7", True),
+        ("127.0.0.1", "nonsense", False),
+    ],
+)
+def test_only_the_addresses_of_the_gateway_are_let_in(
+    ears: Ears, peer: str, forwarded: str | None, let_in: bool
+) -> None:
+    settings = Settings(ussd_secret=SECRET, ussd_from="203.0.113.7, 198.51.100.0/24,2001:db8::/64")
+    app = Flask(__name__)
+    app.register_blueprint(ussd_door(ears.dial, settings))
+    answer = app.test_client().post(
+        f"/ussd/{SECRET}",
+        data=_CON,
+        environ_base={"REMOTE_ADDR": peer},
+        headers={} if forwarded is None else {"X-Forwarded-For": forwarded},
+    )
+    assert (answer.status_code, len(ears.heard)) == ((200, 1) if let_in else (404, 0))
+
+
+def test_an_address_that_is_none_is_refused_at_start() -> None:
+    with pytest.raises(SettingsError, match=r"BROODPOST_USSD_FROM.*203\.0\.113"):
+        read_settings({"BROODPOST_USSD_FROM": "203.0.113", "BROODPOST_GATEWAY_TOKEN": "x"})
 
 
 def test_without_a_secret_there_is_no_door(ears: Ears) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from dataclasses import fields
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -11,6 +12,7 @@ from sqlalchemy import insert
 
 from bot.clock import FixedClock
 from bot.doors.web import LARGEST_BODY, create_app
+from bot.facts.limits import Limits
 from bot.gateway.client import TwilioCompatible
 from bot.records import tables as t
 from bot.records.heartbeat import beat
@@ -139,6 +141,12 @@ def test_every_state_a_text_can_end_in_has_its_figure_and_what_is_due_its_lag(
         assert f'broodpost_outbox_parts{{state="{state}"}} 2.0' in figures
     assert 'broodpost_messages_total{result="not_understood"} 1.0' in figures
     assert "broodpost_due_lag_seconds 90.0" in figures
+
+
+def test_every_limit_is_shown_in_the_figures(client: FlaskClient) -> None:
+    shown = client.get("/metrics").get_data(as_text=True)
+    for one in fields(Limits):
+        assert f'broodpost_limit{{limit="{one.name}"}} {one.default}.0' in shown
 
 
 def test_a_body_beyond_reason_is_refused_and_a_long_text_is_answered(client: FlaskClient) -> None:

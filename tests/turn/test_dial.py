@@ -372,6 +372,22 @@ def test_hanging_up_leaves_nothing_half_done(on: Dialler) -> None:
 # Consent and limits
 
 
+@pytest.mark.parametrize(
+    ("language", "said"), [("en", "Send me an SMS"), ("fr", "Ecrivez un SMS"), ("sw", "Tuma SMS")]
+)
+def test_a_phone_that_dials_without_end_is_told_to_text_and_danger_is_still_told(
+    farmer: Farmer, language: str, said: str
+) -> None:
+    phone = farmer(language)
+    most = phone.bot.settings.house.limits.dials_day
+    assert [phone.dial()[:3] for _ in range(most)] == ["CON"] * most
+    last = phone.dial()
+    assert (last[:3], said in last, "+254700000099" in last) == ("END", True, True)
+    assert phone.post() == last
+    phone.pass_time(hours=25)
+    assert phone.dial().startswith("CON")
+
+
 def test_stop_is_honoured_at_every_screen(farmer: Farmer) -> None:
     for keys in ((), ("3",), ("3", "1"), ("4", "1"), ("2", "5")):
         phone = farmer("en")

@@ -119,6 +119,22 @@ def test_a_number_far_too_big_is_asked_again_and_not_stored(db: Database, text: 
         assert connection.execute(select(t.batch.c.count)).scalar_one() is None
 
 
+@pytest.mark.parametrize(
+    "talk",
+    [
+        ("new batch friday", "they have arrived today", "1"),
+        ("nouveau lot vendredi", "ils sont arrives aujourd'hui", "1"),
+    ],
+)
+def test_where_the_advice_fills_a_part_the_question_has_one_of_its_own(
+    text: Text, talk: tuple[str, ...]
+) -> None:
+    for said_by_farmer in talk:
+        taken = text(said_by_farmer)
+        assert all(len(one) <= 160 for one in taken.texts), taken.texts
+    assert len(taken.texts) == 2
+
+
 def test_a_risky_number_is_read_back_before_it_counts(text: Text) -> None:
     assert "12000" in said(text("12000 chicks friday"))
     assert "12000" in said(text("1"))
