@@ -9,7 +9,8 @@ from datetime import datetime, timedelta
 from bot.day.compose import whose_line
 from bot.day.items import Due
 from bot.day.standing import Standing, pushes_at
-from bot.diagnosis.danger import PILING
+from bot.diagnosis.danger import PILING, pressed
+from bot.diagnosis.weigh import is_night
 from bot.facts.farm import Batch, Complaint
 from bot.facts.talk import Line, Question
 from bot.facts.writes import ChangeComplaint
@@ -30,12 +31,21 @@ def open_check(batch: Batch) -> tuple[Complaint, datetime] | None:
 
 def is_urgent(complaint: Complaint, at: Standing) -> bool:
     """Danger and smothering are asked about at any hour."""
-    return complaint.cause in URGENT or is_smothering(complaint, at)
+    return complaint.cause in URGENT or is_smothering(complaint, at) or _is_heap(complaint, at)
 
 
 def is_smothering(complaint: Complaint, at: Standing) -> bool:
     """Piled up in the new house, at the heat or in a corner."""
     return at.age >= NEW_HOUSE_AGE and any(one in complaint.signals for one in PILING)
+
+
+def _is_heap(complaint: Complaint, at: Standing) -> bool:
+    """Pressed together for want of warmth, to be looked at again in this night."""
+    if complaint.check_at is None:
+        return False
+    hour = complaint.check_at.astimezone(at.case.cooperative.zone).hour
+    failed = any(one.startswith("worked:") for one in complaint.asked)
+    return is_night(hour) and pressed(complaint.signals, complaint.cause, failed=failed)
 
 
 def pushed_check(at: Standing) -> Due | None:

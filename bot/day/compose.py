@@ -82,6 +82,8 @@ def sign(at: Standing) -> Line | None:
     """The temperature of the day and what the chicks show, or None where no heat is needed."""
     if not 0 <= at.age <= 20 or (at.age >= 14 and is_ready(at.batch)):
         return None
+    if at.batch.open_alarm(at.today) is not None:
+        return None  # nobody is to turn the heat of birds in danger by the calendar
     if at.age >= 14 and not at.batch.held and at.batch.nights == "warm":
         return None
     values = {"target": target_c(at) or 0.0}

@@ -36,7 +36,14 @@ def any_due(at: Standing, slot: str) -> bool:
 
 
 def _is_due(row: Row, at: Standing) -> bool:
+    if _changes_heat(row) and at.batch.open_alarm(at.today) is not None:
+        return False
     return not is_said(row, at) and holds(row.when, at) and line_of(row, at) is not None
+
+
+def _changes_heat(row: Row) -> bool:
+    """A routine change of the day's heat, which is left alone while a danger is open."""
+    return any(one.startswith("day:heat") for one in row.does)
 
 
 def _order(row: Row, at: Standing) -> tuple[bool, bool, int]:

@@ -15,7 +15,7 @@ from bot.diagnosis.weigh import Circumstances
 from bot.handbook.shape_causes import Cause, Causes, Instead
 
 SMOTHER = "smother"
-SMOTHER_CHECK = timedelta(minutes=45)
+SMOTHER_CHECK = timedelta(minutes=30)
 PUSH_FROM, PUSH_TO = time(5, 0), time(22, 0)
 # With several kinds of heat, the one to speak of: the easiest to change, or the one that smokes.
 EASIEST = ("gas", "bulb", "charcoal", "kerosene", "wood", "none")

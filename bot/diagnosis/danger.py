@@ -46,12 +46,15 @@ EXPLAINED = (
 )
 FIRES = ("charcoal", "gas", "kerosene", "wood")
 LEAST_DEAD = 3
+OVER = "over"  # the kind of an alarm that takes the last one back
 AIR_AGAIN = timedelta(minutes=30)  # after bad air the air is asked about again, also at night
 DANGER_SHARE = 0.02
 QUIET_SHARE = 0.008
 UNKNOWN_DANGER = 10  # without a known count: 2 % of 500, a common size of batch
 NEW_HOUSE_AGE = 14
 PILING = ("piled_near_heat", "crowded_one_side")
+CRYING = "noisy_distress"
+CHILLING = ("cold", "uneven_heat", "draught", "damp_litter")  # what makes them press together
 # Told with the arrival: chill, thirst and the road, which water and warmth answer first.
 FROM_THE_ROAD = ("lethargic", "eyes_swollen_or_closed", "not_eating", "limping_or_down")
 CHILLED = ("piled_near_heat", "litter_cold", "feathers_ruffled")  # limp from the road, not ill
@@ -159,3 +162,11 @@ def smothering(signals: Collection[str], circumstances: Circumstances) -> bool:
     grown = circumstances.age is not None and circumstances.age >= NEW_HOUSE_AGE
     here = grown and circumstances.open_house and circumstances.night
     return here and any(one in signals for one in PILING)
+
+
+def pressed(signals: Collection[str], cause: str | None, *, failed: bool) -> bool:
+    """Whether they press together for want of warmth, at any age: at night those below may
+    smother. failed: something was done and did not help; then crying is enough. Common practice,
+    no source."""
+    telling = (*PILING, CRYING) if failed else PILING
+    return cause in CHILLING and any(one in signals for one in telling)

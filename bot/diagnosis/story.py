@@ -5,7 +5,8 @@ in it) and `Story` (everything so far). Called by `decide.observe` and `decide.d
 
 A story lives in the batch's open complaint; without a batch it travels in the question (about).
 `asked` holds the names of the questions put and, between them, marks of what followed:
-"advice:<cause>", "worked:<cause>:<same or worse>", "hang:<yes or no>", "unsure".
+"look:<moment>" (when the farmer is to look again), "advice:<cause>",
+"worked:<cause>:<same or worse>", "hang:<yes or no>", "unsure".
 """
 
 from __future__ import annotations
@@ -29,6 +30,10 @@ QUESTION = ("behaviour", "litter")
 WAKE, WAKES = "wake", ("down", "few", "up")  # when somebody claps at the door
 DOWN, UP = "sleepy_all_birds", "gets_up"
 UNSURE = "unsure"
+LOOK_AT = "look:"
+# Where they huddle although something was done: what is wrong at that spot?
+SPOT, SPOTS = "cold_spot", ("spot_wet", "spot_out", "spot_wind", "spot_none")
+SPOT_SIGNS = {"spot_wet": "litter_wet", "spot_out": "stove_out", "spot_wind": "rain_or_wind_in"}
 DULL = ("lethargic", "sleepy_all_birds")
 FEED, SMELL = "feed_mouldy", "ammonia_smell"
 NEW_FEED = "feed_new"
@@ -83,7 +88,7 @@ def listen(meaning: Meaning, question: OpenQuestion | None) -> Heard:
     return _answered(heard, question.name, answer)
 
 
-def _joined(lists: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
+def _joined(lists: Iterable[Iterable[str]]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(one for found in lists for one in found))
 
 
@@ -119,6 +124,10 @@ def _answered(heard: Heard, name: str, answer: str) -> Heard:
         return replace(heard, unsure=not (heard.signals or heard.not_signals))
     if name == WAKE and answer in WAKES:
         return _wakes(heard, answer)
+    if answer in SPOT_SIGNS:
+        return _with_sign(heard, SPOT_SIGNS[answer])
+    if answer == SPOTS[-1]:
+        return replace(heard, not_signals=_joined((heard.not_signals, SPOT_SIGNS.values())))
     if name.startswith(SIGN) and answer in ("yes", "no"):
         return _yes_or_no(heard, name.removeprefix(SIGN), answer)
     if name == HANG and answer in ("yes", "no"):
@@ -187,6 +196,17 @@ class Story:
         """(cause treated, "same" or "worse"), in order."""
         marks = [one.split(":") for one in self.asked if one.startswith("worked:")]
         return tuple((one[1], one[2]) for one in marks)
+
+    @property
+    def look_at(self) -> datetime | None:
+        """When the farmer was to look whether the last action helped (aware, UTC); None where
+        nothing was advised since it was last told."""
+        for one in reversed(self.asked):
+            if one.startswith("worked:"):
+                return None
+            if one.startswith(LOOK_AT):
+                return datetime.fromisoformat(one.removeprefix(LOOK_AT))
+        return None
 
     @property
     def hang(self) -> str | None:

@@ -39,6 +39,11 @@ IN_NEW_HOUSE_FROM = 21  # ages from which every batch lives in the open house; c
 Hypothesis = tuple[str, ...]
 
 
+def is_night(hour: int) -> bool:
+    """Whether it is night at a local hour 0-23."""
+    return hour >= NIGHT_FROM or hour < NIGHT_TO
+
+
 @dataclass(frozen=True, slots=True)
 class Circumstances:
     """Where and when: age [days] or None, local hour 0-23, house, kinds of heat; stoves: a word of
@@ -52,7 +57,7 @@ class Circumstances:
 
     @property
     def night(self) -> bool:
-        return self.hour >= NIGHT_FROM or self.hour < NIGHT_TO
+        return is_night(self.hour)
 
     @property
     def open_house(self) -> bool:

@@ -234,9 +234,11 @@ class Batch:
         return live
 
     def open_alarm(self, today: date) -> Event | None:
-        """The last danger told of these birds in the last days with which no vet was reached."""
+        """The last danger told of these birds in the last days with which no vet was reached and
+        that was not taken back (kind "over")."""
         last = max(self.live_events("alarm"), key=lambda one: one.id, default=None)
-        if last is None or (today - last.on_date).days > ALARM_DAYS:
+        taken_back = last is not None and last.values.get("kind") == "over"
+        if last is None or taken_back or (today - last.on_date).days > ALARM_DAYS:
             return None
         reached = any(one.id > last.id for one in self.live_events("vet"))
         return None if reached else last

@@ -32,7 +32,7 @@ from bot.decide.named import named, names_several
 from bot.decide.observe.answer import hang_in_words, observe
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
-from bot.diagnosis.story import HANG, QUESTION, WAKE
+from bot.diagnosis.story import HANG, QUESTION, SPOT, WAKE
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Line, Meaning, Push, Question, Slots
 from bot.facts.writes import (
@@ -232,7 +232,7 @@ def _looks(question: OpenQuestion | None) -> bool:
     """Whether an alarm has answered what we asked: how they look, or one of their signs."""
     if question is None:
         return False
-    asked = (LOOK, WAKE, HANG, *QUESTION)
+    asked = (LOOK, WAKE, HANG, SPOT, *QUESTION)
     return question.name in asked or question.name.startswith(SIGN)
 
 

@@ -10,6 +10,9 @@ import pytest
 from bot.day.alarms import alarm_back
 from bot.day.due import due, next_moment
 from bot.day.standing import standing
+from bot.doors.cli.context import read_context
+from bot.doors.cli.rehearse import set_the_scene
+from bot.doors.rehearsal import Rehearsal
 from bot.facts.farm import Batch, Event, Said
 from tests.day.farms import PLACED, batch, calendar, case, local
 
@@ -70,3 +73,17 @@ def test_once_the_vet_was_reached_it_is_not_asked_again() -> None:
 def test_an_alarm_that_was_taken_back_is_not_asked_about() -> None:
     one = batch(events=(Event(7, "alarm", DAY, local(DAY, 9), {"kind": "blood"}, undone=True),))
     assert "vet_reached" not in asks(one, local(DAY, 14))
+
+
+def test_while_a_danger_is_open_no_routine_text_changes_the_heat_of_the_day(
+    rehearsal: Rehearsal,
+) -> None:
+    context = {"has_batch": True, "age_days": 10, "count": 150, "today": "2026-10-09",
+               "heat": "bulb", "now": "2026-10-09T06:15:00+03:00"}  # fmt: skip
+    set_the_scene(rehearsal, read_context("en", context))
+    assert "DANGER" in rehearsal.say("4 dead today")[0].texts[0]
+    rehearsal.wait(timedelta(minutes=30))
+    morning = rehearsal.heard()[-1].text
+    assert "Day 11." in morning
+    assert "less heat" not in morning
+    assert "28.5" not in morning

@@ -6,6 +6,8 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 
+import pytest
+
 from bot.day.due import due, next_moment
 from bot.facts.farm import Complaint, OpenQuestion
 from bot.facts.writes import ChangeComplaint
@@ -17,7 +19,7 @@ def _day(age: int) -> date:
 
 
 def _complaint(check_at: datetime, **changes: object) -> Complaint:
-    known = Complaint(7, 1, "cold", local(_day(4), 8), ("piled_near_heat",), check_at=check_at)
+    known = Complaint(7, 1, "hot", local(_day(4), 8), ("panting",), check_at=check_at)
     return replace(known, **changes)  # type: ignore[arg-type]  # names and types of Complaint
 
 
@@ -102,9 +104,11 @@ def test_a_check_back_of_the_night_takes_the_place_of_the_mornings_question() ->
     assert any(isinstance(one, ChangeComplaint) for one in text.writes)
 
 
-def test_piling_in_the_new_house_is_looked_at_in_the_night_too() -> None:
-    mine = batch(house="open", complaint=_complaint(local(_day(15), 2)))
-    [check] = due(case(mine), mine, calendar(), local(_day(15), 2))
+@pytest.mark.parametrize(("house", "day"), [("open", 15), ("brooder", 5)])
+def test_a_heap_is_looked_at_in_the_night_too(house: str, day: int) -> None:
+    heap = _complaint(local(_day(day), 2), cause="cold", signals=("piled_near_heat",))
+    mine = batch(house=house, complaint=heap)
+    [check] = due(case(mine), mine, calendar(), local(_day(day), 2))
     assert check.klass == "danger"
 
 

@@ -173,7 +173,9 @@ class Farm:
         if isinstance(write, TellAdviser):
             self.adviser.append(write)
         elif isinstance(write, AddEvent):
-            event = Event(1, write.kind, write.on_date, self.case.now, write.values)
+            event = Event(
+                len(self.batch.events) + 1, write.kind, write.on_date, self.case.now, write.values
+            )
             self._change(events=(*self.batch.events, event))
         elif isinstance(write, ChangeBatch):
             self._change(**write.changes)

@@ -55,7 +55,7 @@ def test_the_order_of_danger_is_the_contracts() -> None:
         ("causes/cold.yaml", "piled_near_heat: 0.8", "piled_at_heat: 0.8", "piled_at_heat"),
         ("causes/cold.yaml", "piled_near_heat: 0.8", "piled_near_heat: 1.8", "piled_near_heat"),
         ("causes/hot.yaml", "right: 0.1", "right: 0.3", "temperature"),
-        ("causes/hot.yaml", "    gas: [hot_gas, hot_more]\n", "", "gas"),
+        ("causes/hot.yaml", "    gas: [hot_gas, hot_gas_more]\n", "", "gas"),
         ("causes/sick.yaml", "GEN-VET", "SOME-BOOK", "source"),
         ("causes/sick.yaml", "times: {}", "times: {monday: 2}", "monday"),
         ("causes/thirst.yaml", "danger: 5", "danger: 5\ndanger: 6", "danger"),

@@ -80,5 +80,5 @@ def test_a_check_back_is_answered_in_words_and_a_bare_ok_is_asked_again(
 
 def test_what_is_said_beside_the_signs_keeps_the_text_for_the_night(thinking: Thinking) -> None:
     farm = Farm(5, hour=22, book=thinking.handbook)
-    found = farm.text("piled up at the stove. fed 5 kg", thinking.reader)
-    assert [line.key for lines in found.more for line in lines] == ["watch_cold"]
+    found = farm.text("they pant with open beaks. fed 5 kg", thinking.reader)
+    assert [line.key for lines in found.more for line in lines] == ["watch_hot"]

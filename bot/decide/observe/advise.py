@@ -3,16 +3,43 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import UTC, timedelta
+from math import ceil
 
 from bot.decide.common import maybe, say
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.diagnosis.action import Advice, actions, advise, look_again
+from bot.diagnosis.danger import CHILLING, pressed
 from bot.diagnosis.keep import keep
+from bot.diagnosis.story import LOOK_AT
 from bot.diagnosis.weigh import Weighed
 from bot.facts.talk import Decision, Line, Why
 
 REFERS = ("sick_more",)
+HEAP_CHECK = timedelta(minutes=30)  # in a heap those below smother; common practice, no source
+# These say by themselves that a heap is parted.
+PARTS_THE_HEAP = (
+    "smother",
+    "believe_cold",
+    "cold_damp",
+    "cold_damp_hang",
+    "cold_damp_none",
+    "damp_draught",
+    "uneven_stove",
+    "uneven_fire",
+    "uneven_relight",
+    "uneven_hanging",
+    "uneven_more",
+)
+ALL_TRIED = {"hot": "all_tried_hot", **dict.fromkeys(CHILLING, "all_tried_cold")}
+# Places and beaks tell of the flock's heat; hanging wings may be of one ill bird.
+FLOCK_HEAT = (
+    "panting",
+    "away_from_heat",
+    "piled_near_heat",
+    "crowded_one_side",
+    "at_edges_or_walls",
+)
 # At night nobody asks: a text of its own says what to look for and what to do then.
 NIGHT_WATCH = {
     "cold": "watch_cold",
@@ -41,10 +68,11 @@ def advise_on(scene: Scene, weighed: Weighed, cause: str, *before: Line) -> Deci
 def _still_waiting(scene: Scene, cause: str) -> bool:
     """Whether the action for this cause was just given, and nobody says what came of it."""
     complaint = scene.batch.complaint if scene.batch else None
-    if complaint is None or complaint.check_at is None or complaint.cause != cause:
+    look = scene.story.look_at
+    if complaint is None or look is None or complaint.cause != cause:
         return False
     answered = scene.heard.worked or scene.heard.hang or scene.value_c is not None
-    return bool(complaint.tried) and not answered and scene.case.now < complaint.check_at
+    return bool(complaint.tried) and not answered and scene.case.now < look
 
 
 def _go_on(scene: Scene, weighed: Weighed, cause: str) -> Decision:
@@ -62,10 +90,19 @@ def _go_on(scene: Scene, weighed: Weighed, cause: str) -> Decision:
         if other is not None:
             return give(scene, weighed, *other)
     writes = keep(scene.batch, scene.story, cause=cause, check_at=complaint.check_at)
-    assert complaint.check_at is not None
-    at = complaint.check_at.astimezone(scene.case.cooperative.zone)
-    key = "go_on_one" if cause == "sick" else "go_on"
-    return Decision((*taken(scene), say(key, at=at)), writes, None, Why(cause=cause))
+    return Decision((*taken(scene), *_until_look(scene, cause)), writes, None, Why(cause=cause))
+
+
+def _until_look(scene: Scene, cause: str) -> tuple[Line, ...]:
+    """How long it still needs; a heap at night is parted meanwhile."""
+    look = scene.story.look_at
+    assert look is not None
+    at = look.astimezone(scene.case.cooperative.zone)
+    if cause == "sick":
+        return (say("go_on_one", at=at),)
+    left = ceil((look - scene.case.now) / timedelta(minutes=1))
+    heap = is_heap(scene, cause)
+    return (*((say("heap_apart"),) if heap else ()), say("go_on", at=at, n=left))
 
 
 def _first(scene: Scene, cause: str, also: str | None) -> str:
@@ -99,7 +136,11 @@ def give(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Li
     why = scene.why(weighed, cause)
     first = [sign for sign in why.because if sign in scene.story.signals]
     others = [sign for sign in scene.story.signals if sign not in first]
-    story = replace(scene.story, signals=(*first, *others)).marked(f"advice:{cause}")
+    heap = is_heap(scene, cause)
+    if heap:
+        advice = replace(advice, check_in=min(advice.check_in, HEAP_CHECK), urgent=True)
+    look = () if not advice.check_in else (_look_mark(scene, advice),)
+    story = replace(scene.story, signals=(*first, *others)).marked(*look, f"advice:{cause}")
     given: tuple[str, ...] = (advice.key,)
     second = _second(scene, weighed, cause, advice)
     more: tuple[tuple[Line, ...], ...] = ()
@@ -117,10 +158,29 @@ def give(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Li
             watch = NIGHT_WATCH.get(cause, "watch_else")
             more = (*more, (say(watch, look=local + advice.check_in, at=check_at),))
         else:
-            after = (maybe("after_at", at=check_at),)
+            after = ((say if heap else maybe)("after_at", at=check_at),)
     writes = keep(scene.batch, story, cause=cause, actions=given, check_at=check_at)
-    lines = (*taken(scene), *before, say(advice.key), *after)
+    lines = (*taken(scene), *before, *part_heap(scene, cause, advice.key), say(advice.key), *after)
     return Decision(lines, writes, None, why, referred=advice.key in REFERS, more=more)
+
+
+def _look_mark(scene: Scene, advice: Advice) -> str:
+    at = (scene.case.now + advice.check_in).astimezone(UTC)
+    return f"{LOOK_AT}{at.isoformat(timespec='minutes')}"
+
+
+def part_heap(scene: Scene, cause: str, key: str = "") -> tuple[Line, ...]:
+    """Hands first, where they press together at night or still do after something was done."""
+    failed = bool(scene.story.worked)
+    now = scene.circumstances.night or failed
+    heap = now and pressed(scene.story.signals, cause, failed=failed)
+    return (say("heap_apart"),) if heap and key not in PARTS_THE_HEAP else ()
+
+
+def is_heap(scene: Scene, cause: str) -> bool:
+    """Pressed together at night: it is looked at again soon, at any hour."""
+    failed = bool(scene.story.worked)
+    return scene.circumstances.night and pressed(scene.story.signals, cause, failed=failed)
 
 
 def _second(
@@ -131,16 +191,20 @@ def _second(
     pair = {weighed.top, weighed.also}
     if weighed.top != cause or advice.urgent or pair in AGAINST_EACH_OTHER:
         return None
+    told = set(FLOCK_HEAT).intersection(scene.story.signals)
+    if cause == "sick" and not told and pair.intersection(("hot", "cold")):
+        return None  # the heat of all is not changed for a bird that is ill
     found = _also(scene, weighed, cause)
     return (found[0], None) if found and advice.both else found
 
 
 def all_tried(scene: Scene, weighed: Weighed, cause: str) -> Decision:
-    """Nothing is left to try: the adviser."""
+    """Nothing is left to try: the vet or the adviser, and what holds until then."""
     writes = keep(scene.batch, scene.story, cause=cause)
     told = tell(scene, f"{cause} is not better after all we know to try")
-    lines = (*taken(scene), say("all_tried"))
-    return Decision(lines, (*writes, told), None, scene.why(weighed, cause))
+    lines = (*taken(scene), say(ALL_TRIED.get(cause, "all_tried")))
+    why = scene.why(weighed, cause)
+    return Decision(lines, (*writes, told), None, why, referred=True)
 
 
 def without_hour(lines: tuple[Line, ...]) -> tuple[Line, ...]:

@@ -15,12 +15,13 @@ from bot.decide.observe.checking import checked
 from bot.decide.observe.chicks import chicks_are_right, weighed_up
 from bot.decide.observe.cuts import before_weighing
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
+from bot.decide.observe.relief import after_alarm
 from bot.decide.observe.scene import Scene, scene_of, taken
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, events
 from bot.diagnosis.question import SIGN
-from bot.diagnosis.story import HANG, WAKE
-from bot.diagnosis.weigh import COMFORTABLE
+from bot.diagnosis.story import CHECK, HANG, SPOT, WAKE
+from bot.diagnosis.weigh import COMFORTABLE, speaking
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Meaning, Why
 from bot.facts.writes import CloseQuestion
@@ -32,7 +33,7 @@ def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     scene = scene_of(meaning, case, handbook)
     slots = meaning.slots
     impossible = _impossible(meaning, scene)
-    decision = impossible or _decide(meaning, scene)
+    decision = impossible or after_alarm(scene, _decide(meaning, scene))
     read = None if impossible else slots.value_c
     noted = events(scene.batch, case.today, scene.heard, read, slots.rh_pct)
     lines = decision.lines
@@ -49,7 +50,7 @@ def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 def _told_in_words(question: OpenQuestion | None) -> bool:
     """Whether a question of one sign is open: an answer in words leaves nothing to ask of it, and a
     later digit must not be taken for its answer."""
-    return question is not None and question.name.startswith((SIGN, WAKE, HANG, "litter"))
+    return question is not None and question.name.startswith((SIGN, WAKE, HANG, SPOT, "litter"))
 
 
 def hang_in_words(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -84,6 +85,8 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return checked(scene, heard.worked)
     if heard.unsure:
         return not_known(scene)
+    if _in_vain(scene):
+        return checked(replace(scene, heard=replace(heard, taken=("same", ""))), "same")
     if heard.hang and scene.case.question and scene.case.question.about.get("chicks"):
         return chicks_are_right(scene, heard.hang)
     if meaning.intent is Intent.HUMIDITY and meaning.slots.rh_pct is not None:
@@ -93,6 +96,25 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
     if heard.not_signals and not story.signals and story.cause:
         return _gone(scene)
     return before_weighing(scene) or weighed_up(scene)
+
+
+def _in_vain(scene: Scene) -> bool:
+    """The hour to look again has passed, and they tell of what was there before: as good as "the
+    same", whether we asked or not."""
+    look, cause, told = scene.story.look_at, scene.story.cause, scene.heard.signals
+    asked = scene.case.question
+    if look is None or scene.case.now < look or cause is None or not told or scene.batch is None:
+        return False
+    if asked is not None and asked.name != CHECK and scene.heard.taken:
+        return False
+    before = scene.batch.complaint.signals if scene.batch.complaint else ()
+    evidence = replace(scene.evidence, signals=told)
+    calm = any(
+        scene.handbook.causes.signs[one].calm for one in told if one in scene.handbook.causes.signs
+    )
+    return not calm and bool(
+        set(told) & {*before, *speaking(cause, evidence, scene.handbook.causes)}
+    )
 
 
 def _right_after_action(scene: Scene) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from bot.decide.common import behaviour_menu, maybe, menu, say
 from bot.decide.observe.advise import advise_on
 from bot.decide.observe.scene import Scene, taken, tell
+from bot.diagnosis.danger import SMOKE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import keep
 from bot.diagnosis.question import BEHAVIOUR, LITTER, SIGN, YES_NO, Query, best_question
@@ -56,6 +57,11 @@ def _known(scene: Scene, name: str) -> bool:
 def wake_question() -> Question:
     """Do they get up? Words of its own for the answers, so that no bare "no" is taken amiss."""
     return menu(WAKE, "ask_wake", WAKES)
+
+
+def smoke_question() -> Question:
+    """Smoke, or a head or eyes that hurt? Asked where a fire burns and birds lay still."""
+    return _sign_question(SMOKE)
 
 
 def _question(query: Query) -> Question:

@@ -8,6 +8,7 @@ from bot.decide.common import maybe, say
 from bot.decide.observe.advise import advise_on, all_tried, give, next_action, without_hour
 from bot.decide.observe.asking import ask, behaviour
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
+from bot.decide.observe.spot import second_look
 from bot.diagnosis.action import SMOTHER
 from bot.diagnosis.danger import AIR_AGAIN, smothering
 from bot.diagnosis.explain import UNCLEAR
@@ -16,7 +17,12 @@ from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
 
 WORSE_TELLS = 2  # so many times worse, and the adviser is told
-SAY_ADVISER = ("watch", "all_tried")  # these say by themselves that the adviser is told
+SAY_ADVISER = (
+    "watch",
+    "all_tried",
+    "all_tried_cold",
+    "all_tried_hot",
+)  # these say by themselves that the adviser is told
 
 
 def checked(scene: Scene, worked: str) -> Decision:
@@ -31,13 +37,13 @@ def checked(scene: Scene, worked: str) -> Decision:
         return Decision((*taken(scene), say(key)), writes, None, Why(cause=COMFORTABLE))
     if scene.story.cause == "fumes":
         return _still_bad_air(scene, worked)
+    cause = scene.story.cause
     if smothering(scene.story.signals, scene.circumstances):
         return _advise_again(scene, worked)
-    cause = scene.story.cause
     if cause is None:
         return behaviour(scene, taken(scene), Why(cause=UNCLEAR))
     scene = replace(scene, story=scene.story.marked(f"worked:{cause}:{worked}"))
-    told = _next(scene, cause)
+    told = second_look(scene, cause) or _next(scene, cause, worked)
     worse = sum(answer == "worse" for _, answer in scene.story.worked)
     if worse < WORSE_TELLS and scene.story.checks < CHECKS:
         return told
@@ -82,14 +88,15 @@ def _advise_again(scene: Scene, worked: str) -> Decision:
     return replace(told, writes=(*told.writes, line))
 
 
-def _next(scene: Scene, cause: str) -> Decision:
-    """The next action while the cause still leads, else the next cause, or a question."""
+def _next(scene: Scene, cause: str, worked: str) -> Decision:
+    """The next action while the cause still leads, else the next cause, or a question; worse after
+    all that is known for it, the vet."""
     weighed = scene.weigh()
     left = next_action(scene, cause)
     if weighed.top == cause and left is not None:
         return give(scene, weighed, cause, left)
     if weighed.sure and weighed.top not in (COMFORTABLE, cause):
         return advise_on(scene, weighed, weighed.top)
-    if weighed.top == cause:
+    if weighed.top == cause or (worked == "worse" and left is None):
         return all_tried(scene, weighed, cause)
     return ask(scene, weighed)

@@ -11,6 +11,7 @@ from bot.decide.observe.advise import advise_on, give, without_hour
 from bot.decide.observe.asking import ask, ask_where_it_hangs, asking, hang_question, leading
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.scene import Scene, taken
+from bot.decide.observe.spot import at_the_spot
 from bot.diagnosis.action import SMOTHER, Advice, actions
 from bot.diagnosis.danger import smothering
 from bot.diagnosis.explain import UNCLEAR
@@ -31,6 +32,9 @@ def weighed_up(scene: Scene) -> Decision:
     if smother and SMOTHER not in scene.story.tried:
         return advise_on(scene, scene.weigh(), "cold")
     weighed = scene.weigh()
+    found = at_the_spot(scene, weighed)
+    if found is not None:
+        return found
     first = leading(scene)
     if first is not None and scene.story.in_a_row < scene.handbook.causes.row:
         return asking(scene, first, taken(scene), scene.why(weighed, UNCLEAR))

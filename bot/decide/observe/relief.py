@@ -1,0 +1,83 @@
+"""All is well after a danger was told: said in words that it is over, or that it is not.
+
+In: a decision that finds the birds comfortable, while a danger of theirs is open. Out: that one
+with the alarm taken back, one question where that is not known yet, or the word that it stays.
+A danger that was only sleep is taken back by the farmer's word; blood, deaths and a suspected
+disease only by the vet. Common practice, no source. Called by answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from bot.decide.common import say
+from bot.decide.observe.asking import asking, smoke_question, wake_question
+from bot.decide.observe.scene import Scene, taken
+from bot.diagnosis.danger import FIRES, ILLNESS, OVER, SMOKE
+from bot.diagnosis.story import DULL, UP, WAKE
+from bot.diagnosis.weigh import COMFORTABLE
+from bot.facts.farm import Batch, Event
+from bot.facts.talk import Decision
+from bot.facts.writes import AddEvent, TellAdviser
+
+CALM = ("comfortable", "wake_ok", "sleep_close", "brown_normal")
+
+
+def after_alarm(scene: Scene, decision: Decision) -> Decision:
+    """The same decision where no danger is open or it finds no comfort."""
+    batch = scene.batch
+    alarm = None if batch is None else batch.open_alarm(scene.case.today)
+    calm = decision.why is not None and decision.why.cause == COMFORTABLE
+    calm = calm and any(one.key in CALM for one in decision.lines)
+    if batch is None or alarm is None or not calm:
+        return decision
+    kind = alarm.values.get("kind")
+    if kind == "dull" and decision.why is not None:
+        if not _told(scene, batch, alarm, (UP,)) and WAKE not in scene.story.asked:
+            return asking(scene, wake_question(), taken(scene), decision.why)
+        fire = set(scene.circumstances.heats).intersection(FIRES)
+        if fire and not _denied(scene, batch, alarm, (SMOKE,)):
+            return asking(scene, smoke_question(), taken(scene), decision.why)
+    if batch.held or not _explained(scene, batch, alarm):
+        return replace(decision, lines=(*taken(scene), say("danger_stays")), referred=True)
+    writes = (
+        *decision.writes,
+        AddEvent(batch.id, "alarm", scene.case.today, {"kind": OVER}),
+        TellAdviser("danger", f"{kind}: says it was none, they get up and look well", batch.id),
+    )
+    return replace(decision, lines=(*taken(scene), say("danger_over")), writes=writes)
+
+
+def _explained(scene: Scene, batch: Batch, alarm: Event) -> bool:
+    """Whether every sign that made the danger is gone by the farmer's own word."""
+    kind = alarm.values.get("kind")
+    up = _told(scene, batch, alarm, (UP,))
+    if kind == "dull":
+        return up
+    told = _signs(batch, alarm, "signals", since=False)
+    ill = [one for one in ILLNESS if one in told]
+    gone = [one for one in ill if (up and one in DULL) or _denied(scene, batch, alarm, (one,))]
+    return kind == "ill" and bool(ill) and gone == ill
+
+
+def _told(scene: Scene, batch: Batch, alarm: Event, signs: Iterable[str]) -> bool:
+    """Whether one of these was seen since the alarm."""
+    said = {*scene.heard.signals, *_signs(batch, alarm, "signals")}
+    return bool(said.intersection(signs))
+
+
+def _denied(scene: Scene, batch: Batch, alarm: Event, signs: Iterable[str]) -> bool:
+    """Whether one of these was said to be absent since the alarm."""
+    said = {*scene.heard.not_signals, *_signs(batch, alarm, "not_signals")}
+    return bool(said.intersection(signs))
+
+
+def _signs(batch: Batch, alarm: Event, name: str, *, since: bool = True) -> set[str]:
+    """The signs said after the alarm, or in the text that raised it."""
+    found: set[str] = set()
+    for one in batch.live_events("observed"):
+        told = one.values.get(name)
+        if (one.at > alarm.at) == since and one.on_date >= alarm.on_date and isinstance(told, list):
+            found.update(str(sign) for sign in told)
+    return found
