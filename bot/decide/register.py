@@ -25,8 +25,9 @@ OLDEST, FARTHEST = 60, 365  # days back and ahead in which a placement is believ
 SMALLEST_M2, LARGEST_M2 = 2.0, 800.0  # floors of a smallholder's house
 JUST_HERE = 2  # days of age; older birds are not the ones that are still to come
 PLANNING = "planning"  # in a question's `about`: its answer leads to the plan
+AGAIN = "heat_again"
 QUESTIONS = ("count", "count_sure", "date", "hatch_came", "heat", "heat_count", "thermometer",
-             "second")  # fmt: skip
+             "second", AGAIN)  # fmt: skip
 
 
 def register(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -58,6 +59,8 @@ def answer_register(meaning: Meaning, case: Case, handbook: Handbook) -> Decisio
         if said is None:
             return Decision(question=_ask_count("ask_count"))
         return _grow(Slots(count=said), case, batch, handbook, thinking=thinking, sure=sure)
+    if question.name == AGAIN:
+        return _heat_again(meaning.slots, case, batch, handbook, thinking=thinking)
     if question.name in ("heat", "heat_count", "thermometer"):
         return _heat(meaning.slots, case, batch, handbook, thinking=thinking)
     return _grow(meaning.slots, case, batch, handbook, thinking=thinking)
@@ -217,11 +220,40 @@ def _complete(
     if slots.hatched and age > 0:
         return Decision((line,), writes, Question("hatch_came", "menu", "date", Line("ask_came")))
     heat = changes.get("heat") or (batch.heat if batch else ())
-    return Decision((line,), writes, None if heat else ask_heat())
+    return Decision((line,), writes, None if heat else _ask_heat_of(case))
 
 
 def _have_they_come() -> Question:
     return menu("arrived", "have_they_come", ("yes", "not_yet"), "yes_no")
+
+
+def _ask_heat_of(case: Case) -> Question:
+    """With what are they kept warm; who kept chicks before is asked whether it is as it was."""
+    known = [one for one in (case.ended, *case.batches) if one is not None and one.heat_count]
+    last = known[-1] if known else None
+    if last is None or len(last.heat) != 1:
+        return ask_heat()
+    kind, stoves = last.heat[0], last.heat_count or 1
+    asked = menu(AGAIN, "ask_heat_again", ("yes", "no"), "yes_no", n=stoves, heat=kind)
+    has = "" if last.thermometer is None else "yes" if last.thermometer else "no"
+    return about(asked, heat=kind, stoves=str(stoves), thermometer=has)
+
+
+def _heat_again(
+    slots: Slots, case: Case, batch: Batch, handbook: Handbook, *, thinking: bool
+) -> Decision:
+    """1 yes: heat, stoves and thermometer are those of the last batch. 2 no: asked as of anyone."""
+    was = case.question.about if case.question else {}
+    if slots.answer != "yes" or not was.get("heat"):
+        return Decision((), (), _marked(ask_heat()) if thinking else ask_heat())
+    heat, stoves = (was["heat"],), int(was["stoves"])
+    changes: dict[str, object] = {"heat": heat, "heat_count": stoves}
+    if was.get("thermometer"):
+        changes["thermometer"] = was["thermometer"] == "yes"
+    line = say("heat_again_is", n=stoves, heat=heat[0])
+    ask = None if was.get("thermometer") else _ask_thermometer()
+    plan = _plan(case, batch.count, heat, batch, handbook) if thinking and batch.count else ()
+    return Decision((line,), (ChangeBatch(batch.id, changes), CloseQuestion()), ask, more=plan)
 
 
 def ask_heat() -> Question:

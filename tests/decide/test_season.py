@@ -162,3 +162,40 @@ def test_a_plan_is_never_of_the_past(rehearsal: Rehearsal) -> None:
     found = choose(meaning, rehearsal.case(), rehearsal.thinking.handbook, "")
     assert found.question is not None
     assert found.question.line.key == "ask_date_past"
+
+
+@pytest.mark.parametrize(
+    ("language", "order", "again", "asks"),
+    [("en", "new batch 200 chicks friday", "yes", "(charcoal stoves: 1)"),
+     ("fr", "nouveau lot 200 poussins vendredi", "1", "(fourneaux a charbon: 1)"),
+     ("sw", "kundi jipya vifaranga 200 ijumaa", "ndiyo", "(majiko ya mkaa 1)")],
+)  # fmt: skip
+def test_the_heat_of_the_last_batch_is_offered_and_not_asked_from_the_start(
+    rehearsal: Rehearsal, language: str, order: str, again: str, asks: str
+) -> None:
+    second_of_a_farm(rehearsal, language)
+    assert asks in say(rehearsal, order)
+    rehearsal.say(again)
+    batch = next(one for one in rehearsal.case().batches if one.count == 200)
+    assert (batch.heat, batch.heat_count, batch.thermometer) == (("charcoal",), 1, False)
+    assert rehearsal.case().question is None
+
+
+def test_another_heat_than_last_time_is_asked_for(rehearsal: Rehearsal) -> None:
+    second_of_a_farm(rehearsal, "en")
+    rehearsal.say("new batch 200 chicks friday")
+    rehearsal.say("2")
+    batch = next(one for one in rehearsal.case().batches if one.count == 200)
+    question = rehearsal.case().question
+    assert question is not None
+    assert (batch.heat, question.name) == ((), "heat")
+
+
+def second_of_a_farm(rehearsal: Rehearsal, language: str) -> None:
+    """A farm with 300 grown birds that were kept warm by one charcoal stove."""
+    rehearsal.begin(MORNING)
+    rehearsal.join(language)
+    order = {"en": "300 chicks placed 30 days ago", "fr": "300 poussins arrives il y a 30 jours",
+             "sw": "vifaranga 300 walifika siku 30 zilizopita"}  # fmt: skip
+    for text in (order[language], "1", "1", "2"):
+        rehearsal.say(text)
