@@ -31,13 +31,12 @@ DENIED = -0.5  # a sign is denied above this; one that the words found above the
 DENIED_AGAINST = -0.1
 TRUE_AFTER_ALL = -0.1  # a sign that the words found denied is seen above this
 GRAVE = 0.15  # danger above this, though the words told of none
+HARMLESS = -0.3  # a sign of danger that words found is doubted below this only
 MANY_DEAD = "sudden_many_deaths"  # the figure decides, not the wording
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
-_TURNED = (
-    Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.MULTI, Intent.DEATHS, Intent.THANKS,
-)  # fmt: skip
+_TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
 _REACHED = frozenset(
     "plan register arrived observe temperature humidity deaths feed weight water treated sold "
     "status next ask undo start help".split()
@@ -69,13 +68,12 @@ def _turned(meaning: Meaning, opinion: Opinion, signs: Signs, scene: Scene) -> M
     nothing = meaning.intent is Intent.OTHER
     if likeliest == meaning.intent.value or (ahead <= AHEAD and not nothing):
         return meaning
+    # A figure that was found, and one of several facts, is not given up.
     if meaning.intent not in _TURNED or likeliest not in _REACHED:
         return meaning
     wanted = Intent(likeliest)
     if nothing and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
-    if meaning.parts:
-        return meaning  # several facts were found, and none is given up
     if wanted is Intent.OBSERVE:
         return _seen(signs)
     if wanted is Intent.ASK:
@@ -134,9 +132,13 @@ def _with_signs(meaning: Meaning, opinion: Opinion, scene: Scene) -> Meaning:
     """Signs added and taken back, in the whole and in the part that tells of them."""
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
     dangers = scene.index.danger
+    kept = dangers & set(meaning.signals) if opinion.danger > HARMLESS else frozenset()
     denied = [one for one in opinion.denied if _is_denied(one, opinion, meaning.signals)]
+    denied = [one for one in denied if one not in kept]
     several = len(meaning.signals) > 1
-    present = [one for one in meaning.signals if _stays(one, opinion, denied, several)]
+    present = [
+        one for one in meaning.signals if one in kept or _stays(one, opinion, denied, several)
+    ]
     wrongly = [one for one in meaning.not_signals if watches and _is_true(one, opinion)]
     absent = [one for one in (*meaning.not_signals, *denied) if one not in wrongly]
     if watches:

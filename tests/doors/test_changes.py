@@ -31,6 +31,7 @@ def live(tmp_path: Path) -> Path:
     content = shutil.copytree(content_folder(), tmp_path / "live" / "content")
     for file in content.glob("languages/*/examples.yaml"):
         file.write_text("[]\n" if file.parent.name != "en" else EXAMPLES, "utf-8")
+        file.with_name("collected.jsonl").unlink()
     return content
 
 
