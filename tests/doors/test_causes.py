@@ -60,7 +60,7 @@ def test_an_action_that_a_language_has_no_words_for_is_listed(content: Path) -> 
 
 
 def test_a_cause_without_a_second_action_is_listed(content: Path) -> None:
-    change(content / "causes" / "hot.yaml", r"gas: \[hot_gas, hot_more\]", "gas: [hot_gas]")
+    change(content / "causes" / "hot.yaml", r"gas: \[hot_gas, hot_gas_more\]", "gas: [hot_gas]")
     assert "  hot brooder gas\n" in drawn(content)
 
 

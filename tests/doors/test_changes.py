@@ -19,7 +19,7 @@ from bot.wiring import build
 
 STRANGE = "they are frimbling again"  # no word of ours
 EXAMPLES = """\
-- {text: "chicks are piled under the bulb", intent: observe, signals: [piled_near_heat]}
+- {text: "piled under bulb", intent: observe, signals: [piled_near_heat]}
 - {text: "blood in droppings", intent: observe, signals: [bloody_droppings], red_flag: true}
 - {text: "temp 31", intent: temperature, slots: {value_c: 31}}
 """
@@ -93,7 +93,7 @@ def test_a_word_that_breaks_an_example_is_caught(changed: Path, live: Path) -> N
     ended = changes(changed, live)
     assert ended.exit_code == 1
     told = [line.strip() for line in ended.stdout.splitlines()]
-    assert "en: 'chicks are piled under the bulb'" in told
+    assert "en: 'piled under bulb'" in told
     assert any(line.startswith("EXAMPLE BROKEN") for line in told)
     assert "piled_near_heat is not seen" in ended.stdout
     assert "1 broken" in told[-1]
@@ -103,11 +103,11 @@ def test_a_danger_that_is_no_longer_seen_is_caught_in_a_text_nobody_explained(
     changed: Path, live: Path, tmp_path: Path
 ) -> None:
     file = tmp_path / "more.jsonl"
-    file.write_text(json.dumps({"text": "i see blood in their droppings today"}) + "\n", "utf-8")
-    add_word(changed, "harmless", "blood in their")
+    file.write_text(json.dumps({"text": "blood in poop"}) + "\n", "utf-8")
+    add_word(changed, "harmless", "blood in poop")
     ended = changes(changed, live, "--texts", str(file))
     assert ended.exit_code == 1
-    assert f"{file}:1: 'i see blood in their droppings today'" in ended.stdout
+    assert f"{file}:1: 'blood in poop'" in ended.stdout
     assert "DANGER LOST: bloody_droppings, red flag" in ended.stdout
     assert ended.stdout.splitlines()[-1].endswith("dangers lost: 1")
 

@@ -166,8 +166,8 @@ def test_two_farmers_on_one_phone_are_named_in_texts_and_asked_whose(
     for shown, answer in zip((1.1, 1.2, 1.3), ("1", "2", "no"), strict=True):
         text(answer, hours=shown)
     assert "Juma" in said(text("belongs to juma", hours=1.5))
-    assert "1 Juma 2 Amina" in said(text("2 dead", hours=2))
-    assert "Noted for Amina" in said(text("2", hours=2.1))
+    assert "1 Amina 2 Juma" in said(text("2 dead", hours=2))  # the older first
+    assert "Noted for Amina" in said(text("1", hours=2.1))
     assert "Whose" not in said(text("juma: 1 culled", hours=2.2))
     tick(db, thinking.handbook, NOW + timedelta(hours=22))
     names = [name for one in waiting(db, OWNER) for name in ("Amina:", "Juma:") if name in one]
