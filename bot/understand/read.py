@@ -32,7 +32,7 @@ from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
 from bot.understand.talk import is_stop, question, small_talk, wish
 from bot.understand.wanted import wanted
-from bot.understand.weigh import weigh
+from bot.understand.weigh import settled, weigh
 
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
@@ -71,9 +71,9 @@ class Reader:
         meaning = _understood(scene, signs)
         if meaning.intent is Intent.ASK:
             meaning = self._with_told(meaning, annotated, hearing)
-        like = opinion(text, annotated, hearing, learned) if learned else None
-        if like is not None:
-            meaning = weigh(meaning, like, signs, scene)
+        if learned is not None and not settled(meaning, scene):
+            like = opinion(text, annotated, hearing, learned)
+            meaning = weigh(meaning, like, signs, scene) if like else meaning
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)
 

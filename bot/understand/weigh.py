@@ -45,9 +45,6 @@ _REACHED = frozenset(
 
 def weigh(meaning: Meaning, opinion: Opinion, signs: Signs, scene: Scene) -> Meaning:
     """The meaning that words and likeness together bear out."""
-    settled = meaning.slots.answer is not None or meaning.slots.figure is not None
-    if settled or meaning.intent is Intent.STOP or _short(scene):
-        return meaning
     turned = _with_signs(_turned(meaning, opinion, signs, scene), opinion, scene)
     seen = turned.signals or turned.not_signals
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
@@ -55,9 +52,12 @@ def weigh(meaning: Meaning, opinion: Opinion, signs: Signs, scene: Scene) -> Mea
     return turned
 
 
-def _short(scene: Scene) -> bool:
-    """A few words say what they say: the words know them, or nobody does."""
-    return sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
+def settled(meaning: Meaning, scene: Scene) -> bool:
+    """Whether the words alone decide: an answer, a question for a figure, STOP, and a few words,
+    which the words know or nobody does."""
+    plain = meaning.slots.answer is not None or meaning.slots.figure is not None
+    few = sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
+    return plain or few or meaning.intent is Intent.STOP
 
 
 def _turned(meaning: Meaning, opinion: Opinion, signs: Signs, scene: Scene) -> Meaning:
