@@ -1,5 +1,5 @@
 """Reads and writes content/languages/learned.npz, which `broodpost teach` makes of the examples.
-In: the content folder. Out: `Learned`. Called by `handbook.words` and the command."""
+In: the content folder. Out: `Learned`. Called by `wiring`, the proof and the command."""
 
 from __future__ import annotations
 

@@ -41,8 +41,8 @@ class Collected:
 def examples(live: Path, changed: Path) -> list[Collected]:
     """Every example of the changed folder, and those of the live one that it took out, of which
     nothing is expected any more."""
-    before = {_key(one): one for one in _all_examples(live)}
-    after = {_key(one): one for one in _all_examples(changed)}
+    before = {_key(one): one for one in all_examples(live)}
+    after = {_key(one): one for one in all_examples(changed)}
     found = [_example(one, fresh=before.get(key) != one) for key, one in after.items()]
     return found + [
         Collected(one.text, None, one.context, f"{one.language}, taken out")
@@ -51,7 +51,8 @@ def examples(live: Path, changed: Path) -> list[Collected]:
     ]
 
 
-def _all_examples(content: Path) -> Iterator[Example]:
+def all_examples(content: Path) -> Iterator[Example]:
+    """Every example and every collected text of a content folder, language by language."""
     for folder in sorted(path for path in (content / "languages").iterdir() if path.is_dir()):
         yield from load_examples(folder)
         yield from load_collected(folder)

@@ -6,11 +6,12 @@ import sys
 
 import click
 
+from bot.doors.cli.collected import all_examples
 from bot.doors.cli.lines import content_option
 from bot.errors import BroodpostError
 from bot.handbook.learned import save_learned
 from bot.handbook.load import content_folder
-from bot.handbook.words import load_collected, load_examples, load_words
+from bot.handbook.words import load_words
 from bot.understand.index import build_index
 
 
@@ -31,8 +32,7 @@ def teach_command(content: str) -> None:
     except ImportError as missing:
         raise BroodpostError("teach needs scikit-learn: pip install 'broodpost[dev]'") from missing
     folder = content_folder(content)
-    languages = sorted(path for path in (folder / "languages").iterdir() if path.is_dir())
-    examples = [one for path in languages for one in (*load_examples(path), *load_collected(path))]
+    examples = list(all_examples(folder))
     learned = teach(examples, build_index(load_words(folder)), _tell)
     path = save_learned(learned, folder)
     click.echo(f"{len(examples)} examples, {len(learned.names)} things to tell apart: {path}")
