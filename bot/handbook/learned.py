@@ -31,6 +31,8 @@ def load_learned(content: Path) -> Learned:
     rows, columns = learned.weights.shape
     if rows & (rows - 1) or {len(learned.scale), len(learned.bias), len(names)} != {columns}:
         raise HandbookError(FILE, "weights", "do not fit the names")
+    if list(names) != sorted(names):
+        raise HandbookError(FILE, "names", "do not stand in order")
     return learned
 
 

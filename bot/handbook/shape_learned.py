@@ -24,14 +24,12 @@ class Learned:
     languages: frozenset[str]
 
     @cached_property
-    def kinds(self) -> dict[str, tuple[tuple[str, ...], list[int]]]:
-        """The codes of each kind, and their columns."""
-        found: dict[str, tuple[list[str], list[int]]] = {}
+    def kinds(self) -> dict[str, tuple[tuple[str, ...], int]]:
+        """The codes of each kind, and the column of the first; those of a kind stand together."""
+        found: dict[str, tuple[list[str], int]] = {}
         for at, (kind, code) in enumerate(self.names):
-            codes, columns = found.setdefault(kind, ([], []))
-            codes.append(code)
-            columns.append(at)
-        return {kind: (tuple(codes), columns) for kind, (codes, columns) in found.items()}
+            found.setdefault(kind, ([], at))[0].append(code)
+        return {kind: (tuple(codes), first) for kind, (codes, first) in found.items()}
 
     @property
     def rows(self) -> int:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
-from bot.understand.lexicon import DENIED, FUTURE, IF, MINE, PAST, VERB, Entry, Lexicon
+from bot.understand.lexicon import DENIED, PAST, VERB, Entry, Lexicon, Reading
 from bot.understand.numbers import Number, NumberSpans, find_numbers
 from bot.understand.patterns import Match, Span
 from bot.understand.sounds import Sounds
@@ -37,13 +37,15 @@ class Clause:
 
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the clause."""
-        return any(name in self.spans for name in names)
+        return not self.spans.keys().isdisjoint(names)
 
 
 @dataclass(slots=True)
 class Text:
-    """An annotated text. languages: codes by likelihood. guessed: tokens taken for another word."""
+    """An annotated text. plain: in lower-case ASCII. languages: codes by likelihood. guessed: tokens
+    taken for another word."""
 
+    plain: str
     tokens: list[Token]
     spans: dict[str, list[Span]]
     clauses: list[Clause]
@@ -56,7 +58,7 @@ class Text:
 
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the text."""
-        return any(name in self.spans for name in names)
+        return not self.spans.keys().isdisjoint(names)
 
     def at(self, name: str, index: int) -> bool:
         """Whether a token belongs to a class."""
@@ -85,8 +87,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         )
     alone = _wholly_in(found, entries, lexicon, language)
     active = alone or _active(scores, 0.4)
-    kept = [_kept(one, active) for one in entries]
-    spans = _spans(kept, lexicon, active)
+    spans = _spans([lexicon.reading(one, active) for one in entries], active)
     spans = _without_covered(spans)
     numbers = find_numbers(found, _number_spans(spans))
     if numbers:
@@ -102,6 +103,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         clause.anew = tuple(_begun_anew(clause))
         _mark_denied(clause)
     return Text(
+        text,
         found,
         spans,
         clauses,
@@ -245,86 +247,55 @@ def _active(scores: Sequence[float], share: float) -> frozenset[int]:
     return frozenset(at for at, score in enumerate(scores) if score > 0 and score >= share * best)
 
 
-def _kept(known: tuple[Entry, ...], active: frozenset[int]) -> tuple[Entry, ...]:
-    """A word that an active language knows is read in that language only."""
-    inside = tuple(entry for entry in known if entry.language in active)
-    if not inside:
-        return known
-    return inside + tuple(
-        entry for entry in known if entry.name.startswith("=") and entry not in inside
-    )
-
-
-def _spans(
-    kept: Sequence[tuple[Entry, ...]], lexicon: Lexicon, active: frozenset[int]
-) -> dict[str, list[Span]]:
+def _spans(read: Sequence[Reading], active: frozenset[int]) -> dict[str, list[Span]]:
     spans: dict[str, list[Span]] = defaultdict(list)
-    names = [{entry.name for entry in known} for known in kept]
-    for at, known in enumerate(kept):
-        flags: dict[str, int] = {}
-        for entry in known:
-            flags[entry.name] = flags.get(entry.name, 0) | entry.flags
-            if entry.flags & DENIED and _also_plain(known, entry):
-                flags[entry.name] &= ~DENIED
-        form = _verb_form(known)
-        if form is not None:
-            spans[form].append(Span(at, at + 1))
-        if any(entry.flags & FUTURE for entry in known):
-            spans["@future"].append(Span(at, at + 1))
-        own = [entry for entry in known if not entry.name.startswith("=")]
-        if own and all(entry.flags & MINE for entry in own):
-            spans["@me"].append(Span(at, at + 1))
-        for name, flag in flags.items():
-            spans[name].append(Span(at, at + 1, bool(flag & DENIED), -1, bool(flag & PAST)))
-        following = names[at + 1] if at + 1 < len(names) else set()
-        for name in names[at]:
-            for parts, entry in lexicon.phrases.get(name, ()):
-                end = at + len(parts)
-                if entry.language not in active and _known_in(kept[at:end], active):
-                    continue
-                if parts[1] in following and (
-                    end <= len(names)
-                    and all(part in names[at + step] for step, part in enumerate(parts))
-                ):
-                    spans[entry.name].append(_phrase(kept[at:end], at, end))
+    for at, word in enumerate(read):
+        for name, denied, past in word.classes:
+            spans[name].append(Span(at, at + 1, denied, -1, past))
+        for name, whole in _phrases(read, at, active):
+            spans[name].append(_phrase(whole, at, at + len(whole)))
     for places in spans.values():
         places.sort(key=lambda span: (span.start, -span.end))
     return spans
 
 
-def _known_in(parts: Iterable[tuple[Entry, ...]], active: frozenset[int]) -> bool:
+def _phrases(
+    read: Sequence[Reading], at: int, active: frozenset[int]
+) -> Iterable[tuple[str, Sequence[Reading]]]:
+    """The phrases that begin with a word, with their words."""
+    begun = read[at].phrases
+    if not begun or at + 1 == len(read):
+        return
+    for second, _, _ in read[at + 1].classes:
+        for parts, entry in begun.get(second, ()):
+            whole = read[at : at + len(parts)]
+            if len(whole) < len(parts):
+                continue
+            if not all(part in word.names for part, word in zip(parts, whole, strict=True)):
+                continue
+            if entry.language in active or not _known_in(whole, active):
+                yield entry.name, whole
+
+
+def _known_in(read: Iterable[Reading], active: frozenset[int]) -> bool:
     """Every word means something in the languages of the text: a phrase of another is none
     ("si ya" is Swahili, not French)."""
     return all(
-        any(one.language in active and not one.name.startswith("=") for one in known)
-        for known in parts
+        any(one.language in active and not one.name.startswith("=") for one in word.entries)
+        for word in read
     )
 
 
-def _phrase(parts: Sequence[tuple[Entry, ...]], start: int, end: int) -> Span:
+def _phrase(read: Sequence[Reading], start: int, end: int) -> Span:
     """A phrase is denied, or past, where the verb in it is ("hawatafuti hewa")."""
     flags = 0
-    for known in parts:
-        verbs = [entry.flags for entry in known if entry.flags & VERB]
-        if verbs and len(verbs) == len([one for one in known if not one.name.startswith("@")]):
+    for word in read:
+        verbs = [entry.flags for entry in word.entries if entry.flags & VERB]
+        own = [one for one in word.entries if not one.name.startswith("@")]
+        if verbs and len(verbs) == len(own):
             for one in verbs:
                 flags |= one
     return Span(start, end, bool(flags & DENIED), -1, bool(flags & PAST))
-
-
-def _verb_form(known: Iterable[Entry]) -> str | None:
-    """Whether a token is a finite verb, or one that may only suppose ("wakihema": if they pant)."""
-    flags = 0
-    for entry in known:
-        flags |= entry.flags
-    if flags & VERB:
-        return "@verb"
-    return "@ifform" if flags & IF else None
-
-
-def _also_plain(known: Iterable[Entry], denied: Entry) -> bool:
-    """The same word may also be a plain form of the class: then it is not taken for denied."""
-    return any(entry.name == denied.name and not entry.flags & DENIED for entry in known)
 
 
 def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
@@ -359,17 +330,15 @@ def _harmless(spans: dict[str, list[Span]]) -> Iterable[Span]:
 
 
 def _number_spans(spans: dict[str, list[Span]]) -> NumberSpans:
-    def table(prefix: str) -> dict[str, list[Span]]:
-        return {
-            name.removeprefix(prefix): places
-            for name, places in spans.items()
-            if name.startswith(prefix)
-        }
-
+    tables: dict[str, dict[str, list[Span]]] = {"@number": {}, "@first": {}, "@amount": {}}
+    for name, places in spans.items():
+        kind, _, value = name.partition(":")
+        if kind in tables:
+            tables[kind][value] = places
     return NumberSpans(
-        {int(value): places for value, places in table("@number:").items()},
-        {int(value): places for value, places in table("@first:").items()},
-        {float(value): places for value, places in table("@amount:").items()},
+        {int(value): places for value, places in tables["@number"].items()},
+        {int(value): places for value, places in tables["@first"].items()},
+        {float(value): places for value, places in tables["@amount"].items()},
         frozenset(span.start for span in spans.get("@joiner", ())),
         {span.start: span.end for span in spans.get("@half", ())},
         frozenset(span.start for span in spans.get("@weak", ())),

@@ -78,7 +78,10 @@ def build_index(words: Words) -> Index:
         fill(stop, "stop", language.stop_with, "language.yaml")
         fill(ahead, "in_days", language.days.in_days, "language.yaml")
         fill(ago, "days_ago", language.days.ago, "language.yaml")
-    _refuse_unknown(lexicon, (present, absent, intents, topics, figures, stop, ahead, ago))
+    every = (present, absent, intents, topics, figures, stop, ahead, ago)
+    _refuse_unknown(lexicon, every)
+    for patterns in every:
+        patterns.arrange()
     speller = Speller(_spellable(lexicon), _danger_words(lexicon))
     return Index(
         lexicon,
@@ -123,9 +126,8 @@ def _refuse_unknown(lexicon: Lexicon, sets: Iterable[PatternSet]) -> None:
         known |= {entry.name for entries in table.values() for entry in entries}
     known |= {entry.name for rows in lexicon.phrases.values() for _, entry in rows}
     for group in sets:
-        for patterns in list(group.by_first.values()):
-            for pattern in patterns:
-                _check(pattern, known)
+        for pattern in group.patterns:
+            _check(pattern, known)
 
 
 def _check(pattern: Pattern, known: set[str]) -> None:

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import NamedTuple
 
 from bot.handbook.shape_words import Language, Words
 
@@ -30,13 +31,22 @@ _FLAGS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """A word belongs to a class. language: index of the folder. flags: from its verb form."""
 
     name: str
     language: int
     flags: Flag = 0
+
+
+class Reading(NamedTuple):
+    """What a word says wherever it stands. entries: in the languages of the text. classes: each
+    with whether it is denied, and past. phrases: those it may begin, by the class that follows."""
+
+    entries: tuple[Entry, ...]
+    names: frozenset[str]
+    classes: tuple[tuple[str, bool, bool], ...]
+    phrases: Mapping[str, Sequence[tuple[tuple[str, ...], Entry]]]
 
 
 @dataclass(slots=True, eq=False)
@@ -54,9 +64,11 @@ class Lexicon:
     )
     unspelt: set[str] = field(default_factory=set)
     _found: Callable[[str], tuple[Entry, ...]] = field(init=False)
+    _read: Callable[[tuple[Entry, ...], frozenset[int]], Reading] = field(init=False)
 
     def __post_init__(self) -> None:
         self._found = lru_cache(WORDS_KEPT)(self._find)
+        self._read = lru_cache(WORDS_KEPT)(self._reading)
 
     def add(self, name: str, form: str, language: int) -> None:
         """Put a form as written in a folder (word, phrase, stem) into a class."""
@@ -103,6 +115,19 @@ class Lexicon:
         """All classes of a word as it stands; () when it is unknown."""
         return self._found(word)
 
+    def reading(self, known: tuple[Entry, ...], active: frozenset[int]) -> Reading:
+        """What a word with these classes says in a text of these languages."""
+        return self._read(known, active)
+
+    def _reading(self, known: tuple[Entry, ...], active: frozenset[int]) -> Reading:
+        entries = _kept(known, active)
+        names = dict.fromkeys(entry.name for entry in entries)
+        phrases: dict[str, list[tuple[tuple[str, ...], Entry]]] = {}
+        for name in names:
+            for row in self.phrases.get(name, ()):
+                phrases.setdefault(row[0][1], []).append(row)
+        return Reading(entries, frozenset(names), tuple(_classes(entries)), phrases)
+
     def _find(self, word: str) -> tuple[Entry, ...]:
         found = list(self.exact.get(word, ()))
         for length in range(2, len(word) + 1):
@@ -130,6 +155,39 @@ class Lexicon:
             for entry in self.open_stems.get(rest[:length], ()):
                 if entry.language == language:
                     yield Entry(entry.name, language, flags)
+
+
+def _kept(known: tuple[Entry, ...], active: frozenset[int]) -> tuple[Entry, ...]:
+    """A word that an active language knows is read in that language only."""
+    inside = tuple(entry for entry in known if entry.language in active)
+    if not inside:
+        return known
+    return inside + tuple(
+        entry for entry in known if entry.name.startswith("=") and entry not in inside
+    )
+
+
+def _classes(known: tuple[Entry, ...]) -> Iterable[tuple[str, bool, bool]]:
+    flags: dict[str, int] = {}
+    every = 0
+    for entry in known:
+        every |= entry.flags
+        flags[entry.name] = flags.get(entry.name, 0) | entry.flags
+    if every & (VERB | IF):  # one that may only suppose: "wakihema", if they pant
+        yield "@verb" if every & VERB else "@ifform", False, False
+    if every & FUTURE:
+        yield "@future", False, False
+    own = [entry for entry in known if not entry.name.startswith("=")]
+    if own and all(entry.flags & MINE for entry in own):
+        yield "@me", False, False
+    for name, flag in flags.items():
+        denied = flag & DENIED and not _also_plain(known, name)
+        yield name, bool(denied), bool(flag & PAST)
+
+
+def _also_plain(known: Iterable[Entry], name: str) -> bool:
+    """The same word may also be a plain form of the class: then it is not taken for denied."""
+    return any(entry.name == name and not entry.flags & DENIED for entry in known)
 
 
 def _append(entries: list[Entry], entry: Entry) -> None:

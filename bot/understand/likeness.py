@@ -19,11 +19,11 @@ import numpy as np
 from bot.facts.talk import Hearing
 from bot.handbook.shape_learned import DANGER, DENIED, INTENT, SIGN, TOPIC, Learned
 from bot.understand.annotate import Clause, Text
-from bot.understand.tidy import plain
 
 SHORTEST, LONGEST = 2, 5  # letters of a run, with the blank at either end of a word
 NEAR = 3  # tokens from the beginning of one class to that of its follower
 FOLLOWERS = 11
+KEPT = 1 << 14  # words and classes whose rows are remembered; the longest unused goes first
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,16 +42,16 @@ class Opinion:
         return first, self.intents[first] - self.intents[second]
 
 
-def opinion(raw: str, text: Text, hearing: Hearing, learned: Learned) -> Opinion | None:
+def opinion(text: Text, hearing: Hearing, learned: Learned) -> Opinion | None:
     """What the examples say of a text; None in a language they were not learned in."""
     language = hearing.language or (text.languages[0] if text.languages else None)
     if language not in learned.languages or not learned.languages.issuperset(text.languages[:1]):
         return None
-    rows, values = features(raw, text, language, hearing, learned.rows)
-    margins = (values @ learned.weights[rows]) * learned.scale + learned.bias
+    rows, values = features(text, language, hearing, learned.rows)
+    margins = ((values @ learned.weights[rows]) * learned.scale + learned.bias).tolist()
     said = {
-        kind: dict(zip(codes, margins[columns].tolist(), strict=True))
-        for kind, (codes, columns) in learned.kinds.items()
+        kind: dict(zip(codes, margins[first : first + len(codes)], strict=True))
+        for kind, (codes, first) in learned.kinds.items()
     }
     grave = said.get(DANGER, {}).get(DANGER, -1.0)
     intents, signs, denied, topics = (said.get(kind, {}) for kind in (INTENT, SIGN, DENIED, TOPIC))
@@ -59,37 +59,48 @@ def opinion(raw: str, text: Text, hearing: Hearing, learned: Learned) -> Opinion
 
 
 def features(
-    raw: str, text: Text, language: str, hearing: Hearing, rows: int
+    text: Text, language: str, hearing: Hearing, rows: int
 ) -> tuple[np.ndarray, np.ndarray]:
     """The rows a text falls into and its value in each: either kind of features has length 1. A row
     may stand twice; its values add up."""
-    last = rows - 1
-    about = (f"L{language}", f"P{hearing.prompt}", f"B{hearing.has_batch}")
-    letters = {crc32(one) & last for one in _runs(raw)}
-    letters.update(crc32(one.encode()) & last for one in about)
-    classes = {_row(one) & last for one in _classes(text)}
+    letters = {
+        _row(f"L{language}", rows),
+        _row(f"P{hearing.prompt}", rows),
+        _row(f"B{hearing.has_batch}", rows),
+    }
+    for word in text.plain.encode("ascii", "ignore").split():
+        letters.update(_runs(word, rows))
+    classes = {_row(one, rows) for one in _about(text)}
+    for clause in text.clauses:
+        _add_classes(clause, rows, classes)
     found = np.array([*letters, *classes], np.int64)
     values = np.full(len(found), 1 / sqrt(len(letters)), np.float32)
     values[len(letters) :] = 1 / sqrt(len(classes))
     return found, values
 
 
-@lru_cache(1 << 16)
-def _row(name: str) -> int:
-    return crc32(name.encode())
+@lru_cache(KEPT)
+def _row(name: str, rows: int) -> int:
+    return crc32(name.encode()) & (rows - 1)
 
 
-def _runs(raw: str) -> Iterator[bytes]:
-    for word in plain(raw)[0].encode("ascii", "ignore").split():
-        padded = b" " + word + b" "
-        for size in range(SHORTEST, LONGEST + 1):
-            for at in range(max(1, len(padded) - size + 1)):
-                yield padded[at : at + size]
+@lru_cache(KEPT)
+def _pair(name: str, follower: str, rows: int) -> int:
+    return _row(f"class {name} {follower}", rows)
 
 
-def _classes(text: Text) -> Iterator[str]:
-    for clause in text.clauses:
-        yield from _followed(clause)
+@lru_cache(KEPT)
+def _runs(word: bytes, rows: int) -> tuple[int, ...]:
+    """The rows of a word's runs of letters."""
+    padded = b" " + word + b" "
+    return tuple(
+        crc32(padded[at : at + size]) & (rows - 1)
+        for size in range(SHORTEST, LONGEST + 1)
+        for at in range(max(1, len(padded) - size + 1))
+    )
+
+
+def _about(text: Text) -> Iterator[str]:
     yield f"length {min(len(text.tokens) // 4, 6)}"
     yield f"numbers {min(len(text.numbers), 3)}"
     yield f"clauses {min(len(text.clauses), 4)}"
@@ -97,11 +108,14 @@ def _classes(text: Text) -> Iterator[str]:
         yield "asked"
 
 
-def _followed(clause: Clause) -> Iterator[str]:
-    """The classes of a clause, and each with those that begin a little later."""
+def _add_classes(clause: Clause, rows: int, into: set[int]) -> None:
+    """The classes of a clause, and each with those that begin a little later. Plain loops, for
+    speed."""
     order = sorted((span.start, name) for name, spans in clause.spans.items() for span in spans)
     for at, (start, name) in enumerate(order):
-        yield f"class {name}"
+        into.add(_row(f"class {name}", rows))
         for later, follower in order[at + 1 : at + 1 + FOLLOWERS]:
-            if start < later <= start + NEAR:
-                yield f"class {name} {follower}"
+            if later > start + NEAR:
+                break
+            if later > start:
+                into.add(_pair(name, follower, rows))

@@ -7,9 +7,10 @@ A pattern is looked for in one clause; the syntax is told in content/languages/R
 from __future__ import annotations
 
 import re
-from collections import defaultdict
+from collections import Counter
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from bot.errors import HandbookError
 from bot.understand.lexicon import Lexicon
@@ -24,8 +25,7 @@ TOLD_APART = frozenset(
 _TRIES = 200  # steps a chunk may take in one clause: a bound, never reached by a real text
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """Tokens start..end (end not included) belong to a class."""
 
     start: int
@@ -76,29 +76,38 @@ class Match:
 
 @dataclass(slots=True)
 class PatternSet:
-    """Patterns by the classes with which their first chunk may begin."""
+    """Patterns in the order of the folders, and by the classes of their rarest place."""
 
-    by_first: dict[str, list[Pattern]] = field(default_factory=lambda: defaultdict(list))
-    count: int = 0
+    patterns: list[Pattern] = field(default_factory=list)
+    by_rarest: dict[str, list[tuple[int, Pattern]]] = field(default_factory=dict)
 
     def add(self, pattern: Pattern) -> None:
-        """Index a pattern."""
-        self.count += 1
-        for name in pattern.chunks[0][0].names:
-            self.by_first[name].append(pattern)
+        """Take in a pattern; `arrange` follows the last."""
+        self.patterns.append(pattern)
+
+    def arrange(self) -> None:
+        """Index every pattern under that of its places which the fewest patterns need."""
+        needed = Counter(
+            name for one in self.patterns for names in one.needed for name in names
+        )
+        self.by_rarest.clear()
+        for number, pattern in enumerate(self.patterns):
+            rarest = min(pattern.needed, key=lambda names: sum(needed[name] for name in names))
+            for name in rarest:
+                self.by_rarest.setdefault(name, []).append((number, pattern))
 
     def find(self, spans: Spans, languages: Container[int] | None = None) -> Iterator[Match]:
-        """Every pattern that is found in a clause, each once; only of some languages if given."""
-        seen: set[int] = set()
+        """Every pattern that is found in a clause, each once, in the order of the folders; only of
+        some languages if given."""
+        found: dict[int, Pattern] = {}
         for name in spans:
-            for pattern in self.by_first.get(name, ()):
+            for number, pattern in self.by_rarest.get(name, ()):
                 if languages is not None and pattern.language not in languages:
                     continue
-                if id(pattern) in seen:
-                    continue
-                seen.add(id(pattern))
                 if _may_stand(pattern, spans):
-                    yield from matches(pattern, spans)
+                    found[number] = pattern
+        for number in sorted(found):
+            yield from matches(found[number], spans)
 
 
 def _may_stand(pattern: Pattern, spans: Spans) -> bool:

@@ -72,7 +72,7 @@ class Reader:
         if meaning.intent is Intent.ASK:
             meaning = self._with_told(meaning, annotated, hearing)
         if learned is not None and not settled(meaning, scene):
-            like = opinion(text, annotated, hearing, learned)
+            like = opinion(annotated, hearing, learned)
             meaning = weigh(meaning, like, signs, scene) if like else meaning
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)

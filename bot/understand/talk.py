@@ -218,10 +218,11 @@ def _only_wonders(scene: Scene) -> bool:
 
 
 def best_topic(scene: Scene) -> str | None:
-    """The topic with the weightiest patterns found."""
+    """The topic with the weightiest patterns found; of two as weighty the one that begins first."""
     weights: dict[str, int] = {}
     for clause in scene.text.clauses:
-        for match in scene.index.topics.find(clause.spans):
+        found = scene.index.topics.find(clause.spans)
+        for match in sorted(found, key=lambda one: one.start):
             weights[match.name] = weights.get(match.name, 0) + 2 * match.weight - 1
     return max(weights, key=lambda name: weights[name]) if weights else None
 

@@ -62,7 +62,7 @@ def _matrix(
     at, of, places = [0], [], []
     for done, one in enumerate(examples, 1):
         text = annotate(one.text, index, one.language)
-        rows, values = features(one.text, text, one.language, listener(one), ROWS)
+        rows, values = features(text, one.language, listener(one), ROWS)
         places.append(rows)
         of.append(values)
         at.append(at[-1] + len(rows))

@@ -133,8 +133,11 @@ def _with_signs(meaning: Meaning, opinion: Opinion, scene: Scene) -> Meaning:
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
     dangers = scene.index.danger
     kept = dangers & set(meaning.signals) if opinion.danger > HARMLESS else frozenset()
-    denied = [one for one in opinion.denied if _is_denied(one, opinion, meaning.signals)]
-    denied = [one for one in denied if one not in kept]
+    denied = [
+        one
+        for one, margin in opinion.denied.items()
+        if margin > DENIED and one not in kept and _is_denied(one, opinion, meaning.signals)
+    ]
     several = len(meaning.signals) > 1
     present = [
         one for one in meaning.signals if one in kept or _stays(one, opinion, denied, several)

@@ -26,6 +26,7 @@ from statistics import median, quantiles
 
 from bot.doors.cli.context import case_of, read_context
 from bot.facts.talk import Hearing
+from bot.handbook.learned import load_learned
 from bot.handbook.load import content_folder
 from bot.handbook.words import load_examples, load_words
 from bot.turn.take import hearing
@@ -153,8 +154,9 @@ def p99_ms(seconds: Sequence[float]) -> float:
 def measure(plan: Plan, calls: Sequence[Call]) -> dict[str, object]:
     """The JSON line."""
     begun = time.monotonic()
-    index = build_index(load_words(content_folder()))
-    reader, table = Reader(index), dict(index.lexicon.exact)
+    content = content_folder()
+    index = build_index(load_words(content))
+    reader, table = Reader(index, load_learned(content)), dict(index.lexicon.exact)
     slips = with_slips(calls, plan.many, SEED)
     gc.collect()
 

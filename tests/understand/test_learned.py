@@ -63,7 +63,7 @@ def test_a_margin_is_the_one_of_scikit_learn(index: Index) -> None:
     rows, values = [], []
     for one in EXAMPLES:
         text = annotate(one.text, index, "en")
-        where, value = features(one.text, text, "en", listener(one), ROWS)
+        where, value = features(text, "en", listener(one), ROWS)
         rows.append(where)
         values.append(value)
     ends = np.cumsum([0, *(len(one) for one in rows)])
@@ -71,7 +71,7 @@ def test_a_margin_is_the_one_of_scikit_learn(index: Index) -> None:
     fitted = LinearSVC(C=COST, random_state=0)
     fitted.fit(matrix, [one.intent == "ask" for one in EXAMPLES])
     for one, wanted in zip(EXAMPLES, fitted.decision_function(matrix), strict=True):
-        got = opinion(one.text, annotate(one.text, index, "en"), listener(one), learned)
+        got = opinion(annotate(one.text, index, "en"), listener(one), learned)
         assert got is not None
         assert got.intents["ask"] == pytest.approx(wanted, abs=0.02)
 
@@ -80,7 +80,7 @@ def test_a_text_in_a_language_that_was_not_learned_is_read_by_words_alone(index:
     learned = teach(EXAMPLES, index, lambda *_: None)
     text = "vifaranga wamejazana kwenye jiko"
     hearing = Hearing(date(2026, 3, 4), language="sw")
-    assert opinion(text, annotate(text, index, "sw"), hearing, learned) is None
+    assert opinion(annotate(text, index, "sw"), hearing, learned) is None
 
 
 def test_what_was_learned_is_read_back_as_it_was_written(index: Index, tmp_path: Path) -> None:
