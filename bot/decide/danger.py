@@ -210,15 +210,20 @@ def _behind(
     found: Danger, case: Case, handbook: Handbook, heard: Heard, batch: Batch | None
 ) -> tuple[tuple[Line, ...], ...]:
     """Behind the day's first alarm on deaths: what may go on killing. The feed they left is taken
-    away; bites are acted on; else the dead are looked at. A phone that stopped gets the alarm
-    alone."""
+    away; bites are acted on; else the dead are looked at. A phone that stopped, is muted or has
+    spent its answers gets the alarm alone."""
     told_before = case.recent.danger_today.get("deaths", 0) > 0
-    if found.kind != "deaths" or batch is None or told_before or case.phone.consent != "active":
+    if found.kind != "deaths" or batch is None or told_before or not _is_talked_with(case):
         return ()
     told = with_heard(story_of(case, batch), heard, handbook.causes).signals
     if set(told).intersection(FEED_SIGNS):
         return ((say("feed_away"),),)
     return ((say("predator" if RATS in told else "look_at_dead"),),)
+
+
+def _is_talked_with(case: Case) -> bool:
+    muted = case.phone.muted_until is not None and case.now < case.phone.muted_until
+    return case.phone.consent == "active" and case.answered and not muted
 
 
 def _doubt_line(batch: Batch | None, dead: int | None) -> tuple[tuple[Line, ...], ...]:

@@ -3,6 +3,9 @@ stands what may go on killing."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import timedelta
+
 import pytest
 
 from bot.facts.talk import Decision, Intent, Meaning, Slots
@@ -44,16 +47,6 @@ def test_beside_a_graver_sign_the_air_is_not_asked_about_first(sign: str) -> Non
     assert asked(found) != "sign:ammonia_smell"
 
 
-def test_all_on_one_side_asks_for_wind_first() -> None:
-    found = Farm(6, hour=21, heat=("gas",)).tell(seen("noisy_distress", "crowded_one_side"))
-    assert asked(found) == "sign:rain_or_wind_in"
-
-
-def test_all_on_one_side_with_open_beaks_does_not_ask_for_wind() -> None:
-    found = Farm(6, heat=("gas",)).tell(seen("panting", "crowded_one_side"))
-    assert asked(found) != "sign:rain_or_wind_in"
-
-
 def test_off_their_feed_on_a_day_with_deaths_the_feed_is_smelt_first() -> None:
     farm = Farm(15)
     farm._apply(AddEvent(1, "deaths", farm.case.today, {"n": 1}))
@@ -84,8 +77,12 @@ def test_a_second_alarm_on_deaths_of_the_day_is_not_followed_by_the_same_advice(
     assert behind(farm.tell(dead(5))) == []
 
 
-def test_a_stopped_phone_gets_the_alarm_on_deaths_alone() -> None:
-    assert behind(Farm(10, 150, consent="stopped").tell(dead(4))) == []
+def test_a_phone_that_stopped_is_muted_or_has_spent_its_answers_gets_the_alarm_alone() -> None:
+    stopped, muted, spent = Farm(10, 150, consent="stopped"), Farm(10, 150), Farm(10, 150)
+    until = muted.now + timedelta(hours=1)
+    muted.case = replace(muted.case, phone=replace(muted.case.phone, muted_until=until))
+    spent.case = replace(spent.case, answered=False)
+    assert [behind(one.tell(dead(4))) for one in (stopped, muted, spent)] == [[], [], []]
 
 
 def test_hungry_and_uneven_is_answered_with_room_too() -> None:
