@@ -41,6 +41,8 @@ from bot.facts.writes import AddEvent, ChangeBatch, TellAdviser, Write
 from bot.handbook.shapes import Handbook
 
 FULL_TEXTS = 3
+FEED_SIGNS = ("not_eating", "feed_mouldy", "feed_new")
+RATS = "rats_or_predator"
 FULL, NO_FIRE = "danger_", "_no_fire"
 MANY_DEAD = "sudden_many_deaths"
 LOOK = "deaths_look"
@@ -200,8 +202,28 @@ def _alarm(
     writes.append(TellAdviser("danger", _reason(found, dead, batch), batch.id if batch else None))
     line = _line(found, case)
     why = _why(found, case, handbook, heard, batch)
-    more = _doubt_line(batch, dead)
+    more = _doubt_line(batch, dead) or _behind(found, case, handbook, heard, batch)
     return Decision((line,), tuple(writes), None, why, referred=True, more=more)
+
+
+def _behind(
+    found: Danger, case: Case, handbook: Handbook, heard: Heard, batch: Batch | None
+) -> tuple[tuple[Line, ...], ...]:
+    """Behind the day's first alarm on deaths: what may go on killing. The feed they left is taken
+    away; bites are acted on; else the dead are looked at. A phone that stopped, is muted or has
+    spent its answers gets the alarm alone."""
+    told_before = case.recent.danger_today.get("deaths", 0) > 0
+    if found.kind != "deaths" or batch is None or told_before or not _is_talked_with(case):
+        return ()
+    told = with_heard(story_of(case, batch), heard, handbook.causes).signals
+    if set(told).intersection(FEED_SIGNS):
+        return ((say("feed_away"),),)
+    return ((say("predator" if RATS in told else "look_at_dead"),),)
+
+
+def _is_talked_with(case: Case) -> bool:
+    muted = case.phone.muted_until is not None and case.now < case.phone.muted_until
+    return case.phone.consent == "active" and case.answered and not muted
 
 
 def _doubt_line(batch: Batch | None, dead: int | None) -> tuple[tuple[Line, ...], ...]:

@@ -119,6 +119,7 @@ def _sign(section: Section, code: str) -> Sign:
         contradicts=section.texts("contradicts", ()),
         leads_to=_text(section, "leads_to"),
         leads_alone=section.flag("leads_alone", False),
+        leads_not_with=section.texts("leads_not_with", ()),
         ours=section.flag("ours", False),
     )
     section.done()

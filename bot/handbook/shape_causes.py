@@ -41,7 +41,8 @@ class Sign:
     base: how often it is seen without any cause of ours. ask: a question of its own asks for it.
     alone_asks: alone it decides nothing. calm: shown only where nothing drives them. contradicts:
     signs that a later word on this takes back. leads_to: the question put before anything is
-    weighed; leads_alone: only where nothing but calm was told beside it. ours: contract 1 does not
+    weighed; leads_alone: only where nothing but calm was told beside it; leads_not_with: not beside
+    these. ours: contract 1 does not
     name it, so `broodpost read` does not show it.
     """
 
@@ -56,6 +57,7 @@ class Sign:
     contradicts: tuple[str, ...] = ()
     leads_to: str | None = None
     leads_alone: bool = False
+    leads_not_with: tuple[str, ...] = ()
     ours: bool = False
 
 

@@ -30,6 +30,7 @@ from bot.decide.common import asked_batch, behaviour_menu, not_understood, say
 from bot.decide.danger import LOOK, danger, danger_kind
 from bot.decide.named import named, names_several
 from bot.decide.observe.answer import hang_in_words, observe
+from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
 from bot.diagnosis.story import HANG, QUESTION, SPOT, WAKE
@@ -134,6 +135,7 @@ LONG_ENOUGH = 20  # letters of ours that nobody types by chance
 UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
 TWO_QUESTIONS = timedelta(minutes=3)
 MOST_FIGURES = 2
+LEAST_C, MOST_C = 15, 45  # what a thermometer in a brooder may show; no batch is planned so small
 UNCLEAR = (Intent.OTHER, Intent.OBSERVE)  # the reader found no figure that means something else
 SURE = 0.5  # below this a meaning is a guess, and is asked about instead of acted on
 
@@ -377,9 +379,25 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
         if _hangs_in_words(case, text):
             return hang_in_words(meaning, case, handbook)
         return _other(meaning, case, handbook, text)
+    reading = _reading_asked_about(meaning, case)
+    if reading is not None:
+        return observe(reading, case, handbook)
     if meaning.slots.figure is not None:
         return ask.ask(meaning, case, handbook)
     return WANTS[meaning.intent](meaning, case, handbook)
+
+
+def _reading_asked_about(meaning: Meaning, case: Case) -> Meaning | None:
+    """ "thermometer say 25 should i put more fire": where chicks are brooded, a figure that is a
+    temperature and comes without a day is a reading, not a batch to plan for."""
+    count, batch = meaning.slots.count, case.batch
+    age = batch.age(case.today) if batch is not None and batch.state == "running" else None
+    bare = meaning.intent is Intent.PLAN and meaning.slots.date_iso_offset is None
+    if not bare or meaning.slots.house_m2 or count is None or age is None:
+        return None
+    if not 0 <= age <= LAST_SPOT_AGE or not LEAST_C <= count <= MOST_C:
+        return None
+    return Meaning(Intent.TEMPERATURE, Slots(value_c=float(count)), language=meaning.language)
 
 
 def _hangs_in_words(case: Case, text: str) -> bool:

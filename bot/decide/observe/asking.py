@@ -7,11 +7,11 @@ from dataclasses import replace
 from bot.decide.common import behaviour_menu, maybe, menu, say
 from bot.decide.observe.advise import advise_on
 from bot.decide.observe.scene import Scene, taken, tell
-from bot.diagnosis.danger import SMOKE
+from bot.diagnosis.danger import FIRES, SMOKE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import keep
 from bot.diagnosis.question import BEHAVIOUR, LITTER, SIGN, YES_NO, Query, best_question
-from bot.diagnosis.story import HANG, UNSURE, UP, WAKE, WAKES, denied_lately
+from bot.diagnosis.story import FEED, HANG, UNSURE, UP, WAKE, WAKES, denied_lately
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Line, Question, Why
 
@@ -44,8 +44,19 @@ def leading(scene: Scene) -> Question | None:
         others = [one for one in story.signals if one != code and not signs[one].calm]
         if others and signs[code].leads_alone:
             continue
-        return wake_question() if name == WAKE else _sign_question(name.removeprefix(SIGN))
-    return None
+        if any(one in signs[code].leads_not_with for one in others):
+            continue
+        return wake_question(scene) if name == WAKE else _sign_question(name.removeprefix(SIGN))
+    return _feed_first(scene)
+
+
+def _feed_first(scene: Scene) -> Question | None:
+    """Off their feed on a day with deaths: the feed is looked at before illness is named."""
+    dead = scene.batch.total("deaths", scene.case.today) if scene.batch else 0
+    name = f"{SIGN}{FEED}"
+    if not dead or "not_eating" not in scene.story.signals:
+        return None
+    return None if name in scene.story.asked or _known(scene, name) else _sign_question(FEED)
 
 
 def _known(scene: Scene, name: str) -> bool:
@@ -54,9 +65,11 @@ def _known(scene: Scene, name: str) -> bool:
     return sign in told or denied_lately(scene.batch, scene.case.now, sign)
 
 
-def wake_question() -> Question:
-    """Do they get up? Words of its own for the answers, so that no bare "no" is taken amiss."""
-    return menu(WAKE, "ask_wake", WAKES)
+def wake_question(scene: Scene) -> Question:
+    """Do they get up? Words of its own for the answers, so that no bare "no" is taken amiss. Where
+    a fire burns, its air and people's heads come first."""
+    fire = any(heat in FIRES for heat in scene.circumstances.heats)
+    return menu(WAKE, "ask_wake_fire" if fire else "ask_wake", WAKES)
 
 
 def smoke_question() -> Question:

@@ -35,7 +35,7 @@ def after_alarm(scene: Scene, decision: Decision) -> Decision:
     kind = alarm.values.get("kind")
     if kind == "dull" and decision.why is not None:
         if not _told(scene, batch, alarm, (UP,)) and WAKE not in scene.story.asked:
-            return asking(scene, wake_question(), taken(scene), decision.why)
+            return asking(scene, wake_question(scene), taken(scene), decision.why)
         fire = set(scene.circumstances.heats).intersection(FIRES)
         if fire and not _denied(scene, batch, alarm, (SMOKE,)):
             return asking(scene, smoke_question(), taken(scene), decision.why)
