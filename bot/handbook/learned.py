@@ -9,9 +9,10 @@ from zipfile import BadZipFile
 import numpy as np
 
 from bot.errors import HandbookError
-from bot.handbook.shape_learned import Learned
+from bot.handbook.shape_learned import Learned, Trust
 
 FILE = "languages/learned.npz"
+TRUST = ("intents", "signs", "by_sign", "danger")
 
 
 def load_learned(content: Path) -> Learned:
@@ -25,6 +26,10 @@ def load_learned(content: Path) -> Learned:
                 scale=held["scale"],
                 bias=held["bias"],
                 languages=frozenset(str(one) for one in held["languages"]),
+                trust=Trust(
+                    **{name: held[f"trust_{name}"] for name in TRUST},
+                    dangers=tuple(str(one) for one in held["dangers"]),
+                ),
             )
     except (OSError, KeyError, ValueError, BadZipFile) as slip:
         raise HandbookError(FILE, "(file)", "can't be read: run `broodpost teach`") from slip
@@ -47,5 +52,7 @@ def save_learned(learned: Learned, content: Path) -> Path:
             scale=learned.scale,
             bias=learned.bias,
             languages=np.array(sorted(learned.languages)),
+            dangers=np.array(learned.trust.dangers),
+            **{f"trust_{name}": getattr(learned.trust, name) for name in TRUST},
         )
     return path

@@ -9,6 +9,21 @@ import numpy as np
 from numpy.typing import NDArray
 
 INTENT, SIGN, DENIED, TOPIC, DANGER = "intent", "sign", "denied", "topic", "danger"
+SIDE = "side"
+TELLS, DENIES, ONLY_DENIES = SIDES = ("tells", "denies", "only_denies")  # of any sign
+
+
+@dataclass(frozen=True)
+class Trust:
+    """Weights of the models that say how far words and margins are to be believed
+    (`understand.trust`): intents (features, intents); signs (features, 3: none, seen, denied) with
+    by_sign (signs, 3) added to it; danger (features,). dangers: the signs of danger."""
+
+    intents: NDArray[np.float32]
+    signs: NDArray[np.float32]
+    by_sign: NDArray[np.float32]
+    danger: NDArray[np.float32]
+    dangers: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -22,6 +37,7 @@ class Learned:
     scale: NDArray[np.float32]
     bias: NDArray[np.float32]
     languages: frozenset[str]
+    trust: Trust
 
     @cached_property
     def kinds(self) -> dict[str, tuple[tuple[str, ...], int]]:

@@ -99,7 +99,8 @@ class Words:
 @dataclass(frozen=True, slots=True)
 class Example:
     """A text as a farmer might send it, and what it means. also: intents that are as right.
-    context: of the farm, as in contract 1, complete."""
+    context: of the farm, as in contract 1, complete. unread: nobody looked at it while words
+    were added, so that it shows how far they carry."""
 
     language: str
     text: str
@@ -111,3 +112,4 @@ class Example:
     cause: tuple[str, ...] = ()
     red_flag: bool = False
     context: Mapping[str, object] = field(default_factory=dict)
+    unread: bool = False

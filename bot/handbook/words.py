@@ -161,6 +161,7 @@ def _example(row: Section, language: str) -> Example:
         not_signals=row.texts("not_signals", ()),
         cause=row.texts("cause", ()),
         red_flag=row.flag("red_flag", False),
+        unread=row.flag("unread", False),
         context={**EXAMPLE_CONTEXT, **{key: context.take(key) for key in context.keys()}},
     )
     row.done()

@@ -42,8 +42,8 @@ class Clause:
 
 @dataclass(slots=True)
 class Text:
-    """An annotated text. plain: in lower-case ASCII. languages: codes by likelihood. guessed: tokens
-    taken for another word."""
+    """An annotated text. plain: in lower-case ASCII. languages: codes by likelihood. guessed:
+    tokens taken for another word."""
 
     plain: str
     tokens: list[Token]

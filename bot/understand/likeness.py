@@ -17,7 +17,7 @@ from zlib import crc32
 import numpy as np
 
 from bot.facts.talk import Hearing
-from bot.handbook.shape_learned import DANGER, DENIED, INTENT, SIGN, TOPIC, Learned
+from bot.handbook.shape_learned import DANGER, DENIED, INTENT, SIDE, SIGN, TOPIC, Learned
 from bot.understand.annotate import Clause, Text
 
 SHORTEST, LONGEST = 2, 5  # letters of a run, with the blank at either end of a word
@@ -28,18 +28,15 @@ KEPT = 1 << 14  # words and classes whose rows are remembered; the longest unuse
 
 @dataclass(frozen=True, slots=True)
 class Opinion:
-    """Margins of the classifier, above 0 for yes, by code. danger: that help is needed at once."""
+    """Margins of the classifier, above 0 for yes, by code. sides: whether any sign is told or
+    denied (`shape_learned.SIDES`). danger: that help is needed at once."""
 
     intents: Mapping[str, float] = field(default_factory=dict)
     signs: Mapping[str, float] = field(default_factory=dict)
     denied: Mapping[str, float] = field(default_factory=dict)
     topics: Mapping[str, float] = field(default_factory=dict)
+    sides: Mapping[str, float] = field(default_factory=dict)
     danger: float = -1.0
-
-    def likeliest(self) -> tuple[str, float]:
-        """The intent that fits best, and how far the next lies behind."""
-        first, second = sorted(self.intents, key=lambda one: -self.intents[one])[:2]
-        return first, self.intents[first] - self.intents[second]
 
 
 def opinion(text: Text, hearing: Hearing, learned: Learned) -> Opinion | None:
@@ -48,14 +45,20 @@ def opinion(text: Text, hearing: Hearing, learned: Learned) -> Opinion | None:
     if language not in learned.languages or not learned.languages.issuperset(text.languages[:1]):
         return None
     rows, values = features(text, language, hearing, learned.rows)
-    margins = ((values @ learned.weights[rows]) * learned.scale + learned.bias).tolist()
+    margins = (values @ learned.weights[rows]) * learned.scale + learned.bias
+    return opinion_of(margins, learned)
+
+
+def opinion_of(margins: np.ndarray, learned: Learned) -> Opinion:
+    """The margins of all columns, by what they stand for."""
+    every = margins.tolist()
     said = {
-        kind: dict(zip(codes, margins[first : first + len(codes)], strict=True))
+        kind: dict(zip(codes, every[first : first + len(codes)], strict=True))
         for kind, (codes, first) in learned.kinds.items()
     }
     grave = said.get(DANGER, {}).get(DANGER, -1.0)
-    intents, signs, denied, topics = (said.get(kind, {}) for kind in (INTENT, SIGN, DENIED, TOPIC))
-    return Opinion(intents, signs, denied, topics, grave)
+    intents, signs, denied = (said.get(kind, {}) for kind in (INTENT, SIGN, DENIED))
+    return Opinion(intents, signs, denied, said.get(TOPIC, {}), said.get(SIDE, {}), grave)
 
 
 def features(

@@ -87,9 +87,7 @@ class PatternSet:
 
     def arrange(self) -> None:
         """Index every pattern under that of its places which the fewest patterns need."""
-        needed = Counter(
-            name for one in self.patterns for names in one.needed for name in names
-        )
+        needed = Counter(name for one in self.patterns for names in one.needed for name in names)
         self.by_rarest.clear()
         for number, pattern in enumerate(self.patterns):
             rarest = min(pattern.needed, key=lambda names: sum(needed[name] for name in names))

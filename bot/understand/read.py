@@ -31,6 +31,7 @@ from bot.understand.replies import (
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
 from bot.understand.talk import is_stop, question, small_talk, wish
+from bot.understand.trust import judged
 from bot.understand.wanted import wanted
 from bot.understand.weigh import settled, weigh
 
@@ -73,7 +74,8 @@ class Reader:
             meaning = self._with_told(meaning, annotated, hearing)
         if learned is not None and not settled(meaning, scene):
             like = opinion(annotated, hearing, learned)
-            meaning = weigh(meaning, like, signs, scene) if like else meaning
+            if like is not None:
+                meaning = weigh(meaning, judged(meaning, like, learned), signs, scene)
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)
 

@@ -1,48 +1,193 @@
-"""Learns from the examples what a text may say: examples in, `Learned` out. Needs scikit-learn (the
-extra `dev`); the service only uses what was learned. Called by `broodpost teach`."""
+"""Learns from the examples what a text may say, and how far the words are to be believed: examples
+in, `Learned` out. Needs scikit-learn (the extra `dev`); the service only uses what was learned.
+Called by `broodpost teach`."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.sparse import csr_matrix
+from sklearn.linear_model import LogisticRegression
 from sklearn.svm import LinearSVC
 
-from bot.facts.talk import Hearing
-from bot.handbook.shape_learned import DANGER, DENIED, INTENT, SIGN, TOPIC, Learned
+from bot.errors import BroodpostError
+from bot.facts.talk import Hearing, Meaning
+from bot.handbook.shape_learned import (
+    DANGER,
+    DENIED,
+    DENIES,
+    INTENT,
+    ONLY_DENIES,
+    SIDE,
+    SIGN,
+    TELLS,
+    TOPIC,
+    Learned,
+    Trust,
+)
 from bot.handbook.shape_words import Example
 from bot.understand.annotate import annotate
 from bot.understand.index import Index
-from bot.understand.likeness import features
+from bot.understand.likeness import Opinion, features, opinion_of
+from bot.understand.trust import MANY_DEAD, about_danger, about_intent, about_signs
 
-ROWS = 1 << 15
+ROWS = 1 << 16
 COST = 0.3  # of a wrong example against large weights; the best of 0.1 to 1 on texts not learned
-LEAST = {INTENT: 8, SIGN: 12, DENIED: 8, TOPIC: 8, DANGER: 1}  # examples a column is learned from
+LEAST = {
+    INTENT: 8,
+    SIGN: 12,
+    DENIED: 8,
+    TOPIC: 8,
+    SIDE: 1,
+    DANGER: 1,
+}  # examples a column is learned from
 LARGEST = 127  # of the whole numbers the weights are kept as
 TODAY = date(2026, 1, 1)
+# The same for the models of trust, the best on writers left out.
+COST_INTENTS, COST_SIGNS, COST_DANGER = 1.0, 0.05, 1.0
+NEVER = -30.0  # the bias of an intent that no unread text has
+NEAR = -0.9  # margin from which a sign that is not said teaches something
 
 Column = tuple[str, str]
+Tell = Callable[[str, int, int], None]
 
 
 def teach(
-    examples: Sequence[Example], index: Index, tell: Callable[[str, int, int], None]
+    examples: Sequence[Example], by_words: Callable[[Example], Meaning], index: Index, tell: Tell
 ) -> Learned:
-    """Learn a column for each thing that enough examples say. tell: called with what is done, how
-    much of it and of how much."""
+    """Learn a column for each thing that enough examples say, and from the unread ones how far to
+    trust words and columns. by_words: what words alone make of an example. tell: called with what
+    is done, how much of it and of how much."""
+    unread = [at for at, one in enumerate(examples) if one.unread]
+    if not unread:
+        raise BroodpostError("no example is unread: nothing shows how far words are to be trusted")
     matrix = _matrix(examples, index, tell)
     said = [_said(one) for one in examples]
     count = Counter(column for one in said for column in one)
     names = sorted(one for one, n in count.items() if n >= LEAST[one[0]])
+    kept = np.array([not one.unread for one in examples])
+    known = [one for one, keep in zip(said, kept, strict=True) if keep] or said
+    weights, bias = _fit(matrix[kept] if kept.any() else matrix, known, names, tell)
+    margins = matrix[unread] @ weights + bias
+    learned = _kept_small(names, weights, bias, examples, _untaught())
+    taught = [
+        (examples[at], by_words(examples[at]), opinion_of(row, learned))
+        for at, row in zip(unread, margins, strict=True)
+    ]
+    trust = _trust(taught, index.danger)
+    tell("trusted", len(unread), len(unread))
+    if kept.all() or not kept.any():
+        return replace(learned, trust=trust)
     weights, bias = _fit(matrix, said, names, tell)
+    return _kept_small(names, weights, bias, examples, trust)
+
+
+def _kept_small(
+    names: Sequence[Column],
+    weights: NDArray[np.float64],
+    bias: NDArray[np.float32],
+    examples: Sequence[Example],
+    trust: Trust,
+) -> Learned:
     scale = np.abs(weights).max(axis=0) / LARGEST
+    scale[scale == 0] = 1.0
     whole = np.rint(weights / scale).astype(np.int8)
     languages = frozenset(one.language for one in examples)
-    return Learned(tuple(names), whole, scale.astype(np.float32), bias, languages)
+    return Learned(tuple(names), whole, scale.astype(np.float32), bias, languages, trust)
+
+
+def _untaught() -> Trust:
+    nothing = np.zeros(0, np.float32)
+    return Trust(nothing, nothing, nothing, nothing, ())
+
+
+def _trust(taught: Sequence[tuple[Example, Meaning, Opinion]], dangers: Iterable[str]) -> Trust:
+    first = taught[0][2]
+    grave = tuple(sorted(set(dangers) - {MANY_DEAD}))
+    signs, by_sign = _trust_signs(taught, list(first.signs))
+    return Trust(
+        _trust_intents(taught, list(first.intents)),
+        signs,
+        by_sign,
+        _trust_danger(taught, grave),
+        grave,
+    )
+
+
+def _trust_intents(
+    taught: Sequence[tuple[Example, Meaning, Opinion]], codes: Sequence[str]
+) -> NDArray[np.float32]:
+    rows = np.stack([about_intent(meaning, like) for _, meaning, like in taught])
+    wanted = [one.intent for one, _, _ in taught]
+    found = np.zeros((rows.shape[1], len(codes)))
+    found[-1] = NEVER
+    if len(set(wanted)) < 2:
+        found[-1, codes.index(wanted[0])] = 0.0
+        return found.astype(np.float32)
+    fitted = LogisticRegression(C=COST_INTENTS, max_iter=3000).fit(rows[:, :-1], wanted)
+    coefficients, biases = _of_each_class(fitted)
+    for at, code in enumerate(fitted.classes_):
+        if code in codes:
+            found[:-1, codes.index(code)] = coefficients[at]
+            found[-1, codes.index(code)] = biases[at]
+    return found.astype(np.float32)
+
+
+def _of_each_class(fitted: Any) -> tuple[np.ndarray, np.ndarray]:
+    """Coefficients and biases by class; of two classes scikit-learn keeps those of the second."""
+    if len(fitted.classes_) == 2:
+        nothing = np.zeros_like(fitted.coef_[0])
+        return np.stack((nothing, fitted.coef_[0])), np.array((0.0, fitted.intercept_[0]))
+    return fitted.coef_, fitted.intercept_
+
+
+def _trust_signs(
+    taught: Sequence[tuple[Example, Meaning, Opinion]], codes: Sequence[str]
+) -> tuple[NDArray[np.float32], NDArray[np.float32]]:
+    """One model for all signs, with a bias of its own for each; standardized while it is fitted."""
+    each = np.eye(len(codes))
+    rows, wanted = [], []
+    for one, meaning, like in taught:
+        about = np.hstack((about_signs(meaning, like), each))
+        for at, code in enumerate(codes):
+            is_said = (code in one.signals) + 2 * (
+                code in one.not_signals and code not in one.signals
+            )
+            found = code in (*meaning.signals, *meaning.not_signals)
+            near = max(like.signs[code], like.denied.get(code, -1.0)) > NEAR
+            if code != MANY_DEAD and (is_said or found or near):
+                rows.append(about[at])
+                wanted.append(is_said)
+    matrix = np.stack(rows)
+    middle, spread = matrix.mean(axis=0), matrix.std(axis=0) + 1e-6
+    fitted = LogisticRegression(C=COST_SIGNS, max_iter=1000).fit((matrix - middle) / spread, wanted)
+    found_all = np.zeros((matrix.shape[1], 3))
+    bias = np.full(3, NEVER)
+    coefficients, biases = _of_each_class(fitted)
+    for at, label in enumerate(fitted.classes_):
+        found_all[:, label] = coefficients[at] / spread
+        bias[label] = biases[at] - float(coefficients[at] @ (middle / spread))
+    shared = len(rows[0]) - len(codes)
+    signs, by_sign = found_all[:shared], found_all[shared:] + bias
+    return signs.astype(np.float32), by_sign.astype(np.float32)
+
+
+def _trust_danger(
+    taught: Sequence[tuple[Example, Meaning, Opinion]], grave: Sequence[str]
+) -> NDArray[np.float32]:
+    rows = np.stack([about_danger(meaning, like, grave) for _, meaning, like in taught])
+    wanted = [one.red_flag for one, _, _ in taught]
+    if len(set(wanted)) < 2:
+        return np.zeros(rows.shape[1], np.float32)
+    fitted = LogisticRegression(C=COST_DANGER, max_iter=1000).fit(rows[:, :-1], wanted)
+    return np.append(fitted.coef_[0], fitted.intercept_[0]).astype(np.float32)
 
 
 def listener(example: Example) -> Hearing:
@@ -56,9 +201,7 @@ def listener(example: Example) -> Hearing:
     )
 
 
-def _matrix(
-    examples: Sequence[Example], index: Index, tell: Callable[[str, int, int], None]
-) -> Any:
+def _matrix(examples: Sequence[Example], index: Index, tell: Tell) -> Any:
     at, of, places = [0], [], []
     for done, one in enumerate(examples, 1):
         text = annotate(one.text, index, one.language)
@@ -82,6 +225,9 @@ def _said(example: Example) -> set[Column]:
         *((DENIED, one) for one in example.not_signals),
         *(((TOPIC, str(topic)),) if topic else ()),
         *(((DANGER, DANGER),) if example.red_flag else ()),
+        *(((SIDE, TELLS),) if example.signals else ()),
+        *(((SIDE, DENIES),) if example.not_signals else ()),
+        *(((SIDE, ONLY_DENIES),) if example.not_signals and not example.signals else ()),
     )
     return set(found)
 
@@ -90,7 +236,7 @@ def _fit(
     matrix: Any,
     said: Sequence[set[Column]],
     names: Sequence[Column],
-    tell: Callable[[str, int, int], None],
+    tell: Tell,
 ) -> tuple[np.ndarray, np.ndarray]:
     """One linear support vector machine a column, each against all the rest."""
 

@@ -1,54 +1,49 @@
-"""Weighs what the words of a text say against what it is like: a meaning and an `Opinion` in, a
-meaning out. Pure; called by `read` last of all.
+"""Acts on what words and likeness say together: a meaning by words and a `Verdict` in, a meaning
+out. Pure; called by `read` last of all.
 
-The words decide where they are plain: answers to an open question, orders, figures. What the
-examples say decides where the words found nothing or the examples are far apart, adds signs that no
-pattern knows, and takes back those that a pattern found and no example bears out. Lines were drawn
-on texts whose writers had not seen the words (DEVELOPERS.md, "Understanding").
+The words decide where they are plain: answers to an open question, orders, figures. Nobody is opted
+out by likeness, no figure is given up for it, and a figure in words that nobody knew is asked about
+before it is taken down. Lines were drawn on writers left out (DEVELOPERS.md, "Understanding").
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.deaths import danger_of
-from bot.understand.likeness import Opinion
 from bot.understand.scene import Scene
 from bot.understand.signs import Signs
+from bot.understand.trust import MANY_DEAD, Verdict
 
-AHEAD = 0.3  # how far the likeliest intent must lead to stand against the words
-AHEAD_FIGURES = 0.2  # and where figures would be taken down, which is asked first
-AHEAD_DEATHS = 0.6  # and where the one figure is of deaths, and taken down at once
-BORNE_OUT = -0.6  # a sign found by words stays above this; the only one above the next
-BORNE_OUT_ONLY = -0.85
-LIKE = 0.0  # a sign is taken above this where the words found none; beside others above the next
-LIKE_TOO = 0.3
-LIKEST = -0.45  # the likeliest sign of a text that tells what is seen and has no other
-LIKEST_DANGER = -0.3
-DENIED = -0.5  # a sign is denied above this; one that the words found above the next
-DENIED_AGAINST = -0.1
-TRUE_AFTER_ALL = -0.1  # a sign that the words found denied is seen above this
-GRAVE = 0.15  # danger above this, though the words told of none
-HARMLESS = -0.3  # a sign of danger that words found is doubted below this only
-MANY_DEAD = "sudden_many_deaths"  # the figure decides, not the wording
-ENOUGH = 4  # words of a text that is weighed
+TURNED_NOTHING = 0.4  # chance from which an intent stands where the words found nothing
+TURNED = 0.5  # chance from which an intent stands against the words
+TOLD = 0.7  # chance from which something is told of the birds, though no sign is known in it
+TURNED_FIGURES = 0.4  # and where a figure would be taken down, which is asked first
+TURNED_DEATHS = 0.9  # and where the one figure is of deaths, and taken down at once
+GIVEN_UP = 0.8  # and where the words took a figure down
+SEEN, SEEN_DANGER, DENIED = 0.5, 0.45, 0.3  # chances from which a sign is seen, or denied
+LIKEST = 0.25  # the likeliest sign of a text that tells what is seen and has no other
+GRAVE = 0.5  # chance from which the signs of danger count, or count as said of many
+GRAVE_IN_ONE = 0.93  # and where the words told of one bird
+HARMLESS = 0.1  # below it none of them is said of many
+ENOUGH, LEAST = 4, 2  # words of a text that is weighed; and of one in which the words found nothing
 GUESSED, UNSURE = 0.5, 0.2
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
 _REACHED = frozenset(
     "plan register arrived observe temperature humidity deaths feed weight water treated sold "
-    "status next ask undo start help".split()
+    "status next ask undo start help other".split()
 )
 
 
-def weigh(meaning: Meaning, opinion: Opinion, signs: Signs, scene: Scene) -> Meaning:
+def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Meaning:
     """The meaning that words and likeness together bear out."""
-    turned = _with_signs(_turned(meaning, opinion, signs, scene), opinion, scene)
+    turned = _with_signs(_turned(meaning, verdict, signs, scene), verdict, scene)
     seen = turned.signals or turned.not_signals
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
-        return meaning
+        return turned if verdict.intents["observe"] > TOLD else meaning
     return turned
 
 
@@ -56,34 +51,68 @@ def settled(meaning: Meaning, scene: Scene) -> bool:
     """Whether the words alone decide: an answer, a question for a figure, STOP, and a few words,
     which the words know or nobody does."""
     plain = meaning.slots.answer is not None or meaning.slots.figure is not None
-    few = sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
+    enough = LEAST if meaning.intent is Intent.OTHER else ENOUGH
+    few = sum(token.kind == "word" for token in scene.text.tokens) < enough
     return plain or few or meaning.intent is Intent.STOP
 
 
-def _turned(meaning: Meaning, opinion: Opinion, signs: Signs, scene: Scene) -> Meaning:
-    """The intent the examples stand for, where they are far enough ahead."""
-    likeliest, ahead = opinion.likeliest()
-    if meaning.intent in (Intent.ASK, Intent.OTHER) and _grave_alone(opinion, scene):
+def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Meaning:
+    """The likeliest intent, where the words may be overruled."""
+    likeliest = max(verdict.intents, key=lambda one: verdict.intents[one])
+    chance = verdict.intents[likeliest]
+    if meaning.intent in (Intent.ASK, Intent.OTHER) and _grave_alone(verdict, scene):
         return _seen(signs)
-    nothing = meaning.intent is Intent.OTHER
-    if likeliest == meaning.intent.value or (ahead <= AHEAD and not nothing):
-        return meaning
-    # A figure that was found, and one of several facts, is not given up.
-    if meaning.intent not in _TURNED or likeliest not in _REACHED:
+    line = TURNED_NOTHING if meaning.intent is Intent.OTHER else TURNED
+    if likeliest == meaning.intent.value or chance < line or likeliest not in _REACHED:
         return meaning
     wanted = Intent(likeliest)
-    if nothing and wanted is not Intent.OBSERVE and scene.has("@future"):
+    if meaning.intent not in _TURNED:
+        return _given_up(meaning, wanted, chance, verdict, signs, scene)
+    if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
     if wanted is Intent.OBSERVE:
         return _seen(signs)
+    if _tells_of_danger(meaning, verdict, scene):
+        return meaning
     if wanted is Intent.ASK:
-        return _asked(opinion)
-    return _figure(meaning, wanted, ahead, scene)
+        return _asked(verdict)
+    if wanted is Intent.OTHER:
+        return Meaning(Intent.OTHER, confidence=UNSURE)
+    return _figure(meaning, wanted, chance, scene)
 
 
-def _grave_alone(opinion: Opinion, scene: Scene) -> bool:
+def _tells_of_danger(meaning: Meaning, verdict: Verdict, scene: Scene) -> bool:
+    """A sign of danger is answered, whatever else the text may be."""
+    found = scene.index.danger.intersection(meaning.signals)
+    return any(verdict.seen.get(one, 1.0) > SEEN_DANGER for one in found)
+
+
+def _grave_alone(verdict: Verdict, scene: Scene) -> bool:
     """A sign of danger so plain that a question around it does not matter."""
-    return any(opinion.signs.get(one, -1.0) > GRAVE for one in scene.index.danger - {MANY_DEAD})
+    dangers = scene.index.danger - {MANY_DEAD}
+    plain = any(verdict.seen.get(one, 0.0) > SEEN for one in dangers)
+    return plain and verdict.danger > GRAVE
+
+
+def _given_up(
+    meaning: Meaning, wanted: Intent, chance: float, verdict: Verdict, signs: Signs, scene: Scene
+) -> Meaning:
+    """A figure that the words found is given up only where it is as good as sure to be none. Of
+    several facts the likely one is kept; an order that is being planned stays an order."""
+    if {meaning.intent, wanted} == {Intent.PLAN, Intent.REGISTER}:
+        return replace(meaning, intent=wanted)
+    if chance < GIVEN_UP:
+        return meaning
+    for part in meaning.parts:
+        if part.intent is wanted:
+            return replace(part, signals=meaning.signals, many=meaning.many)
+    if wanted is Intent.OBSERVE:
+        return _seen(signs)
+    if wanted is Intent.ASK:
+        return _asked(verdict)
+    if wanted is Intent.OTHER:
+        return Meaning(Intent.OTHER, confidence=UNSURE)
+    return _figure(meaning, wanted, chance, scene)
 
 
 def _seen(signs: Signs) -> Meaning:
@@ -92,23 +121,21 @@ def _seen(signs: Signs) -> Meaning:
     )
 
 
-def _asked(opinion: Opinion) -> Meaning:
-    topic = max(opinion.topics, key=lambda one: opinion.topics[one], default=None)
+def _asked(verdict: Verdict) -> Meaning:
+    topic = max(verdict.topics, key=lambda one: verdict.topics[one], default=None)
     return Meaning(Intent.ASK, Slots(topic=topic), confidence=GUESSED)
 
 
-def _figure(meaning: Meaning, wanted: Intent, ahead: float, scene: Scene) -> Meaning:
-    """A fact told in words that nobody knew, with its one figure. It is asked about before it is
-    taken down; only deaths are not left waiting."""
-    if meaning.intent is not Intent.OTHER:
-        return meaning
+def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Meaning:
+    """A wish, or a fact with its one figure, told in words that nobody knew. A fact is asked about
+    before it is taken down; only deaths are not left waiting."""
     slots = _slots(wanted, scene)
-    if wanted is Intent.DEATHS and slots.deaths and ahead > AHEAD_DEATHS:
+    if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)
         return Meaning(wanted, slots, sign, many=sign, confidence=GUESSED)
-    if ahead <= AHEAD_FIGURES:
-        return meaning
-    return Meaning(wanted, slots, confidence=GUESSED if wanted in _ACTED_ON else UNSURE)
+    if wanted in _ACTED_ON:
+        return Meaning(wanted, slots, confidence=GUESSED)
+    return Meaning(wanted, slots, confidence=UNSURE) if chance > TURNED_FIGURES else meaning
 
 
 def _slots(wanted: Intent, scene: Scene) -> Slots:
@@ -128,68 +155,53 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
     return Slots()
 
 
-def _with_signs(meaning: Meaning, opinion: Opinion, scene: Scene) -> Meaning:
+def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     """Signs added and taken back, in the whole and in the part that tells of them."""
+    dangers = scene.index.danger - {MANY_DEAD}
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
-    dangers = scene.index.danger
-    kept = dangers & set(meaning.signals) if opinion.danger > HARMLESS else frozenset()
-    denied = [
-        one
-        for one, margin in opinion.denied.items()
-        if margin > DENIED and one not in kept and _is_denied(one, opinion, meaning.signals)
-    ]
-    several = len(meaning.signals) > 1
-    present = [
-        one for one in meaning.signals if one in kept or _stays(one, opinion, denied, several)
-    ]
-    wrongly = [one for one in meaning.not_signals if watches and _is_true(one, opinion)]
-    absent = [one for one in (*meaning.not_signals, *denied) if one not in wrongly]
+    present = [one for one in meaning.signals if _stays(one, verdict, dangers)]
+    absent = [one for one in meaning.not_signals if _stays_denied(one, verdict)]
+    absent += _over(verdict.denied, DENIED)
     if watches:
-        present += wrongly
-        present += [one for one in _like(opinion, present) if one not in (*present, *absent)]
+        present += _over(verdict.seen, SEEN)
+        present += [one for one in _over(verdict.seen, SEEN_DANGER) if one in dangers]
         if not present and not absent:
-            present += _likest(opinion, dangers)
-    many = [one for one in meaning.many if one in present]
-    if watches and opinion.danger > GRAVE:
-        if not dangers & set(present):
-            present += [one for one in _likest(opinion, dangers) if one in dangers - set(absent)]
-        many += [one for one in present if one not in many]
+            present += _likest(verdict)
+        if verdict.danger > GRAVE and not dangers.intersection(present):
+            present += _over({one: verdict.seen.get(one, 0.0) for one in dangers}, LIKEST)
+    present = list(dict.fromkeys(present))
     absent = [one for one in dict.fromkeys(absent) if one not in present]
+    many = [one for one in present if _is_of_many(one, meaning, verdict)]
+    if verdict.danger < HARMLESS:
+        many = [one for one in many if one == MANY_DEAD]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 
 
-def _is_denied(sign: str, opinion: Opinion, found: Sequence[str]) -> bool:
-    line = DENIED_AGAINST if sign in found else DENIED
-    return opinion.denied[sign] > max(line, opinion.signs.get(sign, -1.0))
+def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
+    """Said of many birds, or of no number of birds in a text of danger."""
+    told = sign in meaning.signals
+    return sign in meaning.many or verdict.danger > (GRAVE_IN_ONE if told else GRAVE)
 
 
-def _is_true(sign: str, opinion: Opinion) -> bool:
-    """Denied by the words, and by nothing that it is like."""
-    seen = opinion.signs.get(sign, -1.0) > TRUE_AFTER_ALL
-    return seen and opinion.denied.get(sign, -1.0) < DENIED
-
-
-def _stays(sign: str, opinion: Opinion, denied: Sequence[str], many: bool) -> bool:
-    if sign == MANY_DEAD or sign not in opinion.signs:
+def _stays(sign: str, verdict: Verdict, dangers: frozenset[str]) -> bool:
+    if sign == MANY_DEAD or sign not in verdict.seen:
         return True
-    line = BORNE_OUT if many else BORNE_OUT_ONLY
-    return opinion.signs[sign] > line and sign not in denied
+    return verdict.seen[sign] > (SEEN_DANGER if sign in dangers else SEEN)
 
 
-def _like(opinion: Opinion, present: Sequence[str]) -> list[str]:
-    """Signs that no words found, likeliest first."""
-    line = LIKE_TOO if present else LIKE
-    found = [one for one in opinion.signs if opinion.signs[one] > line and one != MANY_DEAD]
-    return sorted(found, key=lambda one: -opinion.signs[one])
+def _stays_denied(sign: str, verdict: Verdict) -> bool:
+    return sign == MANY_DEAD or verdict.denied.get(sign, 1.0) > DENIED
 
 
-def _likest(opinion: Opinion, dangers: frozenset[str]) -> list[str]:
+def _over(chances: Mapping[str, float], line: float) -> list[str]:
+    """Signs likelier than that, the likeliest first; deaths are counted, not guessed."""
+    found = [one for one, chance in chances.items() if chance > line and one != MANY_DEAD]
+    return sorted(found, key=lambda one: -chances[one])
+
+
+def _likest(verdict: Verdict) -> list[str]:
     """The likeliest sign of all, where a text that tells what is seen has none."""
-    known = {one: at for one, at in opinion.signs.items() if one != MANY_DEAD}
-    best = max(known, key=lambda one: known[one])
-    denied = opinion.denied.get(best, -1.0) > known[best]
-    line = LIKEST_DANGER if best in dangers else LIKEST
-    return [best] if known[best] > line and not denied else []
+    return _over(verdict.seen, LIKEST)[:1]
 
 
 def _changed(
@@ -207,5 +219,8 @@ def _changed(
             if one.intent is Intent.OBSERVE
             else one
             for one in parts
+            if one.intent is not Intent.OBSERVE or own or absent
         )
+        if len(parts) == 1:
+            meaning, parts = parts[0], ()
     return replace(meaning, signals=present, not_signals=absent, many=many, parts=parts)

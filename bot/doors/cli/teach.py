@@ -7,12 +7,17 @@ import sys
 import click
 
 from bot.doors.cli.collected import all_examples
+from bot.doors.cli.context import case_of, read_context
 from bot.doors.cli.lines import content_option
 from bot.errors import BroodpostError
+from bot.facts.talk import Meaning
 from bot.handbook.learned import save_learned
 from bot.handbook.load import content_folder
+from bot.handbook.shape_words import Example
 from bot.handbook.words import load_words
+from bot.turn.take import hearing
 from bot.understand.index import build_index
+from bot.understand.read import Reader
 
 
 @click.command("teach")
@@ -33,7 +38,14 @@ def teach_command(content: str) -> None:
         raise BroodpostError("teach needs scikit-learn: pip install 'broodpost[dev]'") from missing
     folder = content_folder(content)
     examples = list(all_examples(folder))
-    learned = teach(examples, build_index(load_words(folder)), _tell)
+    index = build_index(load_words(folder))
+    reader = Reader(index)
+
+    def by_words(one: Example) -> Meaning:
+        context = read_context(one.language, one.context)
+        return reader.read(one.text, hearing(case_of(context), context.today))
+
+    learned = teach(examples, by_words, index, _tell)
     path = save_learned(learned, folder)
     click.echo(f"{len(examples)} examples, {len(learned.names)} things to tell apart: {path}")
 
