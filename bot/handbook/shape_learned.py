@@ -40,12 +40,31 @@ class Learned:
     trust: Trust
 
     @cached_property
-    def kinds(self) -> dict[str, tuple[tuple[str, ...], int]]:
-        """The codes of each kind, and the column of the first; those of a kind stand together."""
-        found: dict[str, tuple[list[str], int]] = {}
-        for at, (kind, code) in enumerate(self.names):
-            found.setdefault(kind, ([], at))[0].append(code)
-        return {kind: (tuple(codes), first) for kind, (codes, first) in found.items()}
+    def _places(self) -> dict[str, slice]:
+        found: dict[str, slice] = {}
+        for at, (kind, _) in enumerate(self.names):
+            found[kind] = slice(found[kind].start if kind in found else at, at + 1)
+        return found
+
+    @cached_property
+    def _codes(self) -> dict[str, tuple[str, ...]]:
+        return {
+            kind: tuple(code for _, code in self.names[at]) for kind, at in self._places.items()
+        }
+
+    def columns(self, kind: str) -> slice:
+        """The columns of a kind, which stand together."""
+        return self._places.get(kind, slice(0))
+
+    def codes(self, kind: str) -> tuple[str, ...]:
+        """The codes of a kind, in the order of its columns."""
+        return self._codes.get(kind, ())
+
+    @cached_property
+    def denied_of(self) -> NDArray[np.int64]:
+        """For each sign the column in which it is denied, or -1."""
+        where = {code: at for at, (kind, code) in enumerate(self.names) if kind == DENIED}
+        return np.array([where.get(code, -1) for code in self.codes(SIGN)], np.int64)
 
     @property
     def rows(self) -> int:

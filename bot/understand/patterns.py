@@ -98,8 +98,8 @@ class PatternSet:
         """Every pattern that is found in a clause, each once, in the order of the folders; only of
         some languages if given."""
         found: dict[int, Pattern] = {}
-        for name in spans:
-            for number, pattern in self.by_rarest.get(name, ()):
+        for name in spans.keys() & self.by_rarest.keys():
+            for number, pattern in self.by_rarest[name]:
                 if languages is not None and pattern.language not in languages:
                     continue
                 if _may_stand(pattern, spans):

@@ -75,7 +75,7 @@ class Reader:
         if learned is not None and not settled(meaning, scene):
             like = opinion(annotated, hearing, learned)
             if like is not None:
-                meaning = weigh(meaning, judged(meaning, like, learned), signs, scene)
+                meaning = weigh(meaning, judged(meaning, like), signs, scene)
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)
 

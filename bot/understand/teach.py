@@ -35,8 +35,8 @@ from bot.handbook.shape_learned import (
 from bot.handbook.shape_words import Example
 from bot.understand.annotate import annotate
 from bot.understand.index import Index
-from bot.understand.likeness import Opinion, features, opinion_of
-from bot.understand.trust import MANY_DEAD, about_danger, about_intent, about_signs
+from bot.understand.likeness import Opinion, features
+from bot.understand.trust import LIKE, MANY_DEAD, UNLIKE, about_danger, about_intent, about_signs
 
 ROWS = 1 << 16
 COST = 0.3  # of a wrong example against large weights; the best of 0.1 to 1 on texts not learned
@@ -78,7 +78,7 @@ def teach(
     margins = matrix[unread] @ weights + bias
     learned = _kept_small(names, weights, bias, examples, _untaught())
     taught = [
-        (examples[at], by_words(examples[at]), opinion_of(row, learned))
+        (examples[at], by_words(examples[at]), Opinion(row.astype(np.float32), learned))
         for at, row in zip(unread, margins, strict=True)
     ]
     trust = _trust(taught, index.danger)
@@ -109,11 +109,11 @@ def _untaught() -> Trust:
 
 
 def _trust(taught: Sequence[tuple[Example, Meaning, Opinion]], dangers: Iterable[str]) -> Trust:
-    first = taught[0][2]
+    learned = taught[0][2].learned
     grave = tuple(sorted(set(dangers) - {MANY_DEAD}))
-    signs, by_sign = _trust_signs(taught, list(first.signs))
+    signs, by_sign = _trust_signs(taught, learned.codes(SIGN))
     return Trust(
-        _trust_intents(taught, list(first.intents)),
+        _trust_intents(taught, learned.codes(INTENT)),
         signs,
         by_sign,
         _trust_danger(taught, grave),
@@ -156,13 +156,13 @@ def _trust_signs(
     rows, wanted = [], []
     for one, meaning, like in taught:
         about = np.hstack((about_signs(meaning, like), each))
+        nearest = np.maximum(about[:, LIKE], about[:, UNLIKE])
         for at, code in enumerate(codes):
             is_said = (code in one.signals) + 2 * (
                 code in one.not_signals and code not in one.signals
             )
             found = code in (*meaning.signals, *meaning.not_signals)
-            near = max(like.signs[code], like.denied.get(code, -1.0)) > NEAR
-            if code != MANY_DEAD and (is_said or found or near):
+            if code != MANY_DEAD and (is_said or found or nearest[at] > NEAR):
                 rows.append(about[at])
                 wanted.append(is_said)
     matrix = np.stack(rows)

@@ -9,16 +9,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from math import exp
 
 import numpy as np
 from numpy.typing import NDArray
 
 from bot.facts.talk import Meaning
-from bot.handbook.shape_learned import SIDES, Learned
+from bot.handbook.shape_learned import DANGER, INTENT, SIDE, SIGN, TOPIC
 from bot.understand.likeness import Opinion
 
 MANY_DEAD = "sudden_many_deaths"  # the figure decides, not the wording
 NONE = -1.0  # the margin of what was not learned
+LIKE, UNLIKE = 0, 1  # features of a sign
+SEEN, DENIED_TOO = 1, 2  # columns of the model of signs; the first is neither
 Array = NDArray[np.float64]
 
 
@@ -34,20 +37,19 @@ class Verdict:
     danger: float
 
 
-def judged(meaning: Meaning, opinion: Opinion, learned: Learned) -> Verdict:
+def judged(meaning: Meaning, opinion: Opinion) -> Verdict:
     """What words and likeness say together."""
-    trust = learned.trust
+    learned, trust = opinion.learned, opinion.learned.trust
     intents = _shares(about_intent(meaning, opinion) @ trust.intents)
-    logits = about_signs(meaning, opinion) @ trust.signs + trust.by_sign
-    signs = _shares(logits)
-    danger = 1 / (1 + np.exp(-(about_danger(meaning, opinion, trust.dangers) @ trust.danger)))
-    seen, denied = signs[:, 1].tolist(), signs[:, 2].tolist()
+    signs = _shares(about_signs(meaning, opinion) @ trust.signs + trust.by_sign)
+    danger = 1 / (1 + exp(-float(about_danger(meaning, opinion, trust.dangers) @ trust.danger)))
+    codes = learned.codes(SIGN)
     return Verdict(
-        dict(zip(opinion.intents, intents.tolist(), strict=True)),
-        dict(zip(opinion.signs, seen, strict=True)),
-        dict(zip(opinion.signs, denied, strict=True)),
-        opinion.topics,
-        float(danger),
+        dict(zip(learned.codes(INTENT), intents.tolist(), strict=True)),
+        dict(zip(codes, signs[:, SEEN].tolist(), strict=True)),
+        dict(zip(codes, signs[:, DENIED_TOO].tolist(), strict=True)),
+        dict(zip(learned.codes(TOPIC), opinion.of(TOPIC).tolist(), strict=True)),
+        danger,
     )
 
 
@@ -60,80 +62,105 @@ def _shares(logits: Array) -> Array:
 
 def about_intent(meaning: Meaning, opinion: Opinion) -> Array:
     """The features of the model of intents; the last is 1, for its bias."""
-    margins = np.fromiter(opinion.intents.values(), float)
-    said = np.fromiter((one == meaning.intent.value for one in opinion.intents), float)
-    own = opinion.intents.get(meaning.intent.value, NONE)
+    margins = opinion.of(INTENT)
+    said = np.zeros(len(margins))
+    own = NONE
+    at = _place(meaning.intent.value, opinion.learned.codes(INTENT))
+    if at is not None:
+        own, said[at] = float(margins[at]), 1.0
     two = np.partition(margins, -2)[-2:]
     seen, denied = bool(meaning.signals), bool(meaning.not_signals)
     rest = (own, two[1] - two[0], meaning.confidence, seen, denied, 1.0)
     return np.concatenate((margins, said, own * said, rest))
 
 
+def _place(code: str, codes: tuple[str, ...]) -> int | None:
+    return codes.index(code) if code in codes else None
+
+
+def _of_the_intents(opinion: Opinion) -> tuple[float, ...]:
+    """The margins of "observe", "ask" and "other"."""
+    codes, margins = opinion.learned.codes(INTENT), opinion.of(INTENT)
+    places = [_place(one, codes) for one in ("observe", "ask", "other")]
+    return tuple(NONE if at is None else float(margins[at]) for at in places)
+
+
 def about_signs(meaning: Meaning, opinion: Opinion) -> Array:
-    """The features of the model of signs: a row for each sign of the opinion."""
-    codes = list(opinion.signs)
-    like = np.fromiter(opinion.signs.values(), float)
-    unlike = np.fromiter((opinion.denied.get(one, NONE) for one in codes), float)
-    present = np.isin(codes, meaning.signals).astype(float)
-    absent = np.isin(codes, meaning.not_signals).astype(float)
+    """The features of the model of signs: a row for each sign of the opinion; the last is 1. The
+    margin of a sign, that of its denial and what the words found of it, by themselves and times
+    what holds for the whole text."""
+    learned = opinion.learned
+    codes, where = learned.codes(SIGN), learned.denied_of
+    like = opinion.of(SIGN).astype(float)
+    unlike = np.where(where < 0, NONE, opinion.margins[where])
+    present, absent = np.zeros(len(codes)), np.zeros(len(codes))
+    present[[codes.index(one) for one in set(meaning.signals) if one in codes]] = 1.0
+    absent[[codes.index(one) for one in set(meaning.not_signals) if one in codes]] = 1.0
     beside = (len(set(meaning.signals)) - present > 0).astype(float)
-    first = (like == like.max()).astype(float)
-    observe, ask, other = (opinion.intents.get(one, NONE) for one in ("observe", "ask", "other"))
-    grave = opinion.danger
-    sides = [opinion.sides.get(one, NONE) for one in SIDES]
-    by = [float(meaning.intent.value == one) for one in ("observe", "ask", "other")]
-    denies = float(bool(meaning.not_signals))
-    each = np.ones(len(codes))
-    return np.stack(
-        (
-            like,
-            unlike,
-            present,
-            absent,
-            present * like,
-            absent * like,
-            present * unlike,
-            absent * unlike,
-            first,
-            first * like,
-            like.max() - like,
-            beside,
-            beside * like,
-            observe * each,
-            ask * each,
-            other * each,
-            ask * like,
-            observe * like,
-            by[0] * each,
-            by[0] * like,
-            by[1] * each,
-            by[1] * present,
-            by[2] * each,
-            by[2] * like,
-            present * beside,
-            grave * each,
-            grave * like,
-            like * np.abs(like),
-            np.maximum(like, NONE) * np.maximum(unlike, NONE),
-            present * meaning.confidence,
-            denies * each,
-            denies * unlike,
-            *(side * factor for side in sides for factor in (each, like, present, absent, unlike)),
-            each,
-        ),
-        axis=1,
+    most = float(like.max())
+    first = (like == most).astype(float)
+    own = (
+        like,
+        unlike,
+        present,
+        absent,
+        present * like,
+        absent * like,
+        present * unlike,
+        absent * unlike,
+        first,
+        first * like,
+        most - like,
+        beside,
+        beside * like,
+        present * beside,
+        like * np.abs(like),
+        np.maximum(like, NONE) * np.maximum(unlike, NONE),
+        present * meaning.confidence,
+        float(bool(meaning.not_signals)) * unlike,
     )
+    told = [float(meaning.intent.value == one) for one in ("observe", "ask", "other")]
+    whole = np.array(
+        (
+            *_of_the_intents(opinion),
+            *told,
+            float(bool(meaning.not_signals)),
+            _grave(opinion),
+            *opinion.of(SIDE),
+        )
+    )
+    sides = opinion.of(SIDE).astype(float)
+    rows = np.empty((len(codes), len(own) + 2 * len(whole) + 3 * len(sides) + 2))
+    at = len(own)
+    rows[:, :at] = np.array(own).T
+    rows[:, at : at + len(whole)] = whole
+    at += len(whole)
+    rows[:, at : at + len(whole)] = np.outer(like, whole)
+    at += len(whole)
+    for one in (present, absent, unlike):
+        rows[:, at : at + len(sides)] = np.outer(one, sides)
+        at += len(sides)
+    rows[:, at] = told[1] * present
+    rows[:, at + 1] = 1.0
+    return rows
+
+
+def _grave(opinion: Opinion) -> float:
+    margins = opinion.of(DANGER)
+    return float(margins[0]) if len(margins) else NONE
 
 
 def about_danger(meaning: Meaning, opinion: Opinion, dangers: Sequence[str]) -> Array:
     """The features of the model of danger; the last is 1, for its bias."""
-    like = max((opinion.signs.get(one, NONE) for one in dangers), default=NONE)
-    unlike = max((opinion.denied.get(one, NONE) for one in dangers), default=NONE)
+    learned = opinion.learned
+    places = [at for at, one in enumerate(learned.codes(SIGN)) if one in dangers]
+    like = float(opinion.of(SIGN)[places].max()) if places else NONE
+    denied = [int(one) for one in learned.denied_of[places] if one >= 0]
+    unlike = float(opinion.margins[denied].max()) if denied else NONE
     told = float(any(one in dangers for one in meaning.signals))
     dead = float(MANY_DEAD in meaning.signals)
     many = float(bool(set(meaning.many) - {MANY_DEAD}))
-    observe, ask, other = (opinion.intents.get(one, NONE) for one in ("observe", "ask", "other"))
-    grave = opinion.danger
+    grave = _grave(opinion)
     return np.array(
         (
             grave,
@@ -145,12 +172,10 @@ def about_danger(meaning: Meaning, opinion: Opinion, dangers: Sequence[str]) -> 
             told * like,
             told * grave,
             many * grave,
-            observe,
-            ask,
-            other,
+            *_of_the_intents(opinion),
             float(meaning.intent.value == "observe"),
             float(meaning.intent.value == "ask"),
-            *(opinion.sides.get(one, NONE) for one in SIDES),
+            *opinion.of(SIDE),
             1.0,
         )
     )

@@ -19,11 +19,11 @@ from bot.understand.trust import MANY_DEAD, Verdict
 
 TURNED_NOTHING = 0.4  # chance from which an intent stands where the words found nothing
 TURNED = 0.5  # chance from which an intent stands against the words
-TOLD = 0.7  # chance from which something is told of the birds, though no sign is known in it
+TOLD = 0.5  # chance from which something is told of the birds, though no sign is known in it
 TURNED_FIGURES = 0.4  # and where a figure would be taken down, which is asked first
 TURNED_DEATHS = 0.9  # and where the one figure is of deaths, and taken down at once
 GIVEN_UP = 0.8  # and where the words took a figure down
-SEEN, SEEN_DANGER, DENIED = 0.5, 0.45, 0.3  # chances from which a sign is seen, or denied
+SEEN, SEEN_DANGER, DENIED = 0.5, 0.45, 0.25  # chances from which a sign is seen, or denied
 LIKEST = 0.25  # the likeliest sign of a text that tells what is seen and has no other
 GRAVE = 0.5  # chance from which the signs of danger count, or count as said of many
 GRAVE_IN_ONE = 0.93  # and where the words told of one bird
