@@ -14,7 +14,7 @@ from dataclasses import replace
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.deaths import danger_of
 from bot.understand.scene import Scene
-from bot.understand.signs import Signs
+from bot.understand.signs import INSIDE, Signs
 from bot.understand.trust import MANY_DEAD, Verdict
 
 TURNED_NOTHING = 0.4  # chance from which an intent stands where the words found nothing
@@ -22,8 +22,12 @@ TURNED = 0.5  # chance from which an intent stands against the words
 TOLD = 0.5  # chance from which something is told of the birds, though no sign is known in it
 TURNED_FIGURES = 0.4  # and where a figure would be taken down, which is asked first
 TURNED_DEATHS = 0.9  # and where the one figure is of deaths, and taken down at once
-GIVEN_UP = 0.8  # and where the words took a figure down
-SEEN, SEEN_DANGER, DENIED = 0.5, 0.45, 0.25  # chances from which a sign is seen, or denied
+GIVEN_UP = 0.85  # and where the words took a figure down
+NO_FIGURE = 0.95  # and nothing else is told
+SEEN, SEEN_DANGER, DENIED_TOO = 0.5, 0.5, 0.3  # chances from which a sign is seen, or denied
+SURE = 0.8  # and one that goes further than the words
+BORNE_OUT = 0.7  # and from which one that the words found is answered before a question around it
+STAYS, STAYS_DANGER, DENIED = 0.4, 0.25, 0.25  # the same where the words found it
 LIKEST = 0.25  # the likeliest sign of a text that tells what is seen and has no other
 GRAVE = 0.5  # chance from which the signs of danger count, or count as said of many
 GRAVE_IN_ONE = 0.93  # and where the words told of one bird
@@ -72,7 +76,7 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # told of what is to come
     if wanted is Intent.OBSERVE:
         return _seen(signs)
-    if _tells_of_danger(meaning, verdict, scene):
+    if _tells_of_signs(meaning, verdict):
         return meaning
     if wanted is Intent.ASK:
         return _asked(verdict)
@@ -81,10 +85,9 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
     return _figure(meaning, wanted, chance, scene)
 
 
-def _tells_of_danger(meaning: Meaning, verdict: Verdict, scene: Scene) -> bool:
-    """A sign of danger is answered, whatever else the text may be."""
-    found = scene.index.danger.intersection(meaning.signals)
-    return any(verdict.seen.get(one, 1.0) > SEEN_DANGER for one in found)
+def _tells_of_signs(meaning: Meaning, verdict: Verdict) -> bool:
+    """A sign that words and likeness bear out is answered, whatever else the text may be."""
+    return any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
 
 
 def _grave_alone(verdict: Verdict, scene: Scene) -> bool:
@@ -111,7 +114,8 @@ def _given_up(
     if wanted is Intent.ASK:
         return _asked(verdict)
     if wanted is Intent.OTHER:
-        return Meaning(Intent.OTHER, confidence=UNSURE)
+        none = meaning.intent is Intent.UNDO or chance > NO_FIGURE
+        return Meaning(Intent.OTHER, confidence=UNSURE) if none else meaning
     return _figure(meaning, wanted, chance, scene)
 
 
@@ -161,7 +165,7 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
     present = [one for one in meaning.signals if _stays(one, verdict, dangers)]
     absent = [one for one in meaning.not_signals if _stays_denied(one, verdict)]
-    absent += _over(verdict.denied, DENIED)
+    absent += _over(verdict.denied, DENIED_TOO)
     if watches:
         present += _over(verdict.seen, SEEN)
         present += [one for one in _over(verdict.seen, SEEN_DANGER) if one in dangers]
@@ -169,12 +173,18 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
             present += _likest(verdict)
         if verdict.danger > GRAVE and not dangers.intersection(present):
             present += _over({one: verdict.seen.get(one, 0.0) for one in dangers}, LIKEST)
-    present = list(dict.fromkeys(present))
+    present = [one for one in dict.fromkeys(present) if not _is_too_much(one, meaning, verdict)]
     absent = [one for one in dict.fromkeys(absent) if one not in present]
     many = [one for one in present if _is_of_many(one, meaning, verdict)]
     if verdict.danger < HARMLESS:
         many = [one for one in many if one == MANY_DEAD]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
+
+
+def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
+    """More than the words found ("lethargic" of some is no flock that is down), and not sure."""
+    inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
+    return inside and sign not in meaning.signals and verdict.seen[sign] < SURE
 
 
 def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
@@ -186,7 +196,7 @@ def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
 def _stays(sign: str, verdict: Verdict, dangers: frozenset[str]) -> bool:
     if sign == MANY_DEAD or sign not in verdict.seen:
         return True
-    return verdict.seen[sign] > (SEEN_DANGER if sign in dangers else SEEN)
+    return verdict.seen[sign] > (STAYS_DANGER if sign in dangers else STAYS)
 
 
 def _stays_denied(sign: str, verdict: Verdict) -> bool:
