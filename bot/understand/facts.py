@@ -22,6 +22,7 @@ MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 FUELS = ("charcoal", "gas", "kerosene", "wood")
+FEEDING = ("feed", "fed", "eat")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
 # Facts of something that was done; told of a time to come they are none.
 DONE = (Intent.SOLD, Intent.FEED, Intent.TREATED, Intent.EXPENSE, Intent.FUEL, Intent.CULLED)
@@ -106,6 +107,7 @@ def trade(scene: Scene) -> Iterator[Fact]:
             if not _a_buyer(scene, one)
             and not (one.weak and scene.text.at("each", one.start))
             and not _of_the_dead(scene, one)
+            and not scene.text.at("@neg", one.start - 1)
         ]
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
@@ -137,6 +139,26 @@ def trade(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.EXPENSE, Slots(price=max(amounts), spent_on=spent_on(scene)), match.start)
 
 
+def _per_kg(scene: Scene) -> bool:
+    """A price of a kilogram; the unit of the feed that was bought or eaten makes none."""
+    feed = [one for one in scene.of_kind("grams") if _of_feed(scene, one)]
+    return any(
+        not any(one.start <= span.start < one.end for one in feed)
+        for span in scene.text.spans.get("per_kg", ())
+    )
+
+
+def _of_feed(scene: Scene, mass: Quantity) -> bool:
+    """A mass with feed, or eating, right beside it or alone in its clause with it."""
+    near = range(mass.start - BESIDE, mass.start), range(mass.end, mass.end + BESIDE)
+    beside = any(scene.text.at(name, at) for at in (*near[0], *near[1]) for name in FEEDING)
+    return beside or any(
+        clause.has(*FEEDING) and not clause.has("sold", "buyer", "price")
+        for clause in scene.text.clauses
+        if clause.start <= mass.start < clause.end
+    )
+
+
 def _of_the_dead(scene: Scene, number: Number) -> bool:
     """ "one died, sold 10": a figure of a clause that tells of deaths and of no sale."""
     return any(
@@ -153,6 +175,8 @@ def _price(
         return money[0].value, numbers
     for at, number in enumerate(numbers):
         before = number.start - 1
+        if before > 0 and scene.text.at("copula", before):
+            before -= 1  # "price was 520"
         marked = before >= 0 and (
             scene.text.tokens[before].text == "@" or scene.text.at("price", before)
         )
@@ -175,7 +199,7 @@ def _a_buyer(scene: Scene, number: Number) -> bool:
 
 def _price_per(scene: Scene, price: float) -> str:
     """ "20 for 16000" is the price of all, "20 at 800" of one."""
-    if scene.has("per_kg"):
+    if _per_kg(scene):
         return "kg"
     if price >= ALL_FROM and not scene.has("each"):
         return "all"
@@ -249,6 +273,9 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
     """The figure for today when two days are named, else the first."""
     if len(found) == 1 and len(scene.days) > 1:
         return _other_day(scene, found[0])
+    if len(found) == 2 and _in_two_goes(scene, *found):
+        both = found[0].value + found[1].value
+        return replace(found[0], value=both, end=found[1].end)
     if len(found) > 1:
         for one in found:
             near = sorted(
@@ -267,6 +294,17 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
                 if near[0].start < one.start and one is found[-1]:
                     return found[0]
     return found[0]
+
+
+def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
+    """ "morning 4.5kg evening 5 kg", "20 litres and one 5 litres": given in two goes of a day."""
+    if first.kind != second.kind or any(day.offset != 0 for day in scene.days):
+        return False
+    hours = [span.start for span in scene.text.spans.get("hour_word", ())]
+    if len(hours) == 2:
+        pairs = hours[0] < first.start < hours[1] < second.start
+        return pairs or first.end <= hours[0] < second.start < hours[1]
+    return scene.text.at("@joiner", first.end) and second.start - first.end <= 2
 
 
 def _other_day(scene: Scene, one: Quantity) -> Quantity:
@@ -288,14 +326,22 @@ def _other_day(scene: Scene, one: Quantity) -> Quantity:
 
 
 def _kilograms(scene: Scene) -> float | None:
-    grams = scene.of_kind("grams")
+    """The mass that was sold."""
+    weight = [fact.at for fact in _weights(scene)]
+    grams = [
+        one
+        for one in scene.of_kind("grams")
+        if not _of_feed(scene, one)
+        and one.start not in weight
+        and not scene.text.at("per_kg", one.start)
+    ]
     return round(grams[0].value / 1000, 3) if grams else None
 
 
 def _weights(scene: Scene) -> Iterator[Fact]:
     """Single weights, an average, or a total of N birds."""
     text = scene.text
-    if scene.sold_at is not None and text.has("average") and not text.has("per_kg"):
+    if scene.sold_at is not None and text.has("average", "weigh") and not _per_kg(scene):
         mass = next((one for one in scene.of_kind("grams") if _of_a_bird(one.value)), None)
         if mass is not None and mass.bags is None:
             yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
@@ -303,29 +349,34 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         return
     numbers = [one for one in scene.plain_numbers if not one.weak]
     series = _series(scene)
-    if len(series) >= 3 and (scene.has("weigh", "bird", "average") or _only_figures(scene)):
+    masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
+    told = scene.has("weigh", "bird", "average") or len(masses) > 2
+    if len(series) >= 3 and (told or _in_grams(scene) or _only_figures(scene)):
         yield Fact(
             Intent.WEIGHT, Slots(weights_g=tuple(series)), numbers[0].start if numbers else 0
         )
         return
     weighing = text.has("weigh", "average", "each")
     read_off = text.has("temperature", "humidity") and not text.has("average", "@unit:gram")
-    masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
     if not masses:
         if (
             text.has("weigh", "average")
             and len(numbers) == 1
-            and numbers[0].value >= 20
+            and (numbers[0].value >= 20 or _kilos_of_a_bird(numbers[0].value))
             and not read_off
         ):
             value = numbers[0].value
+            value *= 1000 if value < 20 else 1
             yield Fact(Intent.WEIGHT, Slots(avg_g=value), numbers[0].start)
         return
     mass = _today(scene, masses)
     birds = [
         one
         for one in numbers
-        if one.value == int(one.value) and 2 <= one.value <= 200 and _of_birds(scene, one)
+        if one.value == int(one.value)
+        and 2 <= one.value <= 200
+        and _of_birds(scene, one)
+        and not _of_the_dead(scene, one)
     ]
     if mass.bags is not None:
         return
@@ -336,6 +387,16 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(average, 1)), mass.start)
     elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass.value):
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
+
+
+def _kilos_of_a_bird(value: float) -> bool:
+    """ "1.15 on average": kilograms, since nothing else has a fraction."""
+    return value != int(value) and value < 5
+
+
+def _in_grams(scene: Scene) -> bool:
+    """ "1210 1180 1305 gram": a list whose last figure carries the unit."""
+    return any(one.unit == "gram" for one in scene.quantities[-1:])
 
 
 def _of_a_bird(grams: float) -> bool:

@@ -19,7 +19,9 @@ LONGEST_M = 60.0  # of a smallholder's house; a larger figure behind "sur" count
 FOOT_M = 0.3048
 PACE_M = 0.75
 _TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
-_OF = ("of", "de", "ya", "za", "wa", "x", "@", "each", "yenye", "d", "at")
+_TIMES_A_SIZE = ("x", "*", "times", "fois", "mara")  # "3 times 9 litres", "10 bags * 70 kg"
+_OF = ("of", "de", "ya", "za", "wa", "la", "vya", "cha", "x", "*", "@", "each", "yenye", "d", "at")
+_THE = ("the", "la", "le", "ni", "is", "est")  # between "of" and a size: "half bag of the 50"
 _BETWEEN = (":", "=", "ni", "of", "de", "mi", "ma", "vi", "wa")  # "kilo: 9", "mifuko mi4"
 _OF_HALF = ("a", "of", "the", "de", "d", "ya")
 _UNITS = (
@@ -98,6 +100,8 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
         return None
     if text.tokens[at].text == "%":
         return "percent", at + 1
+    if text.at("@unit:money", number.start - 1):
+        return None  # "sh 320 kilo": a price
     best: tuple[str, int] | None = None
     for name in _UNITS:
         for span in text.spans.get(f"@unit:{name}", ()):
@@ -175,6 +179,9 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
         ]
         if between[0] not in ("x", "by", "*", "sur") and not units:
             continue
+        if between[0] in _TIMES_A_SIZE and not units and text.has("feed", "@unit:bag"):
+            yield _bags_times(first, second)
+            continue
         scale = {"foot": FOOT_M, "pace": PACE_M}.get(units[0] if units else "metre", 1.0)
         if "pace" in units:
             scale = 1.0
@@ -184,6 +191,12 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
             yield Quantity(
                 "area", round(area, 1), first.start, second.end, "square_metre", sides=sides
             )
+
+
+def _bags_times(first: Number, second: Number) -> Quantity:
+    """ "growers 3x50": bags and what one weighs."""
+    total = first.value * second.value * 1000
+    return Quantity("grams", total, first.start, second.end, "kg", first.value)
 
 
 def _is_length(text: Text, at: int) -> bool:
@@ -234,11 +247,12 @@ def _joined(
         size = _size_after(text, one, numbers)
         if size is not None:
             return Quantity("litres", count * size.value, one.start, size.end, "litre")
-    if one.unit == "litre":
-        vessels = _vessels_of(text, one, numbers)
-        if vessels is not None:
-            return vessels
-    if one.unit == "kg" and one.value == int(one.value):
+    vessels = _vessels_of(text, one, numbers)
+    if vessels is not None:
+        return vessels
+    if one.unit == "kg" and follower is not None and _and_grams(text, one, follower):
+        return replace(one, value=one.value + follower.value, end=follower.end)
+    if one.unit == "kg" and one.value == int(one.value) and not text.at("per_kg", one.start):
         bags = _bags_of(text, one, numbers)
         if bags is not None:
             return bags
@@ -264,14 +278,34 @@ def _half_behind(text: Text, one: Quantity) -> Quantity | None:
     return None
 
 
+def _and_grams(text: Text, one: Quantity, grams: Quantity) -> bool:
+    """ "2 kg and 100 grams"."""
+    beside = grams.start == one.end or text.at("@joiner", one.end) and grams.start == one.end + 1
+    return beside and grams.unit == "gram" and grams.value < 1000
+
+
 def _vessels_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
-    """ "three 20 litre jerricans"."""
-    vessel = text.at("@unit:jerrycan", one.end) or text.at("@unit:bucket", one.end)
+    """ "three 20 litre jerricans", "4 kegs of 25 litres", "3 basins each about 2kg", "3 times 9
+    litres"."""
+    if one.unit not in ("litre", "kg"):
+        return None
+    behind = _is_vessel(text, one.end)
     for number in numbers:
-        if vessel and number.end == one.start:
+        if number.end > one.start or one.start - number.end > 3:
+            continue
+        gap = [token.text for token in text.tokens[number.end : one.start]]
+        times = one.unit == "litre" and len(gap) == 1 and gap[0] in _TIMES_A_SIZE
+        told = _is_vessel(text, number.start - 1) if len(gap) == 1 else _is_vessel(text, number.end)
+        sized = told and (gap[-1] in _OF or "each" in gap or text.at("each", one.end))
+        if times or (behind and not gap) or (gap and sized):
             total = number.value * one.value
-            return Quantity("litres", total, number.start, one.end + 1, "litre")
+            end = one.end + (behind and not gap)
+            return Quantity(one.kind, total, number.start, end, one.unit)
     return None
+
+
+def _is_vessel(text: Text, at: int) -> bool:
+    return any(text.at(name, at) for name in ("@unit:jerrycan", "@unit:bucket", "vessel"))
 
 
 def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
@@ -279,7 +313,7 @@ def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | Non
     bag = any(span.start == one.end for span in text.spans.get("@unit:bag", ()))
     for number in numbers:
         gap = [token.text for token in text.tokens[number.end : one.start]]
-        times = len(gap) == 1 and gap[0] in ("x", "*")
+        times = len(gap) == 1 and gap[0] in _TIMES_A_SIZE
         if number.end <= one.start and (times or (bag and not gap)):
             total = number.value * one.value
             return Quantity("grams", total, number.start, one.end + bag, "kg", number.value)
@@ -289,6 +323,11 @@ def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | Non
 def _size_after(text: Text, one: Quantity, numbers: list[Number]) -> Number | None:
     for number in numbers:
         gap = [token.text for token in text.tokens[one.end : number.start]]
-        if number.start > one.end and len(gap) in (1, 3) and gap[-1] in _OF and gap[0] in _OF:
-            return number
+        if not gap or number.start < one.end or len(gap) > 3:
+            continue
+        if gap[0] in _OF and (len(gap) == 1 or gap[-1] in (*_OF, *_THE)):
+            return number  # "6 bags of 25", "half bag of the 50"
+        said_again = len(gap) > 1 and text.at("@unit:bag", number.start - 2)
+        if one.kind == "bags" and said_again and gap[-1] in _THE:
+            return number  # "one and a half bags, bag is 25"
     return None
