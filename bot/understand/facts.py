@@ -141,22 +141,22 @@ def trade(scene: Scene) -> Iterator[Fact]:
 
 def _per_kg(scene: Scene) -> bool:
     """A price of a kilogram; the unit of the feed that was bought or eaten makes none."""
+    text = scene.text
     feed = [one for one in scene.of_kind("grams") if _of_feed(scene, one)]
-    return any(
-        not any(one.start <= span.start < one.end for one in feed)
-        for span in scene.text.spans.get("per_kg", ())
+    said = any(
+        (span.end - span.start > 1 or text.tokens[span.start - 1].text == "/")
+        and not any(one.start <= span.start < one.end for one in feed)
+        for span in text.spans.get("per_kg", ())
     )
+    return said or any(text.at("@unit:kg", one.end) for one in scene.of_kind("money"))
 
 
 def _of_feed(scene: Scene, mass: Quantity) -> bool:
     """A mass with feed, or eating, right beside it or alone in its clause with it."""
-    near = range(mass.start - BESIDE, mass.start), range(mass.end, mass.end + BESIDE)
-    beside = any(scene.text.at(name, at) for at in (*near[0], *near[1]) for name in FEEDING)
-    return beside or any(
-        clause.has(*FEEDING) and not clause.has("sold", "buyer", "price")
-        for clause in scene.text.clauses
-        if clause.start <= mass.start < clause.end
-    )
+    clause = next(one for one in scene.text.clauses if one.start <= mass.start < one.end)
+    near = [at for at in _beside(mass) if clause.start <= at < clause.end]
+    beside = any(scene.text.at(name, at) for at in near for name in FEEDING)
+    return beside or (clause.has(*FEEDING) and not clause.has("sold", "buyer", "price"))
 
 
 def _of_the_dead(scene: Scene, number: Number) -> bool:
@@ -238,7 +238,7 @@ def stores(scene: Scene) -> Iterator[Fact]:
                     kg=kg,
                     bags=total.value if total.kind == "bags" else total.bags,
                     feed_move=move,
-                    price=paid(scene, total) if move == "in" else None,
+                    price=paid(scene, total) if move == "in" and not sold else None,
                 ),
                 total.start,
             )
@@ -248,6 +248,8 @@ def stores(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.WATER, Slots(litres=round(one.value, 2)), one.start)
     elif not masses and not burnt:
         yield from _bare_store(scene)
+    if len(scene.text.clauses) > 1 and not scene.has("plan", "ask_only", "@question"):
+        yield from _bare_clauses(scene)
 
 
 def _bare_store(scene: Scene) -> Iterator[Fact]:
@@ -267,6 +269,21 @@ def _bare_store(scene: Scene) -> Iterator[Fact]:
                     slots = Slots(litres=number.value)
                 yield Fact(intent, slots, span.start)
                 return
+
+
+def _bare_clauses(scene: Scene) -> Iterator[Fact]:
+    """ "no dead, feed 17, water 34": a clause of the word and its figure alone."""
+    for clause in scene.text.clauses:
+        figures = scene.near(clause, scene.plain_numbers)
+        if len(figures) != 1 or clause.end - clause.start > 3 or figures[0].end != clause.end:
+            continue
+        value = figures[0].value
+        if value > MOST_A_DAY or clause.has("price", "dead", "temperature"):
+            continue
+        if clause.has("water") and not scene.of_kind("litres"):
+            yield Fact(Intent.WATER, Slots(litres=value), clause.start)
+        elif clause.has("feed") and not scene.of_kind("grams", "bags"):
+            yield Fact(Intent.FEED, Slots(kg=value, feed_move="eaten"), clause.start)
 
 
 def _today(scene: Scene, found: list[Quantity]) -> Quantity:

@@ -16,6 +16,7 @@ from bot.understand.numbers import Number
 JERRYCAN_L = 20.0
 HOTTEST = 113.0  # the highest reading anyone means, in F; above it a lone "c" is a word ("c bon")
 LONGEST_M = 60.0  # of a smallholder's house; a larger figure behind "sur" counts birds
+MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
 PACE_M = 0.75
 _TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
@@ -163,6 +164,8 @@ def _quantity(number: Number, unit: str, end: int) -> Quantity:
 def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator[Quantity]:
     """5x6m, 5 by 6, mita 5 kwa 4, 20 m sur 8, 12ft x 10ft."""
     for first, second in itertools.pairwise(numbers):
+        if text.at("@unit:bag", first.start - 1):
+            continue  # "gunia 4 x 50"
         between = [
             token.text
             for at, token in enumerate(text.tokens[first.end : second.start], start=first.end)
@@ -180,7 +183,8 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
         if between[0] not in ("x", "by", "*", "sur") and not units:
             continue
         if between[0] in _TIMES_A_SIZE and not units and text.has("feed", "@unit:bag"):
-            yield _bags_times(first, second)
+            if first.value <= MOST_BAGS and second.value <= HEAVIEST_BAG_KG:
+                yield _bags_times(first, second)
             continue
         scale = {"foot": FOOT_M, "pace": PACE_M}.get(units[0] if units else "metre", 1.0)
         if "pace" in units:
