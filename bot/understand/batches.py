@@ -22,7 +22,7 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
     if planned and (sized or scene.has("bird", "batch")):
         return Fact(Intent.PLAN, _with_day(scene, slots, past=False), 0)
     if scene.has("register") or "register" in scene.intents:
-        return Fact(Intent.REGISTER, _with_day(scene, slots, past=_came(scene)), 0)
+        return Fact(Intent.REGISTER, _with_day(scene, slots, past=_past(scene)), 0)
     if other_facts or (scene.has("@future") and scene.has("sell", "sold")):
         return None
     if _came(scene) and not scene.has("@neg"):
@@ -35,6 +35,11 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
     if coming or (slots.count is not None and _is_batch(scene, slots)):
         return Fact(Intent.REGISTER, _with_day(scene, slots, past=False), 0)
     return None
+
+
+def _past(scene: Scene) -> bool:
+    """ "niliwaingiza jumapili": put in already, so the sunday that was."""
+    return _came(scene) or scene.has("put_in")
 
 
 def _came(scene: Scene) -> bool:

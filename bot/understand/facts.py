@@ -85,6 +85,7 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         if not numbers or (name == "temperature" and clause.has("humidity") and len(numbers) == 1):
             continue
         word = clause.spans[name][0]
+        numbers = scene.in_truth(numbers) or numbers
         today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
         if len(numbers) > 1 and len(scene.days) > 1 and today:
             numbers = today[-1:]

@@ -16,12 +16,14 @@ from bot.understand.numbers import Number
 JERRYCAN_L = 20.0
 HOTTEST = 113.0  # the highest reading anyone means, in F; above it a lone "c" is a word ("c bon")
 LONGEST_M = 60.0  # of a smallholder's house; a larger figure behind "sur" counts birds
+MOST_VESSELS = 50
 MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
 PACE_M = 0.75
 _TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
 _TIMES_A_SIZE = ("x", "*", "times", "fois", "mara")  # "3 times 9 litres", "10 bags * 70 kg"
-_OF = ("of", "de", "ya", "za", "wa", "la", "vya", "cha", "x", "*", "@", "each", "yenye", "d", "at")
+_SWAHILI_OF = ("ya", "za", "wa", "la", "vya", "cha")
+_OF = ("of", "de", "x", "*", "@", "each", "yenye", "d", "at", *_SWAHILI_OF)
 _THE = ("the", "la", "le", "ni", "is", "est")  # between "of" and a size: "half bag of the 50"
 _BETWEEN = (":", "=", "ni", "of", "de", "mi", "ma", "vi", "wa")  # "kilo: 9", "mifuko mi4"
 _OF_HALF = ("a", "of", "the", "de", "d", "ya")
@@ -291,25 +293,29 @@ def _and_grams(text: Text, one: Quantity, grams: Quantity) -> bool:
 def _vessels_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
     """ "three 20 litre jerricans", "4 kegs of 25 litres", "3 basins each about 2kg", "3 times 9
     litres"."""
-    if one.unit not in ("litre", "kg"):
+    if one.unit != "litre" and not (one.unit == "kg" and text.has("fed")):
         return None
-    behind = _is_vessel(text, one.end)
+    each = text.at("each", one.end)
+    held = text.at("@unit:jerrycan", one.end) or text.at("@unit:bucket", one.end)
     for number in numbers:
-        if number.end > one.start or one.start - number.end > 3:
+        gap = range(number.end, one.start)
+        if number.end > one.start or len(gap) > 3 or number.value > MOST_VESSELS:
             continue
-        gap = [token.text for token in text.tokens[number.end : one.start]]
-        times = one.unit == "litre" and len(gap) == 1 and gap[0] in _TIMES_A_SIZE
-        told = _is_vessel(text, number.start - 1) if len(gap) == 1 else _is_vessel(text, number.end)
-        sized = told and (gap[-1] in _OF or "each" in gap or text.at("each", one.end))
-        if times or (behind and not gap) or (gap and sized):
+        if not gap and held:
             total = number.value * one.value
-            end = one.end + (behind and not gap)
-            return Quantity(one.kind, total, number.start, end, one.unit)
+            return Quantity(one.kind, total, number.start, one.end + 1, one.unit)
+        if _says_times(text, gap, each) and not any(text.at("bird", at) for at in gap):
+            return replace(one, value=number.value * one.value, start=number.start)
     return None
 
 
-def _is_vessel(text: Text, at: int) -> bool:
-    return any(text.at(name, at) for name in ("@unit:jerrycan", "@unit:bucket", "vessel"))
+def _says_times(text: Text, gap: range, each: bool) -> bool:
+    """What stands between how many and how much: "kegs of", "basins each about", "times", "vya"."""
+    words = [text.tokens[at].text for at in gap]
+    if len(words) == 1:
+        return words[0] in (*_TIMES_A_SIZE, *_SWAHILI_OF) or (each and words[0].isalpha())
+    sized = len(words) == 2 and words[1] in _OF
+    return bool(words) and words[0].isalpha() and (sized or text.at("each", gap.start + 1))
 
 
 def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
