@@ -183,10 +183,16 @@ def _counted(text: Text, index: Index) -> Iterator[Day]:
         for patterns, sign in ((index.ahead, 1), (index.ago, -1)):
             for match in patterns.find(clause.spans):
                 inside = [one for one in text.numbers if match.start <= one.start < match.end]
-                if len(inside) == 1 and inside[0].value <= 400:
+                if len(inside) == 1 and inside[0].value <= 400 and not _measures(text, inside[0]):
                     weeks = any(text.at("@weeks", at) for at in range(match.start, match.end))
                     days = round(inside[0].value) * (7 if weeks else 1)
                     yield Day(match.start, match.end, sign * days)
+
+
+def _measures(text: Text, number: Number) -> bool:
+    """ "fait 12 m2, j'aimerais": no 12 days."""
+    units = ("square_metre", "kg", "litre", "celsius")
+    return any(text.at(f"@unit:{name}", number.end) for name in units)
 
 
 def _named(text: Text) -> Iterator[Day]:

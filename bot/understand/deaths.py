@@ -81,13 +81,15 @@ def danger_of(dead: int, count: int | None) -> tuple[str, ...]:
 
 
 def _none_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, int]]:
-    """ "my neighbour lost 20, me none"."""
+    """ "my neighbour lost 20, me none", "mine 0"."""
     text = scene.text
     for name in ("own_birds", "myself"):
         for span in text.spans.get(name, ()):
             none = any(text.at(one, span.end) for one in ("@answer:no", "@number:0", "@neg"))
             none = none or (span.end < len(text.tokens) and text.tokens[span.end].value == 0)
-            if span.start > word and none and len(text.tokens) - span.end <= 3:
+            none_at_all = text.numbers[-1:] and text.numbers[-1].weak  # "hakuna hata mmoja"
+            left = len(text.tokens) - span.end
+            if span.start > word and none and left <= (3 if none_at_all else 2):
                 yield span.start, None, 0
 
 
@@ -105,9 +107,12 @@ def _answered(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
     """To "how many died?": "3 since the start, today none"; the day is said, the word is not."""
     for at, clause in enumerate(scene.text.clauses):
         yield from _told_today(scene, at)
-        figures = scene.near(clause, scene.plain_numbers)
+        said = scene.near(clause, scene.plain_numbers)
+        figures = [one for one in said if not _of_how_many(scene, one)]
         days = [day for day in scene.days if clause.start <= day.start < clause.end]
-        if len(figures) == len(days) == 2 and not scene.quantities:
+        if len(said) == 2 and len(figures) == len(days) == 1 and not scene.quantities:
+            yield figures[0].start, day_in(scene, clause, figures[0].start), round(figures[0].value)
+        elif len(figures) == len(days) == 2 and not scene.quantities:
             yield from (
                 (one.start, 0, round(one.value))
                 for one in figures
@@ -329,7 +334,11 @@ def told_before_asking(scene: Scene) -> bool:
 
 
 def _birds_lost(scene: Scene, clause: Clause) -> bool:
-    """ "lost" is a death only with birds or a bare figure, not a phone, weight or money."""
+    """ "lost" is a death only with birds or a bare figure, not a phone, weight or money; "zero
+    losses" behind the feed and the water are deaths."""
+    for one in scene.near(clause, scene.plain_numbers):
+        if one.value == 0 and one.end == clause.spans["lost"][0].start:
+            return not scene.text.at("lost_other", one.end + 2)
     if clause.has("lost_other", "weigh", "person_thing"):
         return False
     numbers = scene.near(clause, scene.plain_numbers)

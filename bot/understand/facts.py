@@ -81,11 +81,11 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
     for clause in scene.text.clauses:
         if not clause.has(name):
             continue
-        numbers = [one for one in scene.near(clause, scene.plain_numbers) if not one.weak]
+        numbers = scene.in_truth(scene.plain_numbers) or scene.near(clause, scene.plain_numbers)
+        numbers = [one for one in numbers if not one.weak and not _denied(scene, one)]
         if not numbers or (name == "temperature" and clause.has("humidity") and len(numbers) == 1):
             continue
         word = clause.spans[name][0]
-        numbers = scene.in_truth(numbers) or numbers
         today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
         if len(numbers) > 1 and len(scene.days) > 1 and today:
             numbers = today[-1:]
@@ -108,7 +108,7 @@ def trade(scene: Scene) -> Iterator[Fact]:
             if not _a_buyer(scene, one)
             and not (one.weak and scene.text.at("each", one.start))
             and not _of_the_dead(scene, one)
-            and not scene.text.at("@neg", one.start - 1)
+            and not _denied(scene, one)
         ]
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
@@ -152,6 +152,12 @@ def _per_kg(scene: Scene) -> bool:
     return said or any(text.at("@unit:kg", one.end) for one in scene.of_kind("money"))
 
 
+def _price_of_a_kilo(scene: Scene, mass: Quantity) -> bool:
+    """ "kila kilo 6500", "bei ya kilo ni 330": the figure behind the kilo is its price."""
+    said = (span for span in scene.text.spans.get("per_kg", ()) if span.end - span.start > 1)
+    return mass.value > 1000 and any(span.start <= mass.start < span.end for span in said)
+
+
 def _of_feed(scene: Scene, mass: Quantity) -> bool:
     """A mass with feed, or eating, right beside it or alone in its clause with it."""
     clause = next(one for one in scene.text.clauses if one.start <= mass.start < one.end)
@@ -174,6 +180,9 @@ def _price(
 ) -> tuple[float | None, list[Number]]:
     if money:
         return money[0].value, numbers
+    of_a_kilo = [one for one in scene.of_kind("grams") if _price_of_a_kilo(scene, one)]
+    if of_a_kilo:
+        return round(of_a_kilo[0].value / 1000, 3), numbers
     for at, number in enumerate(numbers):
         before = number.start - 1
         if before > 0 and scene.text.at("copula", before):
@@ -186,6 +195,11 @@ def _price(
     if len(numbers) > 1:
         return numbers[1].value, [numbers[0], *numbers[2:]]
     return None, numbers
+
+
+def _denied(scene: Scene, number: Number) -> bool:
+    """ "520 not 250": the figure that is put right."""
+    return number.value > 1 and scene.text.at("@neg", number.start - 1)
 
 
 def _beside_birds(scene: Scene, number: Number) -> bool:
@@ -295,6 +309,9 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
         both = found[0].value + found[1].value
         return replace(found[0], value=both, end=found[1].end)
     if len(found) > 1:
+        alone = _in_the_clause_of_today(scene, found)
+        if alone is not None:
+            return alone
         for one in found:
             near = sorted(
                 scene.days, key=lambda day: min(abs(day.start - one.end), abs(one.start - day.end))
@@ -314,6 +331,16 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
     return found[0]
 
 
+def _in_the_clause_of_today(scene: Scene, found: list[Quantity]) -> Quantity | None:
+    """ "3 sacks this week... today alone 40kg"."""
+    if len(scene.days) != 1 or scene.days[0].offset != 0:
+        return None
+    at = scene.days[0].start
+    clause = next((one for one in scene.text.clauses if one.start <= at < one.end), None)
+    told = [one for one in found if clause and clause.start <= one.start < clause.end]
+    return told[0] if len(told) == 1 else None
+
+
 def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
     """ "morning 4.5kg evening 5 kg", "20 litres and one 5 litres": given in two goes of a day."""
     if first.kind != second.kind or any(day.offset != 0 for day in scene.days):
@@ -322,7 +349,8 @@ def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
     if len(hours) == 2:
         pairs = hours[0] < first.start < hours[1] < second.start
         return pairs or first.end <= hours[0] < second.start < hours[1]
-    return scene.text.at("@joiner", first.end) and second.start - first.end <= 2
+    gap = range(first.end, second.start)
+    return len(gap) <= 3 and any(scene.text.at("@joiner", at) for at in gap[:2])
 
 
 def _other_day(scene: Scene, one: Quantity) -> Quantity:

@@ -61,15 +61,24 @@ def find_numbers(tokens: Sequence[Token], spans: NumberSpans) -> list[Number]:
         if number is None:
             at += 1
             continue
-        number = _decimal(number, tokens, items) or _half_of(number, tokens, spans) or number
+        number = (
+            _and_half(number, tokens)
+            or _decimal(number, tokens, items)
+            or _half_of(number, tokens, spans)
+            or number
+        )
         found.append(number)
         at = number.end
     return found
 
 
-def _decimal(
-    number: Number, tokens: Sequence[Token], items: Mapping[int, _Item]
-) -> Number | None:
+def _and_half(number: Number, tokens: Sequence[Token]) -> Number | None:
+    """ "sita unusu": six and a half, the joiner grown on."""
+    grown = number.end < len(tokens) and tokens[number.end].text == "unusu"
+    return Number(number.start, number.end + 1, number.value + 0.5) if grown else None
+
+
+def _decimal(number: Number, tokens: Sequence[Token], items: Mapping[int, _Item]) -> Number | None:
     """ "one point seven", "deux virgule cinq"."""
     at = number.end
     tail = items.get(at + 1) if at < len(tokens) and tokens[at].text in _POINT else None

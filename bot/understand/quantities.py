@@ -26,6 +26,7 @@ _SWAHILI_OF = ("ya", "za", "wa", "la", "vya", "cha")
 _OF = ("of", "de", "x", "*", "@", "each", "yenye", "d", "at", *_SWAHILI_OF)
 _THE = ("the", "la", "le", "ni", "is", "est")  # between "of" and a size: "half bag of the 50"
 _BETWEEN = (":", "=", "ni", "of", "de", "mi", "ma", "vi", "wa")  # "kilo: 9", "mifuko mi4"
+_PLACED = ("a", "au", "sous", "c", "at", "under", "ce")  # behind a whole temperature
 _OF_HALF = ("a", "of", "the", "de", "d", "ya")
 _UNITS = (
     "celsius",
@@ -166,8 +167,8 @@ def _quantity(number: Number, unit: str, end: int) -> Quantity:
 def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator[Quantity]:
     """5x6m, 5 by 6, mita 5 kwa 4, 20 m sur 8, 12ft x 10ft."""
     for first, second in itertools.pairwise(numbers):
-        if text.at("@unit:bag", first.start - 1):
-            continue  # "gunia 4 x 50"
+        if text.at("@unit:bag", first.start - 1) or text.has("box"):
+            continue  # "gunia 4 x 50", "boxes 6 x 102 chicks"
         between = [
             token.text
             for at, token in enumerate(text.tokens[first.end : second.start], start=first.end)
@@ -253,6 +254,8 @@ def _joined(
         size = _size_after(text, one, numbers)
         if size is not None:
             return Quantity("litres", count * size.value, one.start, size.end, "litre")
+    if one.unit == "celsius":
+        return _tenths(text, one, numbers)
     vessels = _vessels_of(text, one, numbers)
     if vessels is not None:
         return vessels
@@ -284,9 +287,22 @@ def _half_behind(text: Text, one: Quantity) -> Quantity | None:
     return None
 
 
+def _tenths(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
+    """29°5: 29.5."""
+    for number in numbers:
+        digit = (
+            number.start == one.end and text.tokens[one.end].text.isdigit() and number.value < 10
+        )
+        last = number.end == len(text.tokens) or text.tokens[number.end].text in _PLACED
+        if digit and last and one.value == int(one.value):
+            return replace(one, value=one.value + number.value / 10, end=number.end)
+    return None
+
+
 def _and_grams(text: Text, one: Quantity, grams: Quantity) -> bool:
     """ "2 kg and 100 grams"."""
-    beside = grams.start == one.end or text.at("@joiner", one.end) and grams.start == one.end + 1
+    joined = text.at("@joiner", one.end) and grams.start == one.end + 1
+    beside = grams.start == one.end or joined
     return beside and grams.unit == "gram" and grams.value < 1000
 
 
