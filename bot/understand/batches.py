@@ -115,9 +115,10 @@ def _slots(scene: Scene) -> Slots:
 def _in_boxes(scene: Scene) -> Iterator[int]:
     """ "4 boxes of 100", "boksi tano kila moja 100": how many boxes, and how many in each."""
     text = scene.text
-    if not scene.has("box") or len(scene.plain_numbers) < 2:
+    if not scene.has("box"):
         return
-    for boxes, held in itertools.pairwise(scene.plain_numbers):
+    figures = [one for one in scene.plain_numbers if not one.weak]
+    for boxes, held in itertools.pairwise(figures):
         gap = range(boxes.end, held.start)
         told = text.at("box", boxes.start - 1) or text.at("box", boxes.end)
         each = any(text.tokens[at].text in _OF or text.at("each", at) for at in gap)

@@ -110,14 +110,10 @@ def _date_word(text: Text, number: Number) -> int | None:
 
 
 def _month_behind(text: Text, number: Number, today: date) -> tuple[int, int | None]:
-    """ "tarehe 5 mwezi wa tisa", "the 1st of next month": where it ends, and the month."""
+    """ "tarehe moja mwezi ujao", "the 1st of next month": where it ends, and the month."""
     for span in text.spans.get("next_month", ()):
         if span.start - number.end in (0, 1):
             return span.end, today.month % 12 + 1
-    for span in text.spans.get("month_number", ()):
-        for one in text.numbers:
-            if span.start == number.end and one.start == span.end and 1 <= one.value <= 12:
-                return one.end, int(one.value)
     return number.end, None
 
 

@@ -51,6 +51,7 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         told.extend(_answered(scene))
     if not told:
         return
+    told.extend(_nothing_of_mine(scene, told[0][0]))
     told.extend(_summed_up(scene, told) or _added_up(scene, told))
     today = [one for one in told if one[1] == 0]
     at, _, dead = (today[-1:] or [one for one in told if one[1] is None] or told)[0]
@@ -81,16 +82,23 @@ def danger_of(dead: int, count: int | None) -> tuple[str, ...]:
 
 
 def _none_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, int]]:
-    """ "my neighbour lost 20, me none", "mine 0"."""
+    """ "my neighbour lost 20, me none"."""
     text = scene.text
     for name in ("own_birds", "myself"):
         for span in text.spans.get(name, ()):
             none = any(text.at(one, span.end) for one in ("@answer:no", "@number:0", "@neg"))
-            none = none or (span.end < len(text.tokens) and text.tokens[span.end].value == 0)
             none_at_all = text.numbers[-1:] and text.numbers[-1].weak  # "hakuna hata mmoja"
             left = len(text.tokens) - span.end
             if span.start > word and none and left <= (3 if none_at_all else 2):
                 yield span.start, None, 0
+
+
+def _nothing_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, int]]:
+    """ "jirani lost 100, mine 0": the text ends on a nought of one's own."""
+    for span in scene.text.spans.get("own_birds", ()):
+        last = scene.text.tokens[-1]
+        if span.start > word and span.end == len(scene.text.tokens) - 1 and last.value == 0:
+            yield span.start, 0, 0
 
 
 def _if_ever(clause: Clause, word: int) -> bool:
