@@ -6,12 +6,16 @@ chicks that were waited for are here. Pure; called by `read`.
 
 from __future__ import annotations
 
+import itertools
+from collections.abc import Iterator
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.scene import Fact, Scene
 
 SMALLEST, LARGEST = 10, 20_000
+MOST_BOXES = 40  # of day-old chicks; a box holds more
+_OF = ("x", "*", "of", "de", "ya", "za", "at", "@")
 
 
 def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
@@ -22,7 +26,7 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
     if planned and (sized or scene.has("bird", "batch")):
         return Fact(Intent.PLAN, _with_day(scene, slots, past=False), 0)
     if scene.has("register") or "register" in scene.intents:
-        return Fact(Intent.REGISTER, _with_day(scene, slots, past=_came(scene)), 0)
+        return Fact(Intent.REGISTER, _with_day(scene, slots, past=_past(scene)), 0)
     if other_facts or (scene.has("@future") and scene.has("sell", "sold")):
         return None
     if _came(scene) and not scene.has("@neg"):
@@ -33,8 +37,13 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return None
     coming = bool(scene.days) and scene.has("bird") and scene.has("coming", "order")
     if coming or (slots.count is not None and _is_batch(scene, slots)):
-        return Fact(Intent.REGISTER, _with_day(scene, slots, past=False), 0)
+        return Fact(Intent.REGISTER, _with_day(scene, slots, past=_past(scene)), 0)
     return None
+
+
+def _past(scene: Scene) -> bool:
+    """ "niliwaingiza jumapili": put in already, so the sunday that was."""
+    return _came(scene) or (scene.has("put_in") and not scene.has("coming"))
 
 
 def _came(scene: Scene) -> bool:
@@ -90,6 +99,7 @@ def _slots(scene: Scene) -> Slots:
         for one in scene.plain_numbers
         if SMALLEST <= one.value <= LARGEST and one.value == int(one.value)
     ]
+    counts = list(_in_boxes(scene)) or counts
     if not counts and scene.days and scene.has("bird"):
         counts = _odd_counts(scene)
     areas = scene.of_kind("area")
@@ -100,6 +110,20 @@ def _slots(scene: Scene) -> Slots:
         house_m2=round(areas[0].value, 1) if areas else None,
         heat="+".join(heats) if heats and counts else None,
     )
+
+
+def _in_boxes(scene: Scene) -> Iterator[int]:
+    """ "4 boxes of 100", "boksi tano kila moja 100": how many boxes, and how many in each."""
+    text = scene.text
+    if not scene.has("box"):
+        return
+    figures = [one for one in scene.plain_numbers if not one.weak]
+    for boxes, held in itertools.pairwise(figures):
+        gap = range(boxes.end, held.start)
+        told = text.at("box", boxes.start - 1) or text.at("box", boxes.end)
+        each = any(text.tokens[at].text in _OF or text.at("each", at) for at in gap)
+        if told and each and len(gap) <= 4 and boxes.value <= MOST_BOXES <= held.value:
+            yield round(boxes.value * held.value)
 
 
 def _odd_counts(scene: Scene) -> list[int]:

@@ -15,6 +15,7 @@ from bot.understand.index import Index
 from bot.understand.numbers import Number
 
 FAR_PAST = 200  # days: a day/month that lies further back is meant for next year
+_ON_THE = ("on", "the", "by", "for")
 _DATE_MARKS = "/-."
 
 
@@ -74,15 +75,46 @@ def _with_month(text: Text, number: Number) -> bool:
 
 
 def _of_the_month(text: Text, today: date) -> Iterator[Day]:
-    """ "tarehe 2": the nearest second of a month."""
-    for span in text.spans.get("@date", ()):
-        for number in text.numbers:
-            month = _with_month(text, number)
-            if number.start == span.end and number.value == int(number.value) and not month:
-                near = (today + timedelta(days=at) for at in range(-15, 16))
-                days = [(one - today).days for one in near if one.day == int(number.value)]
-                if days:
-                    yield Day(span.start, number.end, days[0])
+    """ "tarehe 2", "on the 20th", "le 20": the nearest such day; or of the month that is told."""
+    for number in text.numbers:
+        start = _date_word(text, number)
+        if start is None or number.value != int(number.value) or _with_month(text, number):
+            continue
+        end, month = _month_behind(text, number, today)
+        if month is not None:
+            day = _offset(today, number.value, month, None)
+            days = [] if day is None else [day]
+        else:
+            near = (today + timedelta(days=at) for at in range(-15, 16))
+            days = [(one - today).days for one in near if one.day == int(number.value)]
+        if days:
+            yield Day(start, end, days[0])
+
+
+def _date_word(text: Text, number: Number) -> int | None:
+    """Where the words begin that make a figure a day of the month; None where none do."""
+    before, after = number.start - 1, number.end
+    if before < 0:
+        return None
+    if after < len(text.tokens) and text.tokens[after].text == "/":
+        return None  # "tar 20/3"
+    if text.at("@date", before):
+        return before
+    ordinal = text.tokens[number.start].text
+    if ordinal[:1].isdigit() and ordinal[-2:] in ("th", "st", "nd", "rd"):
+        return before if text.tokens[before].text in _ON_THE else None
+    told = text.has("plan", "placed", "order", "coming", "arrived", "register", "batch")
+    counts = any(text.at(name, after) for name in ("bird", "@days", "@weeks", "dead", "price"))
+    digits = ordinal.isdigit() and number.value <= 31 and not counts
+    return before if text.tokens[before].text == "le" and digits and told else None
+
+
+def _month_behind(text: Text, number: Number, today: date) -> tuple[int, int | None]:
+    """ "tarehe moja mwezi ujao", "the 1st of next month": where it ends, and the month."""
+    for span in text.spans.get("next_month", ()):
+        if span.start - number.end in (0, 1):
+            return span.end, today.month % 12 + 1
+    return number.end, None
 
 
 def _dated(day: Day, days: list[Day]) -> bool:
@@ -114,6 +146,8 @@ def _age_at(text: Text, number: Number) -> Age | None:
         if text.at(name, after) and not (number.weak and not text.at("old", after + 1)):
             return Age(number.start, after + 1, value * factor)
         if before >= 0 and text.at(name, before):
+            if text.has("dead") and _this_day(text, before):
+                continue  # "mortality of the day 4"
             of_life = text.tokens[before].text in ("day", "jour", "j", "d")
             return Age(before, number.end, max(value - 1, 0) if of_life else value * factor)
         linked = before - 1
@@ -145,10 +179,16 @@ def _counted(text: Text, index: Index) -> Iterator[Day]:
         for patterns, sign in ((index.ahead, 1), (index.ago, -1)):
             for match in patterns.find(clause.spans):
                 inside = [one for one in text.numbers if match.start <= one.start < match.end]
-                if len(inside) == 1 and inside[0].value <= 400:
+                if len(inside) == 1 and inside[0].value <= 400 and not _measures(text, inside[0]):
                     weeks = any(text.at("@weeks", at) for at in range(match.start, match.end))
                     days = round(inside[0].value) * (7 if weeks else 1)
                     yield Day(match.start, match.end, sign * days)
+
+
+def _measures(text: Text, number: Number) -> bool:
+    """ "fait 12 m2, j'aimerais": no 12 days."""
+    units = ("square_metre", "kg", "litre", "celsius")
+    return any(text.at(f"@unit:{name}", number.end) for name in units)
 
 
 def _named(text: Text) -> Iterator[Day]:
@@ -158,7 +198,9 @@ def _named(text: Text) -> Iterator[Day]:
                 yield Day(span.start, span.end, int(name[5:]))
         elif name.startswith("@weekday:"):
             for span in places:
-                last = text.at("last_day", span.start - 1) or text.at("last_day", span.end)
+                before = span.start - 1
+                last = text.at("last_day", before) or text.at("last_day", span.end)
+                last = last or (text.at("@since", before) and not text.has("plan"))
                 yield Day(span.start, span.end, None, int(name[9:]), last)
 
 

@@ -23,11 +23,11 @@ NEAR_HOUR = 4  # tokens between a figure and its hour
 
 def deaths(scene: Scene) -> Iterator[Fact]:
     """The figure of today where two days are named; "no deaths" is 0."""
-    told: list[tuple[int, int | None, int]] = []  # (token, day or None, how many)
-    for at, clause in enumerate(scene.text.clauses):
+    told = list(_rest_is_dead(scene))  # (token, day or None, how many)
+    for at, clause in enumerate(scene.text.clauses if not told else ()):
         if not clause.has("dead", "lost", "culled"):
             if told:
-                told.extend(_told_today(scene, clause))
+                told.extend(_told_today(scene, at))
             continue
         word = min(
             span.start for name in ("dead", "lost", "culled") for span in clause.spans.get(name, ())
@@ -43,7 +43,7 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         if found is not None:
             told.append((found.at, day_in(scene, clause, found.at), found.dead))
             if at:
-                told.extend(_told_today(scene, scene.text.clauses[at - 1]))
+                told.extend(_told_today(scene, at - 1))
             told.extend(_second_figure(scene, clause, found))
         elif at and clause.has("dead"):
             told.extend(_before_comma(scene, at))
@@ -51,6 +51,7 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         told.extend(_answered(scene))
     if not told:
         return
+    told.extend(_nothing_of_mine(scene, told[0][0]))
     told.extend(_summed_up(scene, told) or _added_up(scene, told))
     today = [one for one in told if one[1] == 0]
     at, _, dead = (today[-1:] or [one for one in told if one[1] is None] or told)[0]
@@ -61,6 +62,18 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         at,
         () if culled else danger_of(dead, scene.hearing.count),
     )
+
+
+def _rest_is_dead(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
+    """ "200 yesterday, today I counted 185, the rest are carcasses": the difference died."""
+    whole = [one for one in scene.plain_numbers if one.value == int(one.value) and not one.weak]
+    if len(whole) != 2 or not whole[1].value < whole[0].value <= 2 * whole[1].value:
+        return
+    for span in scene.text.spans.get("others_rest", ()):
+        dead = any(scene.text.at("dead", span.end + skip) for skip in range(3))
+        if dead and span.start >= whole[1].end:
+            yield span.start, 0, round(whole[0].value - whole[1].value)
+            return
 
 
 def danger_of(dead: int, count: int | None) -> tuple[str, ...]:
@@ -74,8 +87,18 @@ def _none_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, in
     for name in ("own_birds", "myself"):
         for span in text.spans.get(name, ()):
             none = any(text.at(one, span.end) for one in ("@answer:no", "@number:0", "@neg"))
-            if span.start > word and none and len(text.tokens) - span.end <= 2:
+            none_at_all = text.numbers[-1:] and text.numbers[-1].weak  # "hakuna hata mmoja"
+            left = len(text.tokens) - span.end
+            if span.start > word and none and left <= (3 if none_at_all else 2):
                 yield span.start, None, 0
+
+
+def _nothing_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, int]]:
+    """ "jirani lost 100, mine 0": the text ends on a nought of one's own."""
+    for span in scene.text.spans.get("own_birds", ()):
+        last = scene.text.tokens[-1]
+        if span.start > word and span.end == len(scene.text.tokens) - 1 and last.value == 0:
+            yield span.start, 0, 0
 
 
 def _if_ever(clause: Clause, word: int) -> bool:
@@ -90,11 +113,14 @@ def _if_ever(clause: Clause, word: int) -> bool:
 
 def _answered(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
     """To "how many died?": "3 since the start, today none"; the day is said, the word is not."""
-    for clause in scene.text.clauses:
-        yield from _told_today(scene, clause)
-        figures = scene.near(clause, scene.plain_numbers)
+    for at, clause in enumerate(scene.text.clauses):
+        yield from _told_today(scene, at)
+        said = scene.near(clause, scene.plain_numbers)
+        figures = [one for one in said if not _of_how_many(scene, one)]
         days = [day for day in scene.days if clause.start <= day.start < clause.end]
-        if len(figures) == len(days) == 2 and not scene.quantities:
+        if len(said) == 2 and len(figures) == len(days) == 1 and not scene.quantities:
+            yield figures[0].start, day_in(scene, clause, figures[0].start), round(figures[0].value)
+        elif len(figures) == len(days) == 2 and not scene.quantities:
             yield from (
                 (one.start, 0, round(one.value))
                 for one in figures
@@ -103,14 +129,21 @@ def _answered(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
         elif len(figures) == 2 and len(days) == 1 and not scene.quantities:
             near = min(figures, key=lambda one: apart(one, days[0].start, days[0].end))
             yield near.start, day_in(scene, clause, near.start), round(near.value)
+        elif len(figures) == len(days) == 1 and day_in(scene, clause, days[0].start) == 0:
+            yield from _beside_today(scene, clause, figures[0].start, days[0])
 
 
-def _told_today(scene: Scene, clause: Clause) -> Iterator[tuple[int, int | None, int]]:
-    """ "yesterday 2 died, today none", "hier 2 morts, aujourd'hui 1": only a day and a figure."""
-    if day_in(scene, clause, clause.start) != 0:
+def _told_today(scene: Scene, at: int) -> Iterator[tuple[int, int | None, int]]:
+    """ "yesterday 2 died, today none", "hier 2 morts, aujourd'hui 1": only a day and a figure; the
+    day may be a clause of its own ("today, however, not one")."""
+    clause, before = scene.text.clauses[at], scene.text.clauses[max(at - 1, 0)]
+    day = day_in(scene, clause, clause.start)
+    if day is None and before.end - before.start == 1:
+        day = day_in(scene, before, before.start)
+    if day != 0:
         return
     figures = scene.near(clause, scene.plain_numbers)
-    if clause.has("@neg") and not figures:
+    if clause.has("@neg") and all(one.weak for one in figures):
         yield clause.start, 0, 0
     elif len(figures) == 1 and clause.end - clause.start <= 4 and not scene.quantities:
         yield figures[0].start, 0, round(figures[0].value)
@@ -185,6 +218,8 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     ]
     numbers = [one for one in numbers if not _of_how_many(scene, one)] or numbers
     numbers = [one for one in numbers if not _of_a_reading(scene, one)]
+    numbers = [one for one in numbers if not _not_that(scene, one)] or numbers
+    numbers = scene.in_truth(numbers) or numbers
     if clause.has("die_many"):  # "one after another, I counted 40"
         numbers = [one for one in numbers if not one.weak] or numbers
     word = words[0]
@@ -239,6 +274,11 @@ def _of_how_many(scene: Scene, number: Number) -> bool:
     return number.value == scene.hearing.count or any(span.end == number.start for span in spans)
 
 
+def _not_that(scene: Scene, number: Number) -> bool:
+    """ "not 20 but 2 died": the figure that is put right."""
+    return number.value > 1 and scene.text.at("@neg", number.start - 1)
+
+
 def _of_a_reading(scene: Scene, number: Number) -> bool:
     """ "no deaths temp 32": the figure right behind the word of a reading is its own."""
     before = number.start - 1
@@ -266,7 +306,7 @@ def _second_figure(
     if clause.has("@neg"):
         for span in clause.spans["@neg"]:
             end = next((one.end for one in days if one.start == span.end), span.end)
-            alone = end == clause.end or scene.text.at("dead", end)
+            alone = end == clause.end or any(scene.text.at("dead", at) for at in (end, end + 1))
             if span.start > first.at and alone and day_in(scene, clause, span.start) == 0:
                 yield span.start, 0, 0
 
@@ -302,7 +342,11 @@ def told_before_asking(scene: Scene) -> bool:
 
 
 def _birds_lost(scene: Scene, clause: Clause) -> bool:
-    """ "lost" is a death only with birds or a bare figure, not a phone, weight or money."""
+    """ "lost" is a death only with birds or a bare figure, not a phone, weight or money; "zero
+    losses" behind the feed and the water are deaths."""
+    for one in scene.near(clause, scene.plain_numbers):
+        if one.value == 0 and one.end == clause.spans["lost"][0].start:
+            return not scene.text.at("lost_other", one.end + 2)
     if clause.has("lost_other", "weigh", "person_thing"):
         return False
     numbers = scene.near(clause, scene.plain_numbers)

@@ -22,6 +22,7 @@ MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 FUELS = ("charcoal", "gas", "kerosene", "wood")
+FEEDING = ("feed", "fed", "eat")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
 # Facts of something that was done; told of a time to come they are none.
 DONE = (Intent.SOLD, Intent.FEED, Intent.TREATED, Intent.EXPENSE, Intent.FUEL, Intent.CULLED)
@@ -80,7 +81,8 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
     for clause in scene.text.clauses:
         if not clause.has(name):
             continue
-        numbers = [one for one in scene.near(clause, scene.plain_numbers) if not one.weak]
+        numbers = scene.in_truth(scene.plain_numbers) or scene.near(clause, scene.plain_numbers)
+        numbers = [one for one in numbers if not one.weak and not _denied(scene, one)]
         if not numbers or (name == "temperature" and clause.has("humidity") and len(numbers) == 1):
             continue
         word = clause.spans[name][0]
@@ -106,6 +108,7 @@ def trade(scene: Scene) -> Iterator[Fact]:
             if not _a_buyer(scene, one)
             and not (one.weak and scene.text.at("each", one.start))
             and not _of_the_dead(scene, one)
+            and not _denied(scene, one)
         ]
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
@@ -137,6 +140,32 @@ def trade(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.EXPENSE, Slots(price=max(amounts), spent_on=spent_on(scene)), match.start)
 
 
+def _per_kg(scene: Scene) -> bool:
+    """A price of a kilogram; the unit of the feed that was bought or eaten makes none."""
+    text = scene.text
+    feed = [one for one in scene.of_kind("grams") if _of_feed(scene, one)]
+    said = any(
+        (span.end - span.start > 1 or text.tokens[span.start - 1].text == "/")
+        and not any(one.start <= span.start < one.end for one in feed)
+        for span in text.spans.get("per_kg", ())
+    )
+    return said or any(text.at("@unit:kg", one.end) for one in scene.of_kind("money"))
+
+
+def _price_of_a_kilo(scene: Scene, mass: Quantity) -> bool:
+    """ "kila kilo 6500", "bei ya kilo ni 330": the figure behind the kilo is its price."""
+    said = (span for span in scene.text.spans.get("per_kg", ()) if span.end - span.start > 1)
+    return mass.value > 1000 and any(span.start <= mass.start < span.end for span in said)
+
+
+def _of_feed(scene: Scene, mass: Quantity) -> bool:
+    """A mass with feed, or eating, right beside it or alone in its clause with it."""
+    clause = next(one for one in scene.text.clauses if one.start <= mass.start < one.end)
+    near = [at for at in _beside(mass) if clause.start <= at < clause.end]
+    beside = any(scene.text.at(name, at) for at in near for name in FEEDING)
+    return beside or (clause.has(*FEEDING) and not clause.has("sold", "buyer", "price"))
+
+
 def _of_the_dead(scene: Scene, number: Number) -> bool:
     """ "one died, sold 10": a figure of a clause that tells of deaths and of no sale."""
     return any(
@@ -151,8 +180,13 @@ def _price(
 ) -> tuple[float | None, list[Number]]:
     if money:
         return money[0].value, numbers
+    of_a_kilo = [one for one in scene.of_kind("grams") if _price_of_a_kilo(scene, one)]
+    if of_a_kilo:
+        return round(of_a_kilo[0].value / 1000, 3), numbers
     for at, number in enumerate(numbers):
         before = number.start - 1
+        if before > 0 and scene.text.at("copula", before):
+            before -= 1  # "price was 520"
         marked = before >= 0 and (
             scene.text.tokens[before].text == "@" or scene.text.at("price", before)
         )
@@ -161,6 +195,11 @@ def _price(
     if len(numbers) > 1:
         return numbers[1].value, [numbers[0], *numbers[2:]]
     return None, numbers
+
+
+def _denied(scene: Scene, number: Number) -> bool:
+    """ "520 not 250": the figure that is put right."""
+    return number.value > 1 and scene.text.at("@neg", number.start - 1)
 
 
 def _beside_birds(scene: Scene, number: Number) -> bool:
@@ -175,7 +214,7 @@ def _a_buyer(scene: Scene, number: Number) -> bool:
 
 def _price_per(scene: Scene, price: float) -> str:
     """ "20 for 16000" is the price of all, "20 at 800" of one."""
-    if scene.has("per_kg"):
+    if _per_kg(scene):
         return "kg"
     if price >= ALL_FROM and not scene.has("each"):
         return "all"
@@ -214,7 +253,7 @@ def stores(scene: Scene) -> Iterator[Fact]:
                     kg=kg,
                     bags=total.value if total.kind == "bags" else total.bags,
                     feed_move=move,
-                    price=paid(scene, total) if move == "in" else None,
+                    price=paid(scene, total) if move == "in" and not sold else None,
                 ),
                 total.start,
             )
@@ -224,6 +263,8 @@ def stores(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.WATER, Slots(litres=round(one.value, 2)), one.start)
     elif not masses and not burnt:
         yield from _bare_store(scene)
+    if len(scene.text.clauses) > 1 and not scene.has("plan", "ask_only", "@question"):
+        yield from _bare_clauses(scene)
 
 
 def _bare_store(scene: Scene) -> Iterator[Fact]:
@@ -245,11 +286,32 @@ def _bare_store(scene: Scene) -> Iterator[Fact]:
                 return
 
 
+def _bare_clauses(scene: Scene) -> Iterator[Fact]:
+    """ "no dead, feed 17, water 34": a clause of the word and its figure alone."""
+    for clause in scene.text.clauses:
+        figures = scene.near(clause, scene.plain_numbers)
+        if len(figures) != 1 or clause.end - clause.start > 3 or figures[0].end != clause.end:
+            continue
+        value = figures[0].value
+        if value > MOST_A_DAY or clause.has("price", "dead", "temperature"):
+            continue
+        if clause.has("water") and not scene.of_kind("litres"):
+            yield Fact(Intent.WATER, Slots(litres=value), clause.start)
+        elif clause.has("feed") and not scene.of_kind("grams", "bags"):
+            yield Fact(Intent.FEED, Slots(kg=value, feed_move="eaten"), clause.start)
+
+
 def _today(scene: Scene, found: list[Quantity]) -> Quantity:
     """The figure for today when two days are named, else the first."""
     if len(found) == 1 and len(scene.days) > 1:
         return _other_day(scene, found[0])
+    if len(found) == 2 and _in_two_goes(scene, *found):
+        both = found[0].value + found[1].value
+        return replace(found[0], value=both, end=found[1].end)
     if len(found) > 1:
+        alone = _in_the_clause_of_today(scene, found)
+        if alone is not None:
+            return alone
         for one in found:
             near = sorted(
                 scene.days, key=lambda day: min(abs(day.start - one.end), abs(one.start - day.end))
@@ -267,6 +329,28 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
                 if near[0].start < one.start and one is found[-1]:
                     return found[0]
     return found[0]
+
+
+def _in_the_clause_of_today(scene: Scene, found: list[Quantity]) -> Quantity | None:
+    """ "3 sacks this week... today alone 40kg"."""
+    if len(scene.days) != 1 or scene.days[0].offset != 0:
+        return None
+    at = scene.days[0].start
+    clause = next((one for one in scene.text.clauses if one.start <= at < one.end), None)
+    told = [one for one in found if clause and clause.start <= one.start < clause.end]
+    return told[0] if len(told) == 1 else None
+
+
+def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
+    """ "morning 4.5kg evening 5 kg", "20 litres and one 5 litres": given in two goes of a day."""
+    if first.kind != second.kind or any(day.offset != 0 for day in scene.days):
+        return False
+    hours = [span.start for span in scene.text.spans.get("hour_word", ())]
+    if len(hours) == 2:
+        pairs = hours[0] < first.start < hours[1] < second.start
+        return pairs or first.end <= hours[0] < second.start < hours[1]
+    gap = range(first.end, second.start)
+    return len(gap) <= 3 and any(scene.text.at("@joiner", at) for at in gap[:2])
 
 
 def _other_day(scene: Scene, one: Quantity) -> Quantity:
@@ -288,14 +372,22 @@ def _other_day(scene: Scene, one: Quantity) -> Quantity:
 
 
 def _kilograms(scene: Scene) -> float | None:
-    grams = scene.of_kind("grams")
+    """The mass that was sold."""
+    weight = [fact.at for fact in _weights(scene)]
+    grams = [
+        one
+        for one in scene.of_kind("grams")
+        if not _of_feed(scene, one)
+        and one.start not in weight
+        and not scene.text.at("per_kg", one.start)
+    ]
     return round(grams[0].value / 1000, 3) if grams else None
 
 
 def _weights(scene: Scene) -> Iterator[Fact]:
     """Single weights, an average, or a total of N birds."""
     text = scene.text
-    if scene.sold_at is not None and text.has("average") and not text.has("per_kg"):
+    if scene.sold_at is not None and text.has("average", "weigh") and not _per_kg(scene):
         mass = next((one for one in scene.of_kind("grams") if _of_a_bird(one.value)), None)
         if mass is not None and mass.bags is None:
             yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
@@ -303,29 +395,34 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         return
     numbers = [one for one in scene.plain_numbers if not one.weak]
     series = _series(scene)
-    if len(series) >= 3 and (scene.has("weigh", "bird", "average") or _only_figures(scene)):
+    masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
+    told = scene.has("weigh", "bird", "average") or len(masses) > 2
+    if len(series) >= 3 and (told or _in_grams(scene) or _only_figures(scene)):
         yield Fact(
             Intent.WEIGHT, Slots(weights_g=tuple(series)), numbers[0].start if numbers else 0
         )
         return
     weighing = text.has("weigh", "average", "each")
     read_off = text.has("temperature", "humidity") and not text.has("average", "@unit:gram")
-    masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
     if not masses:
         if (
             text.has("weigh", "average")
             and len(numbers) == 1
-            and numbers[0].value >= 20
+            and (numbers[0].value >= 20 or _kilos_of_a_bird(numbers[0].value))
             and not read_off
         ):
             value = numbers[0].value
+            value *= 1000 if value < 20 else 1
             yield Fact(Intent.WEIGHT, Slots(avg_g=value), numbers[0].start)
         return
     mass = _today(scene, masses)
     birds = [
         one
         for one in numbers
-        if one.value == int(one.value) and 2 <= one.value <= 200 and _of_birds(scene, one)
+        if one.value == int(one.value)
+        and 2 <= one.value <= 200
+        and _of_birds(scene, one)
+        and not _of_the_dead(scene, one)
     ]
     if mass.bags is not None:
         return
@@ -336,6 +433,16 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(average, 1)), mass.start)
     elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass.value):
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
+
+
+def _kilos_of_a_bird(value: float) -> bool:
+    """ "1.15 on average": kilograms, since nothing else has a fraction."""
+    return value != int(value) and value < 5
+
+
+def _in_grams(scene: Scene) -> bool:
+    """ "1210 1180 1305 gram": a list whose last figure carries the unit."""
+    return any(one.unit == "gram" for one in scene.quantities[-1:])
 
 
 def _of_a_bird(grams: float) -> bool:

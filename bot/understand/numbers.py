@@ -13,6 +13,8 @@ from dataclasses import dataclass
 from bot.understand.patterns import Span
 from bot.understand.tidy import Token
 
+_POINT = ("point", "virgule", "nukta")
+_A_HALF_OF = ("a", "de", "of", "ya")
 _PRICED = ("a", "at", "@", "kwa", "for", "pour")  # before a price
 
 
@@ -59,9 +61,42 @@ def find_numbers(tokens: Sequence[Token], spans: NumberSpans) -> list[Number]:
         if number is None:
             at += 1
             continue
+        number = (
+            _and_half(number, tokens)
+            or _decimal(number, tokens, items)
+            or _half_of(number, tokens, spans)
+            or number
+        )
         found.append(number)
         at = number.end
     return found
+
+
+def _and_half(number: Number, tokens: Sequence[Token]) -> Number | None:
+    """ "sita unusu": six and a half, the joiner grown on."""
+    grown = number.end < len(tokens) and tokens[number.end].text == "unusu"
+    return Number(number.start, number.end + 1, number.value + 0.5) if grown else None
+
+
+def _decimal(number: Number, tokens: Sequence[Token], items: Mapping[int, _Item]) -> Number | None:
+    """ "one point seven", "deux virgule cinq"."""
+    at = number.end
+    tail = items.get(at + 1) if at < len(tokens) and tokens[at].text in _POINT else None
+    if tail is None or not number.spelt or not 0 < tail.value < 100:
+        return None
+    part = tail.value / (10 if tail.value < 10 else 100)
+    return Number(number.start, tail.end, number.value + part, spelt=True)
+
+
+def _half_of(number: Number, tokens: Sequence[Token], spans: NumberSpans) -> Number | None:
+    """ "half a dozen"."""
+    if number.value != 0.5 or number.end >= len(tokens):
+        return None
+    skip = tokens[number.end].text in _A_HALF_OF
+    whole = _amount_at(number.end + skip, None, spans)
+    if whole is None or whole.value < 10:
+        return None
+    return Number(number.start, whole.end, whole.value / 2, spelt=True)
 
 
 def _items(tokens: Sequence[Token], spans: NumberSpans) -> dict[int, _Item]:
@@ -95,7 +130,8 @@ def _thousands_apart(tokens: Sequence[Token]) -> Iterator[int]:
 def _number_at(at: int, items: Mapping[int, _Item], spans: NumberSpans) -> Number | None:
     item = items.get(at)
     if item is None:
-        return _amount_at(at, None, spans) or _half_at(at, spans)
+        part = _amount_at(at, None, spans)
+        return _quarters(part, items) if part else _half_at(at, spans)
     number = (
         _multiplier_first(item, items, spans)
         if item.first
@@ -115,6 +151,14 @@ def _amount_at(at: int, before: Number | None, spans: NumberSpans) -> Number | N
     return None
 
 
+def _quarters(part: Number, items: Mapping[int, _Item]) -> Number:
+    """ "robo tatu": three quarters."""
+    follower = items.get(part.end)
+    if part.value == 0.25 and follower is not None and follower.first and follower.value == 3:
+        return Number(part.start, follower.end, 0.75, spelt=True)
+    return part
+
+
 def _half_at(at: int, spans: NumberSpans) -> Number | None:
     if at in spans.halves:
         return Number(at, spans.halves[at], 0.5, weak=True, spelt=True)
@@ -126,6 +170,9 @@ def _with_half(number: Number, spans: NumberSpans, unit: float = 1.0) -> Number:
     end = number.end
     if end in spans.halves and number.weak:
         return Number(number.start, spans.halves[end], 0.5, weak=True, spelt=True)
+    part = _amount_at(end + 1, None, spans) if end in spans.joiners else None
+    if part is not None and part.value < 1 and number.value < 1000:
+        return Number(number.start, part.end, number.value + part.value)  # "mbili na robo"
     for skip in (1, 2):
         if end in spans.joiners and end + skip in spans.halves:
             return Number(number.start, spans.halves[end + skip], number.value + unit / 2)

@@ -16,11 +16,17 @@ from bot.understand.numbers import Number
 JERRYCAN_L = 20.0
 HOTTEST = 113.0  # the highest reading anyone means, in F; above it a lone "c" is a word ("c bon")
 LONGEST_M = 60.0  # of a smallholder's house; a larger figure behind "sur" counts birds
+MOST_VESSELS = 50
+MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
 PACE_M = 0.75
 _TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
-_OF = ("of", "de", "ya", "za", "wa", "x", "@", "each", "yenye", "d", "at")
+_TIMES_A_SIZE = ("x", "*", "times", "fois", "mara")  # "3 times 9 litres", "10 bags * 70 kg"
+_SWAHILI_OF = ("ya", "za", "wa", "la", "vya", "cha")
+_OF = ("of", "de", "x", "*", "@", "each", "yenye", "d", "at", *_SWAHILI_OF)
+_THE = ("the", "la", "le", "ni", "is", "est")  # between "of" and a size: "half bag of the 50"
 _BETWEEN = (":", "=", "ni", "of", "de", "mi", "ma", "vi", "wa")  # "kilo: 9", "mifuko mi4"
+_PLACED = ("a", "au", "sous", "c", "at", "under", "ce")  # behind a whole temperature
 _OF_HALF = ("a", "of", "the", "de", "d", "ya")
 _UNITS = (
     "celsius",
@@ -98,6 +104,8 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
         return None
     if text.tokens[at].text == "%":
         return "percent", at + 1
+    if text.at("@unit:money", number.start - 1):
+        return None  # "sh 320 kilo": a price
     best: tuple[str, int] | None = None
     for name in _UNITS:
         for span in text.spans.get(f"@unit:{name}", ()):
@@ -159,6 +167,8 @@ def _quantity(number: Number, unit: str, end: int) -> Quantity:
 def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator[Quantity]:
     """5x6m, 5 by 6, mita 5 kwa 4, 20 m sur 8, 12ft x 10ft."""
     for first, second in itertools.pairwise(numbers):
+        if text.at("@unit:bag", first.start - 1) or text.has("box"):
+            continue  # "gunia 4 x 50", "boxes 6 x 102 chicks"
         between = [
             token.text
             for at, token in enumerate(text.tokens[first.end : second.start], start=first.end)
@@ -175,6 +185,10 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
         ]
         if between[0] not in ("x", "by", "*", "sur") and not units:
             continue
+        if between[0] in _TIMES_A_SIZE and not units and text.has("feed", "@unit:bag"):
+            if first.value <= MOST_BAGS and second.value <= HEAVIEST_BAG_KG:
+                yield _bags_times(first, second)
+            continue
         scale = {"foot": FOOT_M, "pace": PACE_M}.get(units[0] if units else "metre", 1.0)
         if "pace" in units:
             scale = 1.0
@@ -184,6 +198,12 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
             yield Quantity(
                 "area", round(area, 1), first.start, second.end, "square_metre", sides=sides
             )
+
+
+def _bags_times(first: Number, second: Number) -> Quantity:
+    """ "growers 3x50": bags and what one weighs."""
+    total = first.value * second.value * 1000
+    return Quantity("grams", total, first.start, second.end, "kg", first.value)
 
 
 def _is_length(text: Text, at: int) -> bool:
@@ -234,11 +254,14 @@ def _joined(
         size = _size_after(text, one, numbers)
         if size is not None:
             return Quantity("litres", count * size.value, one.start, size.end, "litre")
-    if one.unit == "litre":
-        vessels = _vessels_of(text, one, numbers)
-        if vessels is not None:
-            return vessels
-    if one.unit == "kg" and one.value == int(one.value):
+    if one.unit == "celsius":
+        return _tenths(text, one, numbers)
+    vessels = _vessels_of(text, one, numbers)
+    if vessels is not None:
+        return vessels
+    if one.unit == "kg" and follower is not None and _and_grams(text, one, follower):
+        return replace(one, value=one.value + follower.value, end=follower.end)
+    if one.unit == "kg" and one.value == int(one.value) and not text.at("per_kg", one.start):
         bags = _bags_of(text, one, numbers)
         if bags is not None:
             return bags
@@ -264,14 +287,51 @@ def _half_behind(text: Text, one: Quantity) -> Quantity | None:
     return None
 
 
-def _vessels_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
-    """ "three 20 litre jerricans"."""
-    vessel = text.at("@unit:jerrycan", one.end) or text.at("@unit:bucket", one.end)
+def _tenths(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
+    """29°5: 29.5."""
     for number in numbers:
-        if vessel and number.end == one.start:
-            total = number.value * one.value
-            return Quantity("litres", total, number.start, one.end + 1, "litre")
+        digit = (
+            number.start == one.end and text.tokens[one.end].text.isdigit() and number.value < 10
+        )
+        last = number.end == len(text.tokens) or text.tokens[number.end].text in _PLACED
+        if digit and last and one.value == int(one.value):
+            return replace(one, value=one.value + number.value / 10, end=number.end)
     return None
+
+
+def _and_grams(text: Text, one: Quantity, grams: Quantity) -> bool:
+    """ "2 kg and 100 grams"."""
+    joined = text.at("@joiner", one.end) and grams.start == one.end + 1
+    beside = grams.start == one.end or joined
+    return beside and grams.unit == "gram" and grams.value < 1000
+
+
+def _vessels_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
+    """ "three 20 litre jerricans", "4 kegs of 25 litres", "3 basins each about 2kg", "3 times 9
+    litres"."""
+    if one.unit != "litre" and not (one.unit == "kg" and text.has("fed")):
+        return None
+    each = text.at("each", one.end)
+    held = text.at("@unit:jerrycan", one.end) or text.at("@unit:bucket", one.end)
+    for number in numbers:
+        gap = range(number.end, one.start)
+        if number.end > one.start or len(gap) > 3 or number.value > MOST_VESSELS:
+            continue
+        if not gap and held:
+            total = number.value * one.value
+            return Quantity(one.kind, total, number.start, one.end + 1, one.unit)
+        if _says_times(text, gap, each) and not any(text.at("bird", at) for at in gap):
+            return replace(one, value=number.value * one.value, start=number.start)
+    return None
+
+
+def _says_times(text: Text, gap: range, each: bool) -> bool:
+    """What stands between how many and how much: "kegs of", "basins each about", "times", "vya"."""
+    words = [text.tokens[at].text for at in gap]
+    if len(words) == 1:
+        return words[0] in (*_TIMES_A_SIZE, *_SWAHILI_OF) or (each and words[0].isalpha())
+    sized = len(words) == 2 and words[1] in _OF
+    return bool(words) and words[0].isalpha() and (sized or text.at("each", gap.start + 1))
 
 
 def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
@@ -279,7 +339,7 @@ def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | Non
     bag = any(span.start == one.end for span in text.spans.get("@unit:bag", ()))
     for number in numbers:
         gap = [token.text for token in text.tokens[number.end : one.start]]
-        times = len(gap) == 1 and gap[0] in ("x", "*")
+        times = len(gap) == 1 and gap[0] in _TIMES_A_SIZE
         if number.end <= one.start and (times or (bag and not gap)):
             total = number.value * one.value
             return Quantity("grams", total, number.start, one.end + bag, "kg", number.value)
@@ -289,6 +349,11 @@ def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | Non
 def _size_after(text: Text, one: Quantity, numbers: list[Number]) -> Number | None:
     for number in numbers:
         gap = [token.text for token in text.tokens[one.end : number.start]]
-        if number.start > one.end and len(gap) in (1, 3) and gap[-1] in _OF and gap[0] in _OF:
-            return number
+        if not gap or number.start < one.end or len(gap) > 3:
+            continue
+        if gap[0] in _OF and (len(gap) == 1 or gap[-1] in (*_OF, *_THE)):
+            return number  # "6 bags of 25", "half bag of the 50"
+        said_again = len(gap) > 1 and text.at("@unit:bag", number.start - 2)
+        if one.kind == "bags" and said_again and gap[-1] in _THE:
+            return number  # "one and a half bags, bag is 25"
     return None

@@ -115,6 +115,11 @@ class Scene:
         """The numbers that stand in a clause."""
         return [one for one in numbers if clause.start <= one.start < clause.end]
 
+    def in_truth(self, numbers: Iterable[Number]) -> list[Number]:
+        """The figures behind "actually": "I typed 20 dead, in fact it is 2"."""
+        told = max((span.end for span in self.text.spans.get("in_truth", ())), default=None)
+        return [one for one in numbers if told is not None and told <= one.start <= told + 2]
+
     def of_kind(self, *kinds: str) -> list[Quantity]:
         """Figures of some kinds."""
         return [one for one in self.quantities if one.kind in kinds]

@@ -60,6 +60,7 @@ def plain(text: str) -> tuple[str, bool]:
 
 _UNIT_INSIDE = re.compile(r"(\d{1,3})(kg|l)(\d{1,3})")  # 15kg8: 15.8 kg
 _THOUSANDS = re.compile(r"(\d{1,4})k")  # 14k: 14,000
+_SQUARE = re.compile(r"(\d{1,4})(m2)")  # 12m2
 _SIDES = re.compile(r"(m|ft)(x)(?=\d)")  # 10mx5m
 _INVISIBLE = frozenset({"Cf", "Mn", "Me", "Cs", "Co", "Cn"})
 
@@ -118,6 +119,9 @@ def _mixed(run: str, known: Callable[[str], bool]) -> list[Token]:
     if inside is not None:
         whole, unit, part = inside.groups()
         return [*_number(f"{whole}.{part}"), Token(unit, "word")]
+    square = _SQUARE.fullmatch(run)
+    if square is not None:
+        return [*_number(square.group(1)), Token(square.group(2), "word")]
     thousands = _THOUSANDS.fullmatch(run)
     if thousands is not None:
         return [Token(run, "number", float(thousands.group(1)) * 1000)]
