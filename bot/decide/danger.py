@@ -25,7 +25,10 @@ from bot.decide.common import (
 )
 from bot.diagnosis.danger import (
     AIR_AGAIN,
+    EXPLAINED,
     FROM_THE_ROAD,
+    HEAT_SIGNS,
+    ILLNESS,
     Danger,
     Verdict,
     find_danger,
@@ -33,7 +36,16 @@ from bot.diagnosis.danger import (
 )
 from bot.diagnosis.explain import because, explain
 from bot.diagnosis.keep import keep
-from bot.diagnosis.story import Heard, circumstances_of, listen, story_of, with_heard
+from bot.diagnosis.story import (
+    DEAD,
+    DEADS,
+    RATS,
+    Heard,
+    circumstances_of,
+    listen,
+    story_of,
+    with_heard,
+)
 from bot.diagnosis.weigh import Evidence, weigh
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Why
@@ -42,7 +54,7 @@ from bot.handbook.shapes import Handbook
 
 FULL_TEXTS = 3
 FEED_SIGNS = ("not_eating", "feed_mouldy", "feed_new")
-RATS = "rats_or_predator"
+BLOOD = "bloody_droppings"
 FULL, NO_FIRE = "danger_", "_no_fire"
 MANY_DEAD = "sudden_many_deaths"
 LOOK = "deaths_look"
@@ -202,26 +214,43 @@ def _alarm(
     writes.append(TellAdviser("danger", _reason(found, dead, batch), batch.id if batch else None))
     line = _line(found, case)
     why = _why(found, case, handbook, heard, batch)
-    more = _doubt_line(batch, dead) or _behind(found, case, handbook, heard, batch)
-    return Decision((line,), tuple(writes), None, why, referred=True, more=more)
+    doubt = _doubt_line(batch, dead)
+    if doubt or found.kind != "deaths" or batch is None or not _is_talked_with(case):
+        return Decision((line,), tuple(writes), None, why, referred=True, more=doubt)
+    told = set(with_heard(story_of(case, batch), heard, handbook.causes).signals)
+    question = dead_question() if _unknown_why(told, case) else None
+    more = () if question else _what_goes_on(told, case)
+    return Decision((line,), tuple(writes), question, why, referred=True, more=more)
 
 
-def _behind(
-    found: Danger, case: Case, handbook: Handbook, heard: Heard, batch: Batch | None
-) -> tuple[tuple[Line, ...], ...]:
-    """Behind the day's first alarm on deaths: what may go on killing. The feed they left is taken
-    away; bites are acted on; else the dead are looked at. A phone that stopped, is muted or has
-    spent its answers gets the alarm alone."""
-    told_before = case.recent.danger_today.get("deaths", 0) > 0
-    if found.kind != "deaths" or batch is None or told_before or not _is_talked_with(case):
+def dead_question() -> Question:
+    """What may have killed them, beside illness: bites, or the feed?"""
+    return menu(DEAD, "ask_dead_look", DEADS)
+
+
+def _unknown_why(told: set[str], case: Case) -> bool:
+    """Whether nothing told says why they died, it was not asked today, and the batch is known."""
+    known = (*EXPLAINED, *ILLNESS, *HEAT_SIGNS, *FEED_SIGNS, BLOOD)
+    one_batch = sum(one.state == "running" for one in case.batches) == 1
+    return one_batch and _first_today(case) and not told.intersection(known)
+
+
+def _what_goes_on(told: set[str], case: Case) -> tuple[tuple[Line, ...], ...]:
+    """Behind the day's first alarm on deaths, what may go on killing: the feed they left is taken
+    away, holes are shut."""
+    if not _first_today(case):
         return ()
-    told = with_heard(story_of(case, batch), heard, handbook.causes).signals
-    if set(told).intersection(FEED_SIGNS):
-        return ((say("feed_away"),),)
-    return ((say("predator" if RATS in told else "look_at_dead"),),)
+    if RATS in told:
+        return ((say("predator"),),)
+    return ((say("feed_away"),),) if told.intersection(FEED_SIGNS) else ()
+
+
+def _first_today(case: Case) -> bool:
+    return not case.recent.danger_today.get("deaths", 0)
 
 
 def _is_talked_with(case: Case) -> bool:
+    """A phone that stopped, is muted or has spent its answers gets the alarm alone."""
     muted = case.phone.muted_until is not None and case.now < case.phone.muted_until
     return case.phone.consent == "active" and case.answered and not muted
 

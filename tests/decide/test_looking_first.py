@@ -59,7 +59,6 @@ def test_off_their_feed_on_a_day_with_deaths_the_feed_is_smelt_first() -> None:
         ("not_eating", "feed_away"),
         ("feed_mouldy", "feed_away"),
         ("rats_or_predator", "predator"),
-        ("panting", "look_at_dead"),
     ],
 )
 def test_behind_an_alarm_on_deaths_stands_what_may_go_on_killing(sign: str, key: str) -> None:
@@ -71,10 +70,72 @@ def test_behind_an_alarm_on_deaths_stands_what_may_go_on_killing(sign: str, key:
     assert behind(Farm(15, 450).tell(told)) == [[key]]
 
 
+@pytest.mark.parametrize("sign", ["panting", "gasping", "bloody_droppings", "piled_near_heat"])
+def test_deaths_told_with_what_explains_them_ask_nothing_of_bites(sign: str) -> None:
+    told = Meaning(Intent.MULTI, parts=(Meaning(Intent.DEATHS, Slots(deaths=14)), seen(sign)))
+    found = Farm(15, 450).tell(told)
+    assert (found.referred, found.question) == (True, None)
+
+
+@pytest.mark.parametrize(
+    ("look", "key"),
+    [("dead_bitten", "predator"), ("dead_feed", "feed_problem"), ("dead_whole", "sick_vet")],
+)
+def test_bites_lead_to_rats_bad_feed_to_the_feed_and_neither_to_the_vet(
+    look: str, key: str
+) -> None:
+    farm = Farm(10, 150)
+    farm.tell(dead(4))
+    assert key in keys(farm.tell(answers(look)))
+
+
+def test_wounds_told_of_the_dead_are_bites_and_no_want_of_room() -> None:
+    farm = Farm(10, 150)
+    farm.tell(dead(4))
+    assert "predator" in keys(farm.tell(seen("cannibalism_or_pecking")))
+
+
+def test_while_a_danger_is_open_ill_birds_are_first_of_all_for_the_vet() -> None:
+    farm = Farm(15, 450)
+    farm.tell(seen("bloody_droppings"))
+    found = farm.tell(seen("lethargic", "feathers_ruffled", "white_or_green_diarrhoea"))
+    assert found.referred
+    assert "sick_vet" in keys(found)
+    assert "sick" not in keys(found)
+
+
+def test_worse_while_a_danger_is_open_has_the_vet_again() -> None:
+    farm = Farm(10, 150)
+    farm.tell(dead(4))
+    farm.tell(answers("dead_bitten"))
+    farm.checked_back()
+    found = farm.tell(answers("worse"))
+    assert (found.referred, behind(found)) == (True, [["still_danger"]])
+
+
+def test_ill_birds_no_better_after_all_that_is_known_are_for_the_vet() -> None:
+    farm = Farm(11)
+    farm.tell(seen("lethargic", "eyes_swollen_or_closed", "feathers_ruffled"))
+    for _ in range(2):
+        farm.checked_back()
+        found = farm.tell(answers("same"))
+    assert (found.question, "all_tried" in keys(found)) == (None, True)
+
+
+def test_hunger_that_stays_is_answered_with_feeders_and_refused_feed_with_water() -> None:
+    told = []
+    for sign in ("feed_out_of_reach", "not_eating"):
+        farm = Farm(12)
+        farm.tell(seen("crop_empty", sign, "noisy_distress"))
+        farm.checked_back()
+        told.append(keys(farm.tell(answers("same"))))
+    assert ["hunger_more" in told[0], "hunger_refuse" in told[1]] == [True, True]
+
+
 def test_a_second_alarm_on_deaths_of_the_day_is_not_followed_by_the_same_advice() -> None:
     farm = Farm(10, 150)
-    assert behind(farm.tell(dead(4))) == [["look_at_dead"]]
-    assert behind(farm.tell(dead(5))) == []
+    assert asked(farm.tell(dead(4))) == "dead_look"
+    assert asked(farm.tell(dead(5))) is None
 
 
 def test_a_phone_that_stopped_is_muted_or_has_spent_its_answers_gets_the_alarm_alone() -> None:
@@ -82,7 +143,8 @@ def test_a_phone_that_stopped_is_muted_or_has_spent_its_answers_gets_the_alarm_a
     until = muted.now + timedelta(hours=1)
     muted.case = replace(muted.case, phone=replace(muted.case.phone, muted_until=until))
     spent.case = replace(spent.case, answered=False)
-    assert [behind(one.tell(dead(4))) for one in (stopped, muted, spent)] == [[], [], []]
+    found = [one.tell(dead(4)) for one in (stopped, muted, spent)]
+    assert all(one.referred and one.question is None for one in found)
 
 
 def test_hungry_and_uneven_is_answered_with_room_too() -> None:

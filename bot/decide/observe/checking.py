@@ -90,13 +90,13 @@ def _advise_again(scene: Scene, worked: str) -> Decision:
 
 def _next(scene: Scene, cause: str, worked: str) -> Decision:
     """The next action while the cause still leads, else the next cause, or a question; worse after
-    all that is known for it, the vet."""
+    all that is known for it, or ill birds that are no better, the vet."""
     weighed = scene.weigh()
     left = next_action(scene, cause)
     if weighed.top == cause and left is not None:
         return give(scene, weighed, cause, left)
     if weighed.sure and weighed.top not in (COMFORTABLE, cause):
         return advise_on(scene, weighed, weighed.top)
-    if weighed.top == cause or (worked == "worse" and left is None):
+    if weighed.top == cause or (left is None and (worked == "worse" or cause == "sick")):
         return all_tried(scene, weighed, cause)
     return ask(scene, weighed)
