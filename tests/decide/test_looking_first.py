@@ -8,6 +8,7 @@ from datetime import timedelta
 
 import pytest
 
+from bot.decide.ask.answer import ask
 from bot.facts.talk import Decision, Intent, Meaning, Slots
 from bot.facts.writes import AddEvent
 from bot.wiring import Thinking
@@ -113,9 +114,12 @@ def test_worse_while_a_danger_is_open_has_the_vet_again() -> None:
     assert (found.referred, behind(found)) == (True, [["still_danger"]])
 
 
-def test_ill_birds_no_better_after_all_that_is_known_are_for_the_vet() -> None:
+@pytest.mark.parametrize(
+    "look", [("eyes_swollen_or_closed",), ("eyes_swollen_or_closed", "wings_spread")]
+)
+def test_ill_birds_no_better_after_all_that_is_known_are_for_the_vet(look: tuple[str, ...]) -> None:
     farm = Farm(11)
-    farm.tell(seen("lethargic", "eyes_swollen_or_closed", "feathers_ruffled"))
+    farm.tell(seen("lethargic", *look))
     for _ in range(2):
         farm.checked_back()
         found = farm.tell(answers("same"))
@@ -130,6 +134,21 @@ def test_hunger_that_stays_is_answered_with_feeders_and_refused_feed_with_water(
         farm.checked_back()
         told.append(keys(farm.tell(answers("same"))))
     assert ["hunger_more" in told[0], "hunger_refuse" in told[1]] == [True, True]
+
+
+def test_a_heap_at_night_is_parted_before_anybody_looks_for_why() -> None:
+    farm = Farm(7, hour=2)
+    first = farm.tell(seen("crowded_one_side"))
+    assert (keys(first), first.question is not None) == (["heap_apart"], True)
+    assert "heap_apart" not in keys(farm.tell(answers("no")))
+
+
+@pytest.mark.parametrize("topic", ["sale_age", "price"])
+def test_while_a_danger_is_open_nobody_is_told_when_to_sell(topic: str) -> None:
+    farm = Farm(30, house="open", heat=("none",))
+    farm.tell(seen("bloody_droppings"))
+    asks = Meaning(Intent.ASK, Slots(topic=topic))
+    assert keys(ask(asks, farm.case, farm.book)) == ["ill_no_sale"]
 
 
 def test_a_second_alarm_on_deaths_of_the_day_is_not_followed_by_the_same_advice() -> None:

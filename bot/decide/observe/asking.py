@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import behaviour_menu, maybe, menu, say
-from bot.decide.observe.advise import advise_on
+from bot.decide.observe.advise import advise_on, part_heap
 from bot.decide.observe.scene import Scene, taken, tell
 from bot.diagnosis.danger import FIRES, SMOKE
 from bot.diagnosis.explain import UNCLEAR
@@ -94,7 +94,10 @@ def behaviour(scene: Scene, lines: tuple[Line, ...], why: Why) -> Decision:
 
 
 def asking(scene: Scene, question: Question, lines: tuple[Line, ...], why: Why) -> Decision:
-    """Put the question, and keep what is known until its answer comes."""
+    """Put the question, and keep what is known until its answer comes. A heap at night is parted
+    before anybody looks for why."""
+    if not scene.story.in_a_row:
+        lines = (*lines, *part_heap(scene, "cold"))
     story = scene.story.marked(question.name)
     if scene.batch is None:
         return Decision(lines, (), replace(question, about=dict(story.carried())), why)

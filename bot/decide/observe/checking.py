@@ -5,7 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import maybe, say
-from bot.decide.observe.advise import advise_on, all_tried, give, next_action, without_hour
+from bot.decide.observe.advise import (
+    advise_on,
+    all_tried,
+    give,
+    is_heat_of_one,
+    next_action,
+    without_hour,
+)
 from bot.decide.observe.asking import ask, behaviour
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.decide.observe.spot import second_look
@@ -95,7 +102,8 @@ def _next(scene: Scene, cause: str, worked: str) -> Decision:
     left = next_action(scene, cause)
     if weighed.top == cause and left is not None:
         return give(scene, weighed, cause, left)
-    if weighed.sure and weighed.top not in (COMFORTABLE, cause):
+    other = weighed.top not in (COMFORTABLE, cause)
+    if weighed.sure and other and not is_heat_of_one(scene, cause, weighed.top):
         return advise_on(scene, weighed, weighed.top)
     if weighed.top == cause or (left is None and (worked == "worse" or cause == "sick")):
         return all_tried(scene, weighed, cause)
