@@ -12,7 +12,7 @@ from bot.decide.ask.answer import ask
 from bot.facts.talk import Decision, Intent, Meaning, Slots
 from bot.facts.writes import AddEvent
 from bot.wiring import Thinking
-from tests.diagnosis.talking import Farm, answers, dead, seen
+from tests.diagnosis.talking import Farm, answers, dead, denied, seen
 
 
 def keys(found: Decision) -> list[str]:
@@ -141,6 +141,25 @@ def test_a_heap_at_night_is_parted_before_anybody_looks_for_why() -> None:
     first = farm.tell(seen("crowded_one_side"))
     assert (keys(first), first.question is not None) == (["heap_apart"], True)
     assert "heap_apart" not in keys(farm.tell(answers("no")))
+
+
+def test_where_nobody_smells_smoke_the_look_at_a_still_bird_speaks_of_the_bird_alone() -> None:
+    farm = Farm(5)
+    farm.tell(denied("smoke_or_fumes"))
+    found = farm.tell(seen("lethargic"))
+    assert found.question is not None
+    assert found.question.line.key == "ask_wake"
+
+
+def test_a_heap_in_the_new_house_that_stays_is_felt_where_it_lies_once() -> None:
+    farm = Farm(18, house="open", heat=("none",), hour=21)
+    assert "smother" in keys(farm.tell(seen("piled_near_heat")))
+    farm.checked_back()
+    second = farm.tell(answers("same"))
+    assert (asked(second), "heap_apart" in keys(second)) == ("cold_spot", True)
+    assert "damp_draught" in keys(farm.tell(seen("rain_or_wind_in", "litter_wet")))
+    farm.checked_back()
+    assert "smother" in keys(farm.tell(answers("worse")))
 
 
 @pytest.mark.parametrize("topic", ["sale_age", "price"])

@@ -67,9 +67,10 @@ def _known(scene: Scene, name: str) -> bool:
 
 def wake_question(scene: Scene) -> Question:
     """Do they get up? Words of its own for the answers, so that no bare "no" is taken amiss. Where
-    a fire burns, its air and people's heads come first."""
+    a fire burns, its air and people's heads come first, unless these were said to be well."""
     fire = any(heat in FIRES for heat in scene.circumstances.heats)
-    return menu(WAKE, "ask_wake_fire" if fire else "ask_wake", WAKES)
+    air = fire and not _known(scene, f"{SIGN}{SMOKE}")
+    return menu(WAKE, "ask_wake_fire" if air else "ask_wake", WAKES)
 
 
 def smoke_question() -> Question:

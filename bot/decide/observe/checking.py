@@ -46,7 +46,7 @@ def checked(scene: Scene, worked: str) -> Decision:
         return _still_bad_air(scene, worked)
     cause = scene.story.cause
     if smothering(scene.story.signals, scene.circumstances):
-        return _advise_again(scene, worked)
+        return _still_a_heap(scene, worked)
     if cause is None:
         return behaviour(scene, taken(scene), Why(cause=UNCLEAR))
     scene = replace(scene, story=scene.story.marked(f"worked:{cause}:{worked}"))
@@ -84,11 +84,13 @@ def _still_bad_air(scene: Scene, worked: str) -> Decision:
     return Decision((say("danger_fumes"),), (*writes, line), None, why, referred=True)
 
 
-def _advise_again(scene: Scene, worked: str) -> Decision:
-    """Still piled up: hands first, whatever else was tried."""
-    again = replace(scene.story, tried=tuple(one for one in scene.story.tried if one != SMOTHER))
-    scene = replace(scene, story=again.marked(f"worked:cold:{worked}"))
-    told = advise_on(scene, scene.weigh(), "cold")
+def _still_a_heap(scene: Scene, worked: str) -> Decision:
+    """Still piled up: hands first, whatever else was tried; once, what is wrong where they lie."""
+    again = scene.story.marked(f"worked:cold:{worked}")
+    look = second_look(replace(scene, story=again), "cold") if SMOTHER in again.tried else None
+    tried = tuple(one for one in again.tried if one != SMOTHER)
+    scene = replace(scene, story=replace(again, tried=tried))
+    told = look or advise_on(scene, scene.weigh(), "cold")
     if scene.story.checks < CHECKS and worked == "same":
         return told
     line = tell(scene, "they still pile up and may smother")
