@@ -40,6 +40,8 @@ from bot.diagnosis.story import (
     DEAD,
     DEADS,
     RATS,
+    WAKE,
+    WAKES,
     Heard,
     circumstances_of,
     listen,
@@ -55,6 +57,7 @@ from bot.handbook.shapes import Handbook
 FULL_TEXTS = 3
 FEED_SIGNS = ("not_eating", "feed_mouldy", "feed_new")
 BLOOD = "bloody_droppings"
+STILL = {"sleepy_all_birds", "lethargic"}  # alone they are what one look may take back
 FULL, NO_FIRE = "danger_", "_no_fire"
 MANY_DEAD = "sudden_many_deaths"
 LOOK = "deaths_look"
@@ -215,38 +218,42 @@ def _alarm(
     line = _line(found, case)
     why = _why(found, case, handbook, heard, batch)
     doubt = _doubt_line(batch, dead)
-    if doubt or found.kind != "deaths" or batch is None or not _is_talked_with(case):
+    if doubt or batch is None or not _is_talked_with(case) or _told_today(found, case):
         return Decision((line,), tuple(writes), None, why, referred=True, more=doubt)
     told = set(with_heard(story_of(case, batch), heard, handbook.causes).signals)
-    question = dead_question() if _unknown_why(told, case) else None
-    more = () if question else _what_goes_on(told, case)
+    question = _look_behind(found, told, case, handbook)
+    more = _what_goes_on(found, told)
     return Decision((line,), tuple(writes), question, why, referred=True, more=more)
 
 
-def dead_question() -> Question:
-    """What may have killed them, beside illness: bites, or the feed?"""
+def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) -> Question | None:
+    """The look that follows the alarm, in a text of its own: do birds that lie still get up? Have
+    the dead bites, or was it the feed? None where it is plain, or of which batch is not."""
+    running = [one for one in case.batches if one.state == "running"]
+    if len(running) != 1 or found.kind == "fumes":
+        return None
+    calm = {one for one in told if one in handbook.causes.signs and handbook.causes.signs[one].calm}
+    still = set(found.because) <= STILL and told - calm <= STILL
+    if still and not running[0].total("deaths", case.today) and not answers(case, WAKE):
+        return menu(WAKE, "ask_wake", WAKES)
+    known = (*EXPLAINED, *ILLNESS, *HEAT_SIGNS, *FEED_SIGNS, BLOOD)
+    if found.kind != "deaths" or told.intersection(known):
+        return None
     return menu(DEAD, "ask_dead_look", DEADS)
 
 
-def _unknown_why(told: set[str], case: Case) -> bool:
-    """Whether nothing told says why they died, it was not asked today, and the batch is known."""
-    known = (*EXPLAINED, *ILLNESS, *HEAT_SIGNS, *FEED_SIGNS, BLOOD)
-    one_batch = sum(one.state == "running" for one in case.batches) == 1
-    return one_batch and _first_today(case) and not told.intersection(known)
-
-
-def _what_goes_on(told: set[str], case: Case) -> tuple[tuple[Line, ...], ...]:
-    """Behind the day's first alarm on deaths, what may go on killing: the feed they left is taken
-    away, holes are shut."""
-    if not _first_today(case):
+def _what_goes_on(found: Danger, told: set[str]) -> tuple[tuple[Line, ...], ...]:
+    """Behind an alarm on deaths, what may go on killing: holes are shut, the feed that they left is
+    taken away."""
+    if found.kind != "deaths":
         return ()
     if RATS in told:
         return ((say("predator"),),)
     return ((say("feed_away"),),) if told.intersection(FEED_SIGNS) else ()
 
 
-def _first_today(case: Case) -> bool:
-    return not case.recent.danger_today.get("deaths", 0)
+def _told_today(found: Danger, case: Case) -> bool:
+    return case.recent.danger_today.get(found.kind, 0) > 0
 
 
 def _is_talked_with(case: Case) -> bool:

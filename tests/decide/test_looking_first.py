@@ -176,6 +176,46 @@ def test_a_second_alarm_on_deaths_of_the_day_is_not_followed_by_the_same_advice(
     assert asked(farm.tell(dead(5))) is None
 
 
+@pytest.mark.parametrize("sign", ["sleepy_all_birds", "lethargic"])
+def test_behind_the_alarm_on_still_birds_one_digit_takes_it_back(sign: str) -> None:
+    farm = Farm(5, heat=("bulb",))
+    first = farm.tell(seen(sign, many=True))
+    assert (first.referred, asked(first)) == (True, "wake")
+    assert "danger_over" in keys(farm.tell(answers("up")))
+
+
+def test_still_birds_that_stay_down_are_danger_again() -> None:
+    farm = Farm(5, heat=("bulb",))
+    farm.tell(seen("sleepy_all_birds"))
+    found = farm.tell(answers("down"))
+    assert (found.referred, found.question) == (True, None)
+
+
+def test_few_still_birds_of_which_most_stay_down_are_not_asked_about_twice() -> None:
+    farm = Farm(5, heat=("bulb",))
+    assert asked(farm.tell(seen("lethargic"))) == "wake"
+    found = farm.tell(answers("down"))
+    assert (found.referred, found.question) == (True, None)
+
+
+def test_nobody_is_sent_back_to_the_door_where_the_air_may_be_bad() -> None:
+    found = Farm(5, hour=20).tell(seen("sleepy_all_birds"))
+    assert (keys(found), found.question) == (["danger_fumes"], None)
+
+
+def test_still_birds_on_a_day_with_deaths_are_not_asked_to_be_woken() -> None:
+    farm = Farm(9, heat=("bulb",))
+    farm._apply(AddEvent(1, "deaths", farm.case.today, {"n": 1}))
+    found = farm.tell(seen("sleepy_all_birds"))
+    assert (found.referred, found.question) == (True, None)
+
+
+@pytest.mark.parametrize("sign", ["gasping", "not_eating", "piled_near_heat"])
+def test_still_birds_with_a_sign_of_trouble_are_not_asked_to_be_woken(sign: str) -> None:
+    found = Farm(9, heat=("bulb",)).tell(seen("lethargic", sign, many=True))
+    assert (found.referred, found.question) == (True, None)
+
+
 def test_a_phone_that_stopped_is_muted_or_has_spent_its_answers_gets_the_alarm_alone() -> None:
     stopped, muted, spent = Farm(10, 150, consent="stopped"), Farm(10, 150), Farm(10, 150)
     until = muted.now + timedelta(hours=1)
