@@ -198,6 +198,13 @@ def test_few_still_birds_of_which_most_stay_down_are_not_asked_about_twice() -> 
     assert (found.referred, found.question) == (True, None)
 
 
+def test_a_few_that_stay_down_behind_an_alarm_are_for_the_vet_and_not_woken_again() -> None:
+    farm = Farm(5, hour=14)
+    farm.tell(seen("sleepy_all_birds"))
+    found = farm.tell(answers("few"))
+    assert (found.question, "sick_vet" in keys(found)) == (None, True)
+
+
 def test_nobody_is_sent_back_to_the_door_where_the_air_may_be_bad() -> None:
     found = Farm(5, hour=20).tell(seen("sleepy_all_birds"))
     assert (keys(found), found.question) == (["danger_fumes"], None)
