@@ -38,6 +38,8 @@ SPOT_SIGNS = {"spot_wet": "litter_wet", "spot_out": "stove_out", "spot_wind": "r
 DEAD, DEADS = "dead_look", ("dead_bitten", "dead_feed", "dead_whole")
 RATS = "rats_or_predator"
 PECKED = "cannibalism_or_pecking"
+WARM = {"panting", "wings_spread", "away_from_heat"}
+HUDDLED, EDGES = {"piled_near_heat", "crowded_one_side"}, {"at_edges_or_walls"}
 DULL = ("lethargic", "sleepy_all_birds")
 FEED, SMELL = "feed_mouldy", "ammonia_smell"
 DEAD_SIGNS = {"dead_bitten": RATS, "dead_feed": FEED}
@@ -283,6 +285,17 @@ def with_heard(story: Story, heard: Heard, causes: Causes) -> Story:
             denied.append(sign)
     told = replace(story, signals=tuple(signals), not_signals=tuple(denied))
     return told.marked(f"{HANG}:{heard.hang}") if heard.hang else told
+
+
+def past_the_mark(story: Story, heard: Heard) -> Story:
+    """What is told after an action against heat or cold shows the other: the old signs are over,
+    and what was done is no longer waited for."""
+    for cause, over, other in (("hot", WARM, HUDDLED), ("cold", HUDDLED, WARM)):
+        told = set(heard.signals)
+        if story.cause == cause and story.tried and told & other and not told & over:
+            left = tuple(one for one in story.signals if one not in (over | EDGES))
+            return replace(story, signals=left, cause=None)
+    return story
 
 
 def circumstances_of(case: Case, batch: Batch | None) -> Circumstances:

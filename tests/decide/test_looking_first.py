@@ -162,6 +162,49 @@ def test_a_heap_in_the_new_house_that_stays_is_felt_where_it_lies_once() -> None
     assert "smother" in keys(farm.tell(answers("worse")))
 
 
+@pytest.mark.parametrize(
+    ("first", "then", "cause"),
+    [
+        (("panting", "at_edges_or_walls"), ("piled_near_heat", "noisy_distress"), "cold"),
+        (("piled_near_heat", "noisy_distress"), ("panting", "away_from_heat"), "hot"),
+    ],
+)
+def test_what_was_done_too_much_of_is_turned_back(
+    first: tuple[str, ...], then: tuple[str, ...], cause: str
+) -> None:
+    farm = Farm(5)
+    farm.tell(seen(*first))
+    farm.wait(hours=4)
+    found = farm.tell(seen(*then))
+    assert found.why is not None
+    assert (found.why.cause, found.question) == (cause, None)
+
+
+def test_all_on_one_side_after_the_curtains_were_opened_is_no_word_of_more_heat() -> None:
+    farm = Farm(5)
+    farm.tell(seen("panting", "at_edges_or_walls"))
+    farm.wait(hours=4)
+    assert asked(farm.tell(seen("crowded_one_side", "noisy_distress"))) == "sign:rain_or_wind_in"
+
+
+def test_nobody_is_sent_to_the_feeders_while_they_lie_in_a_heap_at_night() -> None:
+    farm = Farm(7, hour=22, heat=("gas",))
+    found = farm.tell(seen("crowded_one_side", "noisy_distress"))
+    for _ in range(2):
+        found = farm.tell(answers("no"))
+        assert asked(found) not in ("sign:feed_out_of_reach", "sign:crop_empty")
+
+
+@pytest.mark.parametrize("sign", ["lethargic", "sneezing_or_rattle"])
+def test_ill_birds_told_of_while_an_alarm_is_open_are_for_the_vet_without_a_question(
+    sign: str,
+) -> None:
+    farm = Farm(22)
+    farm.tell(seen("twisted_neck_or_paralysis"))
+    found = farm.tell(seen(sign))
+    assert (found.referred, found.question, "sick_vet" in keys(found)) == (True, None, True)
+
+
 @pytest.mark.parametrize("topic", ["sale_age", "price"])
 def test_while_a_danger_is_open_nobody_is_told_when_to_sell(topic: str) -> None:
     farm = Farm(30, house="open", heat=("none",))

@@ -7,7 +7,7 @@ from dataclasses import replace
 from bot.decide.common import behaviour_menu, maybe, menu, say
 from bot.decide.observe.advise import advise_on, part_heap
 from bot.decide.observe.scene import Scene, taken, tell
-from bot.diagnosis.danger import FIRES, SMOKE
+from bot.diagnosis.danger import FIRES, FOR_THE_VET, ILLNESS, SMOKE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import keep
 from bot.diagnosis.question import BEHAVIOUR, LITTER, SIGN, YES_NO, Query, best_question
@@ -19,13 +19,15 @@ LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
 STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
 FEED_OR_WATER = {"hunger", "thirst"}
+OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy")  # not in a heap
 
 
 def ask(scene: Scene, weighed: Weighed, *, even: bool = False) -> Decision:
     """The question most worth asking; after three in a row the safest action. even: one is put
     although little is expected of it."""
     story, causes = scene.story, scene.handbook.causes
-    query = best_question(scene.evidence, story.asked, causes)
+    passed = (*story.asked, *OF_FEED) if part_heap(scene, "cold") else story.asked
+    query = best_question(scene.evidence, passed, causes)
     worth = query is not None and (even or query.worth >= WORTH_ASKING)
     if query is None or not worth or story.in_a_row >= causes.row:
         return safest(scene, weighed)
@@ -46,8 +48,16 @@ def leading(scene: Scene) -> Question | None:
             continue
         if any(one in signs[code].leads_not_with for one in others):
             continue
+        if code in ILLNESS and in_danger(scene):
+            continue
         return wake_question(scene) if name == WAKE else _sign_question(name.removeprefix(SIGN))
     return _feed_first(scene)
+
+
+def in_danger(scene: Scene) -> bool:
+    """Whether an alarm that only a vet can take back is open: what looks ill is ill."""
+    alarm = None if scene.batch is None else scene.batch.open_alarm(scene.case.today)
+    return alarm is not None and alarm.values.get("kind") in FOR_THE_VET
 
 
 def _feed_first(scene: Scene) -> Question | None:

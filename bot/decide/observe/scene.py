@@ -13,6 +13,7 @@ from bot.diagnosis.story import (
     Story,
     circumstances_of,
     listen,
+    past_the_mark,
     story_of,
     with_heard,
 )
@@ -87,7 +88,7 @@ def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
         carried = case.question.about.get("c")
         value_c = float(carried) if carried else None
     reading = value_c if value_c is not None else last_reading(batch, case.now)
-    story = with_heard(story_of(case, batch), heard, handbook.causes)
+    story = past_the_mark(with_heard(story_of(case, batch), heard, handbook.causes), heard)
     if answers(case, WAKE) and slots.answer in WAKES and WAKE not in story.asked:
         story = story.marked(WAKE)  # it stood behind an alarm
     judged = None if reading is None else verdict(reading, circumstances, handbook.husbandry)
