@@ -166,7 +166,7 @@ def test_a_heap_in_the_new_house_that_stays_is_felt_where_it_lies_once() -> None
     ("first", "then", "cause"),
     [
         (("panting", "at_edges_or_walls"), ("piled_near_heat", "noisy_distress"), "cold"),
-        (("piled_near_heat", "noisy_distress"), ("panting", "away_from_heat"), "hot"),
+        (("piled_near_heat", "noisy_distress"), ("panting",), "hot"),
     ],
 )
 def test_what_was_done_too_much_of_is_turned_back(
@@ -195,7 +195,7 @@ def test_nobody_is_sent_to_the_feeders_while_they_lie_in_a_heap_at_night() -> No
         assert asked(found) not in ("sign:feed_out_of_reach", "sign:crop_empty")
 
 
-@pytest.mark.parametrize("sign", ["lethargic", "sneezing_or_rattle"])
+@pytest.mark.parametrize("sign", ["lethargic", "eyes_swollen_or_closed", "limping_or_down"])
 def test_ill_birds_told_of_while_an_alarm_is_open_are_for_the_vet_without_a_question(
     sign: str,
 ) -> None:
