@@ -180,6 +180,16 @@ def test_what_was_done_too_much_of_is_turned_back(
     assert (found.why.cause, found.question) == (cause, None)
 
 
+def test_crying_after_the_heat_was_taken_down_is_looked_at_before_more_is_taken() -> None:
+    farm = Farm(5)
+    farm.tell(seen("panting", "at_edges_or_walls"))
+    farm.wait(hours=4)
+    assert asked(farm.tell(seen("noisy_distress"))) == "behaviour"
+    found = farm.tell(seen("piled_near_heat"))
+    assert found.why is not None
+    assert found.why.cause == "cold"
+
+
 def test_all_on_one_side_after_the_curtains_were_opened_is_no_word_of_more_heat() -> None:
     farm = Farm(5)
     farm.tell(seen("panting", "at_edges_or_walls"))
@@ -192,7 +202,7 @@ def test_nobody_is_sent_to_the_feeders_while_they_lie_in_a_heap_at_night() -> No
     found = farm.tell(seen("crowded_one_side", "noisy_distress"))
     for _ in range(2):
         found = farm.tell(answers("no"))
-        assert asked(found) not in ("sign:feed_out_of_reach", "sign:crop_empty")
+        assert asked(found) not in ("sign:feed_out_of_reach", "sign:not_drinking")
 
 
 @pytest.mark.parametrize("sign", ["lethargic", "eyes_swollen_or_closed", "limping_or_down"])

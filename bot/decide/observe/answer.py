@@ -17,6 +17,7 @@ from bot.decide.observe.cuts import before_weighing
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
 from bot.decide.observe.relief import after_alarm, vet_first
 from bot.decide.observe.scene import Scene, scene_of, taken
+from bot.diagnosis.danger import CRYING
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, events
 from bot.diagnosis.question import SIGN
@@ -86,6 +87,8 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return checked(scene, heard.worked)
     if heard.unsure:
         return not_known(scene)
+    if _noise_after_cooling(scene):
+        return behaviour(scene, taken(scene), Why(cause=UNCLEAR))
     if _in_vain(scene):
         return checked(replace(scene, heard=replace(heard, taken=("same", ""))), "same")
     if heard.hang and scene.case.question and scene.case.question.about.get("chicks"):
@@ -97,6 +100,16 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
     if heard.not_signals and not story.signals and story.cause:
         return _gone(scene)
     return _dead_are_whole(scene) or before_weighing(scene) or weighed_up(scene)
+
+
+def _noise_after_cooling(scene: Scene) -> bool:
+    """They only cry, after something was done against heat: still too hot, or too cold by now?"""
+    return (
+        scene.story.cause == "hot"
+        and bool(scene.story.tried)
+        and scene.heard.signals == (CRYING,)
+        and scene.heard.taken is None
+    )
 
 
 def _in_vain(scene: Scene) -> bool:

@@ -19,7 +19,8 @@ LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
 STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
 FEED_OR_WATER = {"hunger", "thirst"}
-OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy")  # not in a heap
+# Not asked about while they lie in a heap: it is the cold that presses them.
+OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy", "sign:not_drinking")
 
 
 def ask(scene: Scene, weighed: Weighed, *, even: bool = False) -> Decision:
