@@ -25,7 +25,10 @@ from bot.decide.common import (
 )
 from bot.diagnosis.danger import (
     AIR_AGAIN,
+    EXPLAINED,
     FROM_THE_ROAD,
+    HEAT_SIGNS,
+    ILLNESS,
     Danger,
     Verdict,
     find_danger,
@@ -33,7 +36,18 @@ from bot.diagnosis.danger import (
 )
 from bot.diagnosis.explain import because, explain
 from bot.diagnosis.keep import keep
-from bot.diagnosis.story import Heard, circumstances_of, listen, story_of, with_heard
+from bot.diagnosis.story import (
+    DEAD,
+    DEADS,
+    RATS,
+    WAKE,
+    WAKES,
+    Heard,
+    circumstances_of,
+    listen,
+    story_of,
+    with_heard,
+)
 from bot.diagnosis.weigh import Evidence, weigh
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Why
@@ -42,7 +56,8 @@ from bot.handbook.shapes import Handbook
 
 FULL_TEXTS = 3
 FEED_SIGNS = ("not_eating", "feed_mouldy", "feed_new")
-RATS = "rats_or_predator"
+BLOOD = "bloody_droppings"
+STILL = {"sleepy_all_birds", "lethargic"}  # alone they are what one look may take back
 FULL, NO_FIRE = "danger_", "_no_fire"
 MANY_DEAD = "sudden_many_deaths"
 LOOK = "deaths_look"
@@ -202,26 +217,47 @@ def _alarm(
     writes.append(TellAdviser("danger", _reason(found, dead, batch), batch.id if batch else None))
     line = _line(found, case)
     why = _why(found, case, handbook, heard, batch)
-    more = _doubt_line(batch, dead) or _behind(found, case, handbook, heard, batch)
-    return Decision((line,), tuple(writes), None, why, referred=True, more=more)
+    doubt = _doubt_line(batch, dead)
+    if doubt or batch is None or not _is_talked_with(case) or _told_today(found, case):
+        return Decision((line,), tuple(writes), None, why, referred=True, more=doubt)
+    told = set(with_heard(story_of(case, batch), heard, handbook.causes).signals)
+    question = _look_behind(found, told, case, handbook)
+    more = _what_goes_on(found, told)
+    return Decision((line,), tuple(writes), question, why, referred=True, more=more)
 
 
-def _behind(
-    found: Danger, case: Case, handbook: Handbook, heard: Heard, batch: Batch | None
-) -> tuple[tuple[Line, ...], ...]:
-    """Behind the day's first alarm on deaths: what may go on killing. The feed they left is taken
-    away; bites are acted on; else the dead are looked at. A phone that stopped, is muted or has
-    spent its answers gets the alarm alone."""
-    told_before = case.recent.danger_today.get("deaths", 0) > 0
-    if found.kind != "deaths" or batch is None or told_before or not _is_talked_with(case):
+def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) -> Question | None:
+    """The look that follows the alarm, in a text of its own: do birds that lie still get up? Have
+    the dead bites, or was it the feed? None where it is plain, or of which batch is not."""
+    running = [one for one in case.batches if one.state == "running"]
+    if len(running) != 1 or found.kind == "fumes":
+        return None
+    calm = {one for one in told if one in handbook.causes.signs and handbook.causes.signs[one].calm}
+    still = set(found.because) <= STILL and told - calm <= STILL
+    if still and not running[0].total("deaths", case.today) and not answers(case, WAKE):
+        return menu(WAKE, "ask_wake", WAKES)
+    known = (*EXPLAINED, *ILLNESS, *HEAT_SIGNS, *FEED_SIGNS, BLOOD)
+    if found.kind != "deaths" or told.intersection(known):
+        return None
+    return menu(DEAD, "ask_dead_look", DEADS)
+
+
+def _what_goes_on(found: Danger, told: set[str]) -> tuple[tuple[Line, ...], ...]:
+    """Behind an alarm on deaths, what may go on killing: holes are shut, the feed that they left is
+    taken away."""
+    if found.kind != "deaths":
         return ()
-    told = with_heard(story_of(case, batch), heard, handbook.causes).signals
-    if set(told).intersection(FEED_SIGNS):
-        return ((say("feed_away"),),)
-    return ((say("predator" if RATS in told else "look_at_dead"),),)
+    if RATS in told:
+        return ((say("predator"),),)
+    return ((say("feed_away"),),) if told.intersection(FEED_SIGNS) else ()
+
+
+def _told_today(found: Danger, case: Case) -> bool:
+    return case.recent.danger_today.get(found.kind, 0) > 0
 
 
 def _is_talked_with(case: Case) -> bool:
+    """A phone that stopped, is muted or has spent its answers gets the alarm alone."""
     muted = case.phone.muted_until is not None and case.now < case.phone.muted_until
     return case.phone.consent == "active" and case.answered and not muted
 

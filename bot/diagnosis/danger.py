@@ -46,6 +46,7 @@ EXPLAINED = (
 )
 FIRES = ("charcoal", "gas", "kerosene", "wood")
 LEAST_DEAD = 3
+FOR_THE_VET = ("notifiable", "deaths", "blood", "ill")  # alarms that a calm flock leaves open
 OVER = "over"  # the kind of an alarm that takes the last one back
 AIR_AGAIN = timedelta(minutes=30)  # after bad air the air is asked about again, also at night
 DANGER_SHARE = 0.02

@@ -34,8 +34,15 @@ LOOK_AT = "look:"
 # Where they huddle although something was done: what is wrong at that spot?
 SPOT, SPOTS = "cold_spot", ("spot_wet", "spot_out", "spot_wind", "spot_none")
 SPOT_SIGNS = {"spot_wet": "litter_wet", "spot_out": "stove_out", "spot_wind": "rain_or_wind_in"}
+# What may have killed them, beside illness: asked behind an alarm on deaths.
+DEAD, DEADS = "dead_look", ("dead_bitten", "dead_feed", "dead_whole")
+RATS = "rats_or_predator"
+PECKED = "cannibalism_or_pecking"
+WARM = {"panting", "wings_spread", "away_from_heat"}
+HUDDLED, EDGES = {"piled_near_heat", "crowded_one_side"}, {"at_edges_or_walls"}
 DULL = ("lethargic", "sleepy_all_birds")
 FEED, SMELL = "feed_mouldy", "ammonia_smell"
+DEAD_SIGNS = {"dead_bitten": RATS, "dead_feed": FEED}
 NEW_FEED = "feed_new"
 REACH, EDGE = "feed_out_of_reach", "at_edges_or_walls"
 # Our questions ask these "of many"; smoke is asked for together with a sore head or eyes.
@@ -94,11 +101,14 @@ def _joined(lists: Iterable[Iterable[str]]) -> tuple[str, ...]:
 
 def _in_words(heard: Heard, name: str) -> Heard:
     """An answer in words: a standing menu's digit arrives as a sign, and is said back; a smell is
-    of what we asked to smell; that they are not dull tells that they get up."""
+    of what we asked to smell, wounds of the dead are bites; that they are not dull tells that they
+    get up."""
     if name in QUESTION and len(heard.signals) == 1:
         return replace(heard, taken=("sign", heard.signals[0]))
     if name == f"{SIGN}{FEED}":
         return replace(heard, signals=_instead(heard.signals, SMELL, FEED))
+    if name == DEAD:
+        return replace(heard, signals=_instead(heard.signals, PECKED, RATS))
     if name == WAKE and not heard.signals and set(heard.not_signals).intersection(DULL):
         return _wakes(heard, "up")
     return heard
@@ -126,6 +136,10 @@ def _answered(heard: Heard, name: str, answer: str) -> Heard:
         return _wakes(heard, answer)
     if answer in SPOT_SIGNS:
         return _with_sign(heard, SPOT_SIGNS[answer])
+    if answer in DEAD_SIGNS:
+        return _with_sign(heard, DEAD_SIGNS[answer])
+    if answer == DEADS[-1]:
+        return replace(heard, not_signals=_joined((heard.not_signals, DEAD_SIGNS.values())))
     if answer == SPOTS[-1]:
         return replace(heard, not_signals=_joined((heard.not_signals, SPOT_SIGNS.values())))
     if name.startswith(SIGN) and answer in ("yes", "no"):
@@ -271,6 +285,17 @@ def with_heard(story: Story, heard: Heard, causes: Causes) -> Story:
             denied.append(sign)
     told = replace(story, signals=tuple(signals), not_signals=tuple(denied))
     return told.marked(f"{HANG}:{heard.hang}") if heard.hang else told
+
+
+def past_the_mark(story: Story, heard: Heard) -> Story:
+    """What is told after an action against heat or cold shows the other: the old signs are over,
+    and what was done is no longer waited for."""
+    for cause, over, other in (("hot", WARM, HUDDLED), ("cold", HUDDLED, WARM)):
+        told = set(heard.signals)
+        if story.cause == cause and story.tried and told & other and not told & over:
+            left = tuple(one for one in story.signals if one not in (over | EDGES))
+            return replace(story, signals=left, cause=None)
+    return story
 
 
 def circumstances_of(case: Case, batch: Batch | None) -> Circumstances:

@@ -42,8 +42,7 @@ class Sign:
     alone_asks: alone it decides nothing. calm: shown only where nothing drives them. contradicts:
     signs that a later word on this takes back. leads_to: the question put before anything is
     weighed; leads_alone: only where nothing but calm was told beside it; leads_not_with: not beside
-    these. ours: contract 1 does not
-    name it, so `broodpost read` does not show it.
+    these. ours: contract 1 does not name it, so `broodpost read` does not show it.
     """
 
     code: str

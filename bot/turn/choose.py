@@ -33,7 +33,7 @@ from bot.decide.observe.answer import hang_in_words, observe
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
-from bot.diagnosis.story import HANG, QUESTION, SPOT, WAKE
+from bot.diagnosis.story import DEAD, HANG, QUESTION, SPOT, WAKE
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Line, Meaning, Push, Question, Slots
 from bot.facts.writes import (
@@ -234,7 +234,7 @@ def _looks(question: OpenQuestion | None) -> bool:
     """Whether an alarm has answered what we asked: how they look, or one of their signs."""
     if question is None:
         return False
-    asked = (LOOK, WAKE, HANG, SPOT, *QUESTION)
+    asked = (LOOK, DEAD, WAKE, HANG, SPOT, *QUESTION)
     return question.name in asked or question.name.startswith(SIGN)
 
 

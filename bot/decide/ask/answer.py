@@ -89,6 +89,9 @@ def _not_now(topic: str, figure: str | None, case: Case) -> Line | None:
     """What the trouble at hand forbids: going into bad air, weighing or catching birds that pant,
     selling birds that are ill."""
     batch = case.batch
+    selling = topic in HELD_TOPICS or figure in SELLING
+    if batch is not None and selling and batch.open_alarm(case.today) is not None:
+        return say("ill_no_sale")
     complaint = batch.complaint if batch is not None else None
     if complaint is None or case.now - complaint.opened_at > TROUBLE:
         return None
@@ -97,7 +100,7 @@ def _not_now(topic: str, figure: str | None, case: Case) -> Line | None:
     handling = topic in HANDLING or figure in SELLING
     if complaint.cause == "hot" and handling:
         return say("not_in_heat")
-    if complaint.cause == "sick" and (topic in HELD_TOPICS or figure in SELLING):
+    if complaint.cause == "sick" and selling:
         return say("ill_no_sale")
     return None
 

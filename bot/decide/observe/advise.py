@@ -191,11 +191,16 @@ def _second(
     pair = {weighed.top, weighed.also}
     if weighed.top != cause or advice.urgent or pair in AGAINST_EACH_OTHER:
         return None
-    told = set(FLOCK_HEAT).intersection(scene.story.signals)
-    if cause == "sick" and not told and pair.intersection(("hot", "cold")):
-        return None  # the heat of all is not changed for a bird that is ill
+    if any(is_heat_of_one(scene, cause, other) for other in pair):
+        return None
     found = _also(scene, weighed, cause)
     return (found[0], None) if found and advice.both else found
+
+
+def is_heat_of_one(scene: Scene, cause: str, other: str | None) -> bool:
+    """Whether only an ill bird's look speaks of heat or cold: that of all is not changed for it."""
+    told = set(FLOCK_HEAT).intersection(scene.story.signals)
+    return cause == "sick" and not told and other in ("hot", "cold")
 
 
 def all_tried(scene: Scene, weighed: Weighed, cause: str) -> Decision:

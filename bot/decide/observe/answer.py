@@ -15,12 +15,13 @@ from bot.decide.observe.checking import checked
 from bot.decide.observe.chicks import chicks_are_right, weighed_up
 from bot.decide.observe.cuts import before_weighing
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
-from bot.decide.observe.relief import after_alarm
+from bot.decide.observe.relief import after_alarm, vet_first
 from bot.decide.observe.scene import Scene, scene_of, taken
+from bot.diagnosis.danger import CRYING
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, events
 from bot.diagnosis.question import SIGN
-from bot.diagnosis.story import CHECK, HANG, SPOT, WAKE
+from bot.diagnosis.story import CHECK, DEAD, FEED, HANG, RATS, SPOT, WAKE
 from bot.diagnosis.weigh import COMFORTABLE, speaking
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Meaning, Why
@@ -33,7 +34,7 @@ def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     scene = scene_of(meaning, case, handbook)
     slots = meaning.slots
     impossible = _impossible(meaning, scene)
-    decision = impossible or after_alarm(scene, _decide(meaning, scene))
+    decision = impossible or vet_first(scene, after_alarm(scene, _decide(meaning, scene)))
     read = None if impossible else slots.value_c
     noted = events(scene.batch, case.today, scene.heard, read, slots.rh_pct)
     lines = decision.lines
@@ -50,7 +51,8 @@ def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 def _told_in_words(question: OpenQuestion | None) -> bool:
     """Whether a question of one sign is open: an answer in words leaves nothing to ask of it, and a
     later digit must not be taken for its answer."""
-    return question is not None and question.name.startswith((SIGN, WAKE, HANG, SPOT, "litter"))
+    names = (SIGN, DEAD, WAKE, HANG, SPOT, "litter")
+    return question is not None and question.name.startswith(names)
 
 
 def hang_in_words(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -85,6 +87,8 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return checked(scene, heard.worked)
     if heard.unsure:
         return not_known(scene)
+    if _noise_after_cooling(scene):
+        return behaviour(scene, taken(scene), Why(cause=UNCLEAR))
     if _in_vain(scene):
         return checked(replace(scene, heard=replace(heard, taken=("same", ""))), "same")
     if heard.hang and scene.case.question and scene.case.question.about.get("chicks"):
@@ -95,7 +99,17 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return bare_reading(scene, scene.value_c)
     if heard.not_signals and not story.signals and story.cause:
         return _gone(scene)
-    return before_weighing(scene) or weighed_up(scene)
+    return _dead_are_whole(scene) or before_weighing(scene) or weighed_up(scene)
+
+
+def _noise_after_cooling(scene: Scene) -> bool:
+    """They only cry, after something was done against heat: still too hot, or too cold by now?"""
+    return (
+        scene.story.cause == "hot"
+        and bool(scene.story.tried)
+        and scene.heard.signals == (CRYING,)
+        and scene.heard.taken is None
+    )
 
 
 def _in_vain(scene: Scene) -> bool:
@@ -121,6 +135,14 @@ def _right_after_action(scene: Scene) -> bool:
     """A good figure and no new sign once something was done: what was seen before is past."""
     told = scene.heard.signals or scene.heard.not_signals or scene.heard.hang
     return not told and bool(scene.story.tried) and scene.verdict == "right"
+
+
+def _dead_are_whole(scene: Scene) -> Decision | None:
+    """The dead have no bites and the feed is good: illness until a vet has seen them."""
+    asked = scene.case.question
+    if asked is None or asked.name != DEAD or not {RATS, FEED} <= set(scene.heard.not_signals):
+        return None
+    return Decision((say("sick_vet"),), (), None, Why(cause="sick"), referred=True)
 
 
 def _gone(scene: Scene) -> Decision:

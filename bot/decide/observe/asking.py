@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import behaviour_menu, maybe, menu, say
-from bot.decide.observe.advise import advise_on
+from bot.decide.observe.advise import advise_on, part_heap
 from bot.decide.observe.scene import Scene, taken, tell
-from bot.diagnosis.danger import FIRES, SMOKE
+from bot.diagnosis.danger import FIRES, FOR_THE_VET, ILLNESS, SMOKE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import keep
 from bot.diagnosis.question import BEHAVIOUR, LITTER, SIGN, YES_NO, Query, best_question
@@ -19,13 +19,16 @@ LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
 STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
 FEED_OR_WATER = {"hunger", "thirst"}
+# Not asked about while they lie in a heap: it is the cold that presses them.
+OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy", "sign:not_drinking")
 
 
 def ask(scene: Scene, weighed: Weighed, *, even: bool = False) -> Decision:
     """The question most worth asking; after three in a row the safest action. even: one is put
     although little is expected of it."""
     story, causes = scene.story, scene.handbook.causes
-    query = best_question(scene.evidence, story.asked, causes)
+    passed = (*story.asked, *OF_FEED) if part_heap(scene, "cold") else story.asked
+    query = best_question(scene.evidence, passed, causes)
     worth = query is not None and (even or query.worth >= WORTH_ASKING)
     if query is None or not worth or story.in_a_row >= causes.row:
         return safest(scene, weighed)
@@ -46,8 +49,16 @@ def leading(scene: Scene) -> Question | None:
             continue
         if any(one in signs[code].leads_not_with for one in others):
             continue
+        if code in ILLNESS and in_danger(scene):
+            continue
         return wake_question(scene) if name == WAKE else _sign_question(name.removeprefix(SIGN))
     return _feed_first(scene)
+
+
+def in_danger(scene: Scene) -> bool:
+    """Whether an alarm that only a vet can take back is open: what looks ill is ill."""
+    alarm = None if scene.batch is None else scene.batch.open_alarm(scene.case.today)
+    return alarm is not None and alarm.values.get("kind") in FOR_THE_VET
 
 
 def _feed_first(scene: Scene) -> Question | None:
@@ -67,9 +78,10 @@ def _known(scene: Scene, name: str) -> bool:
 
 def wake_question(scene: Scene) -> Question:
     """Do they get up? Words of its own for the answers, so that no bare "no" is taken amiss. Where
-    a fire burns, its air and people's heads come first."""
+    a fire burns, its air and people's heads come first, unless these were said to be well."""
     fire = any(heat in FIRES for heat in scene.circumstances.heats)
-    return menu(WAKE, "ask_wake_fire" if fire else "ask_wake", WAKES)
+    air = fire and not _known(scene, f"{SIGN}{SMOKE}")
+    return menu(WAKE, "ask_wake_fire" if air else "ask_wake", WAKES)
 
 
 def smoke_question() -> Question:
@@ -94,7 +106,10 @@ def behaviour(scene: Scene, lines: tuple[Line, ...], why: Why) -> Decision:
 
 
 def asking(scene: Scene, question: Question, lines: tuple[Line, ...], why: Why) -> Decision:
-    """Put the question, and keep what is known until its answer comes."""
+    """Put the question, and keep what is known until its answer comes. A heap at night is parted
+    before anybody looks for why."""
+    if not scene.story.in_a_row:
+        lines = (*lines, *part_heap(scene, "cold"))
     story = scene.story.marked(question.name)
     if scene.batch is None:
         return Decision(lines, (), replace(question, about=dict(story.carried())), why)

@@ -5,7 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import maybe, say
-from bot.decide.observe.advise import advise_on, all_tried, give, next_action, without_hour
+from bot.decide.observe.advise import (
+    advise_on,
+    all_tried,
+    give,
+    is_heat_of_one,
+    next_action,
+    without_hour,
+)
 from bot.decide.observe.asking import ask, behaviour
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.decide.observe.spot import second_look
@@ -39,7 +46,7 @@ def checked(scene: Scene, worked: str) -> Decision:
         return _still_bad_air(scene, worked)
     cause = scene.story.cause
     if smothering(scene.story.signals, scene.circumstances):
-        return _advise_again(scene, worked)
+        return _still_a_heap(scene, worked)
     if cause is None:
         return behaviour(scene, taken(scene), Why(cause=UNCLEAR))
     scene = replace(scene, story=scene.story.marked(f"worked:{cause}:{worked}"))
@@ -77,11 +84,13 @@ def _still_bad_air(scene: Scene, worked: str) -> Decision:
     return Decision((say("danger_fumes"),), (*writes, line), None, why, referred=True)
 
 
-def _advise_again(scene: Scene, worked: str) -> Decision:
-    """Still piled up: hands first, whatever else was tried."""
-    again = replace(scene.story, tried=tuple(one for one in scene.story.tried if one != SMOTHER))
-    scene = replace(scene, story=again.marked(f"worked:cold:{worked}"))
-    told = advise_on(scene, scene.weigh(), "cold")
+def _still_a_heap(scene: Scene, worked: str) -> Decision:
+    """Still piled up: hands first, whatever else was tried; once, what is wrong where they lie."""
+    again = scene.story.marked(f"worked:cold:{worked}")
+    look = second_look(replace(scene, story=again), "cold") if SMOTHER in again.tried else None
+    tried = tuple(one for one in again.tried if one != SMOTHER)
+    scene = replace(scene, story=replace(again, tried=tried))
+    told = look or advise_on(scene, scene.weigh(), "cold")
     if scene.story.checks < CHECKS and worked == "same":
         return told
     line = tell(scene, "they still pile up and may smother")
@@ -90,13 +99,14 @@ def _advise_again(scene: Scene, worked: str) -> Decision:
 
 def _next(scene: Scene, cause: str, worked: str) -> Decision:
     """The next action while the cause still leads, else the next cause, or a question; worse after
-    all that is known for it, the vet."""
+    all that is known for it, or ill birds that are no better, the vet."""
     weighed = scene.weigh()
     left = next_action(scene, cause)
     if weighed.top == cause and left is not None:
         return give(scene, weighed, cause, left)
-    if weighed.sure and weighed.top not in (COMFORTABLE, cause):
+    other = weighed.top not in (COMFORTABLE, cause)
+    if weighed.sure and other and not is_heat_of_one(scene, cause, weighed.top):
         return advise_on(scene, weighed, weighed.top)
-    if weighed.top == cause or (worked == "worse" and left is None):
+    if weighed.top == cause or (left is None and (worked == "worse" or cause == "sick")):
         return all_tried(scene, weighed, cause)
     return ask(scene, weighed)

@@ -8,12 +8,19 @@ from datetime import timedelta
 
 from bot.decide.common import say
 from bot.decide.observe.advise import advise_on, give, without_hour
-from bot.decide.observe.asking import ask, ask_where_it_hangs, asking, hang_question, leading
+from bot.decide.observe.asking import (
+    ask,
+    ask_where_it_hangs,
+    asking,
+    hang_question,
+    in_danger,
+    leading,
+)
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.scene import Scene, taken
 from bot.decide.observe.spot import at_the_spot
 from bot.diagnosis.action import SMOTHER, Advice, actions
-from bot.diagnosis.danger import smothering
+from bot.diagnosis.danger import ILLNESS, smothering
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close
 from bot.diagnosis.story import HANG, UP, WAKE, denied_lately
@@ -38,7 +45,7 @@ def weighed_up(scene: Scene) -> Decision:
     first = leading(scene)
     if first is not None and scene.story.in_a_row < scene.handbook.causes.row:
         return asking(scene, first, taken(scene), scene.why(weighed, UNCLEAR))
-    if _few_stay_down(scene):
+    if _few_stay_down(scene) or _ill_in_danger(scene):
         return advise_on(scene, weighed, "sick")
     chicks = scene.weigh(replace(scene.evidence, verdict=None))
     told = f"advice:{chicks.top}" in scene.story.asked or scene.story.hang is not None
@@ -64,6 +71,11 @@ def _few_stay_down(scene: Scene) -> bool:
     signs = scene.handbook.causes.signs
     wrong = [one for one in scene.story.signals if one in signs and not signs[one].calm]
     return wrong == ["lethargic"]
+
+
+def _ill_in_danger(scene: Scene) -> bool:
+    """Ill birds are told of while an alarm is open: no question comes before the vet."""
+    return in_danger(scene) and bool(set(ILLNESS).intersection(scene.heard.signals))
 
 
 def _unsettled(scene: Scene) -> bool:

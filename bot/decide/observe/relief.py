@@ -21,6 +21,7 @@ from bot.facts.farm import Batch, Event
 from bot.facts.talk import Decision
 from bot.facts.writes import AddEvent, TellAdviser
 
+BOXED = ("sick", "sick_lame")  # these have a weak bird set apart, and the vet if there are more
 CALM = ("comfortable", "wake_ok", "sleep_close", "brown_normal")
 
 
@@ -47,6 +48,20 @@ def after_alarm(scene: Scene, decision: Decision) -> Decision:
         TellAdviser("danger", f"{kind}: says it was none, they get up and look well", batch.id),
     )
     return replace(decision, lines=(*taken(scene), say("danger_over")), writes=writes)
+
+
+def vet_first(scene: Scene, decision: Decision) -> Decision:
+    """While a danger is open no advice is weaker than it was: the vet comes before the box of a
+    weak bird, and "worse" is answered with the vet's number whatever else is done."""
+    alarm = None if scene.batch is None else scene.batch.open_alarm(scene.case.today)
+    if alarm is None or decision.referred or decision.question is not None:
+        return decision
+    if any(one.key in BOXED for one in decision.lines):
+        lines = tuple(say("sick_vet") if one.key in BOXED else one for one in decision.lines)
+        return replace(decision, lines=lines, referred=True)
+    if scene.heard.worked == "worse":
+        return replace(decision, more=(*decision.more, (say("still_danger"),)), referred=True)
+    return decision
 
 
 def _explained(scene: Scene, batch: Batch, alarm: Event) -> bool:

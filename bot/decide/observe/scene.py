@@ -4,9 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bot.decide.common import asked_batch, maybe
+from bot.decide.common import answers, asked_batch, maybe
 from bot.diagnosis.explain import explain
-from bot.diagnosis.story import Heard, Story, circumstances_of, listen, story_of, with_heard
+from bot.diagnosis.story import (
+    WAKE,
+    WAKES,
+    Heard,
+    Story,
+    circumstances_of,
+    listen,
+    past_the_mark,
+    story_of,
+    with_heard,
+)
 from bot.diagnosis.thermometer import last_reading, verdict
 from bot.diagnosis.weigh import Circumstances, Evidence, Weighed, weigh
 from bot.facts.farm import Batch, Case
@@ -72,12 +82,15 @@ def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
     batch = asked_batch(case)
     heard = listen(meaning, case.question)
     circumstances = circumstances_of(case, batch)
-    value_c = meaning.slots.value_c
+    slots = meaning.slots
+    value_c = slots.value_c
     if value_c is None and heard.hang and case.question is not None:
         carried = case.question.about.get("c")
         value_c = float(carried) if carried else None
     reading = value_c if value_c is not None else last_reading(batch, case.now)
-    story = with_heard(story_of(case, batch), heard, handbook.causes)
+    story = past_the_mark(with_heard(story_of(case, batch), heard, handbook.causes), heard)
+    if answers(case, WAKE) and slots.answer in WAKES and WAKE not in story.asked:
+        story = story.marked(WAKE)  # it stood behind an alarm
     judged = None if reading is None else verdict(reading, circumstances, handbook.husbandry)
     return Scene(case, batch, handbook, heard, story, circumstances, value_c, judged)
 

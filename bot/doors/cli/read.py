@@ -59,7 +59,8 @@ def told(heard: Meaning, decision: Decision, causes: Causes) -> Mapping[str, Any
         "not_signals": named(heard.not_signals, causes),
         "cause": decision.why.cause if decision.why else None,
         "red_flag": decision.referred,
-        "ask": decision.question is not None,
+        # The answer to a danger is the alarm, also where a question stands in a text behind it.
+        "ask": decision.question is not None and not decision.referred,
         "confidence": round(heard.confidence, 3),
         "causes": [[cause, round(share, 3)] for cause, share in decision.why.ranked[:4]]
         if decision.why
