@@ -20,13 +20,13 @@ _OF = ("x", "*", "of", "de", "ya", "za", "at", "@")
 
 def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
     """The batch a text tells of. other_facts: figures already mean something else."""
-    slots = _slots(scene)
+    slots = batch_slots(scene)
     planned = scene.has("plan") or "plan" in scene.intents
     sized = slots.count is not None or slots.house_m2 is not None
     if planned and (sized or scene.has("bird", "batch")):
-        return Fact(Intent.PLAN, _with_day(scene, slots, past=False), 0)
+        return Fact(Intent.PLAN, with_day(scene, slots, past=False), 0)
     if scene.has("register") or "register" in scene.intents:
-        return Fact(Intent.REGISTER, _with_day(scene, slots, past=_past(scene)), 0)
+        return Fact(Intent.REGISTER, with_day(scene, slots, past=_past(scene)), 0)
     if other_facts or (scene.has("@future") and scene.has("sell", "sold")):
         return None
     if _came(scene) and not scene.has("@neg"):
@@ -37,7 +37,7 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return None
     coming = bool(scene.days) and scene.has("bird") and scene.has("coming", "order")
     if coming or (slots.count is not None and _is_batch(scene, slots)):
-        return Fact(Intent.REGISTER, _with_day(scene, slots, past=_past(scene)), 0)
+        return Fact(Intent.REGISTER, with_day(scene, slots, past=_past(scene)), 0)
     return None
 
 
@@ -93,7 +93,8 @@ def _is_batch(scene: Scene, slots: Slots) -> bool:
     return bool(scene.days) and len(scene.text.words()) <= 5
 
 
-def _slots(scene: Scene) -> Slots:
+def batch_slots(scene: Scene) -> Slots:
+    """The figures of a batch that stand in the text."""
     counts = [
         round(one.value)
         for one in scene.plain_numbers
@@ -147,7 +148,8 @@ def heats_said(scene: Scene) -> list[str]:
     return list(dict.fromkeys(name for _, name in sorted(found)))
 
 
-def _with_day(scene: Scene, slots: Slots, *, past: bool) -> Slots:
+def with_day(scene: Scene, slots: Slots, *, past: bool) -> Slots:
+    """With the day that is said; of an age alone none."""
     if slots.age_days is not None and not scene.days:
         return slots
     return replace(slots, date_iso_offset=scene.day(past=past))

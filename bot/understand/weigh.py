@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Meaning, Slots
+from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import danger_of
 from bot.understand.scene import Scene
 from bot.understand.signs import INSIDE, Signs
@@ -24,15 +25,16 @@ TURNED_FIGURES = 0.4  # and where a figure would be taken down, which is asked f
 TURNED_DEATHS = 0.9  # and where the one figure is of deaths, and taken down at once
 GIVEN_UP = 0.85  # and where the words took a figure down
 NO_FIGURE = 0.95  # and nothing else is told
-SEEN, SEEN_DANGER, DENIED_TOO = 0.5, 0.5, 0.3  # chances from which a sign is seen, or denied
+SEEN, DENIED_TOO = 0.5, 0.3  # chances from which a sign is seen, or denied
 SURE = 0.8  # and one that goes further than the words
-BORNE_OUT = 0.7  # and from which one that the words found is answered before a question around it
-STAYS, STAYS_DANGER, DENIED = 0.4, 0.25, 0.25  # the same where the words found it
+TURNED_SIGNS, TURNED_DANGER = 0.8, 0.92  # and where the words found signs, or signs of danger
+BORNE_OUT = 0.6  # and from which one that the words found is answered before a question around it
+STAYS, STAYS_DANGER, DENIED = 0.4, 0.2, 0.25  # the same where the words found it
 LIKEST = 0.25  # the likeliest sign of a text that tells what is seen and has no other
 GRAVE = 0.5  # chance from which the signs of danger count, or count as said of many
 GRAVE_IN_ONE = 0.93  # and where the words told of one bird
-HARMLESS = 0.1  # below it none of them is said of many
-ENOUGH, LEAST = 4, 2  # words of a text that is weighed; and of one in which the words found nothing
+HARMLESS = 0.03  # below it none of them is said of many
+ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
@@ -55,8 +57,7 @@ def settled(meaning: Meaning, scene: Scene) -> bool:
     """Whether the words alone decide: an answer, a question for a figure, STOP, and a few words,
     which the words know or nobody does."""
     plain = meaning.slots.answer is not None or meaning.slots.figure is not None
-    enough = LEAST if meaning.intent is Intent.OTHER else ENOUGH
-    few = sum(token.kind == "word" for token in scene.text.tokens) < enough
+    few = sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
     return plain or few or meaning.intent is Intent.STOP
 
 
@@ -76,7 +77,7 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # told of what is to come
     if wanted is Intent.OBSERVE:
         return _seen(signs)
-    if _tells_of_signs(meaning, verdict):
+    if _answers_signs(meaning, chance, verdict, scene):
         return meaning
     if wanted is Intent.ASK:
         return _asked(verdict)
@@ -85,9 +86,13 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
     return _figure(meaning, wanted, chance, scene)
 
 
-def _tells_of_signs(meaning: Meaning, verdict: Verdict) -> bool:
-    """A sign that words and likeness bear out is answered, whatever else the text may be."""
-    return any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
+def _answers_signs(meaning: Meaning, chance: float, verdict: Verdict, scene: Scene) -> bool:
+    """A sign that words and likeness bear out is answered, and any of danger, unless the text is as
+    good as sure to be something else."""
+    if chance < TURNED_DANGER and scene.index.danger.intersection(meaning.signals):
+        return True
+    borne_out = any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
+    return chance < TURNED_SIGNS and borne_out
 
 
 def _grave_alone(verdict: Verdict, scene: Scene) -> bool:
@@ -143,14 +148,16 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
 
 
 def _slots(wanted: Intent, scene: Scene) -> Slots:
-    """The one figure of the text, where the intent takes one."""
+    """The figures of a batch, or the one figure of the text, where the intent takes them."""
+    if wanted in (Intent.PLAN, Intent.REGISTER):
+        return with_day(scene, batch_slots(scene), past=False)
     if len(scene.plain_numbers) != 1:
         return Slots()
     value = scene.plain_numbers[0].value
     match wanted:
         case Intent.DEATHS:
             return Slots(deaths=round(value))
-        case Intent.REGISTER | Intent.PLAN | Intent.SOLD:
+        case Intent.SOLD | Intent.ARRIVED:
             return Slots(count=round(value))
         case Intent.TEMPERATURE:
             return Slots(value_c=value)
@@ -168,9 +175,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     absent += _over(verdict.denied, DENIED_TOO)
     if watches:
         present += _over(verdict.seen, SEEN)
-        present += [one for one in _over(verdict.seen, SEEN_DANGER) if one in dangers]
         if not present and not absent:
-            present += _likest(verdict)
+            present += _over(verdict.seen, LIKEST)[:1]
         if verdict.danger > GRAVE and not dangers.intersection(present):
             present += _over({one: verdict.seen.get(one, 0.0) for one in dangers}, LIKEST)
     present = [one for one in dict.fromkeys(present) if not _is_too_much(one, meaning, verdict)]
@@ -207,11 +213,6 @@ def _over(chances: Mapping[str, float], line: float) -> list[str]:
     """Signs likelier than that, the likeliest first; deaths are counted, not guessed."""
     found = [one for one, chance in chances.items() if chance > line and one != MANY_DEAD]
     return sorted(found, key=lambda one: -chances[one])
-
-
-def _likest(verdict: Verdict) -> list[str]:
-    """The likeliest sign of all, where a text that tells what is seen has none."""
-    return _over(verdict.seen, LIKEST)[:1]
 
 
 def _changed(

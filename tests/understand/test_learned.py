@@ -1,28 +1,33 @@
 """What was learned from the examples: against scikit-learn, and beside the words.
 
-Source of the reference: scikit-learn's LinearSVC (liblinear), whose margins ours must be."""
+Source of the references: scikit-learn's LinearSVC (liblinear), whose margins ours must be, and its
+LogisticRegression, whose chances ours must be."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
 import numpy as np
 import pytest
 from scipy.sparse import csr_matrix
+from sklearn.linear_model import LogisticRegression
 from sklearn.svm import LinearSVC
 
-from bot.errors import HandbookError
-from bot.facts.talk import Hearing, Intent
+from bot.errors import BroodpostError, HandbookError
+from bot.facts.talk import Hearing, Intent, Meaning
 from bot.handbook.learned import load_learned, save_learned
 from bot.handbook.load import content_folder
+from bot.handbook.shape_learned import INTENT, Learned
 from bot.handbook.shape_words import Example
 from bot.handbook.words import EXAMPLE_CONTEXT, load_words
 from bot.understand.annotate import annotate
 from bot.understand.index import Index, build_index
 from bot.understand.likeness import features, opinion
-from bot.understand.read import compile_words
-from bot.understand.teach import COST, ROWS, listener, teach
+from bot.understand.read import Reader, compile_words
+from bot.understand.teach import COST, COST_INTENTS, ROWS, listener, teach
+from bot.understand.trust import about_intent, judged
 from bot.wiring import Thinking
 from tests.understand.reading import read
 
@@ -44,8 +49,8 @@ ASKED = (
 )
 
 
-def _example(text: str, intent: str, *signals: str) -> Example:
-    return Example("en", text, intent, signals=signals, context=EXAMPLE_CONTEXT)
+def _example(text: str, intent: str, *signals: str, unread: bool = True) -> Example:
+    return Example("en", text, intent, signals=signals, context=EXAMPLE_CONTEXT, unread=unread)
 
 
 EXAMPLES = [_example(one, "observe", "piled_near_heat") for one in SEEN * 3] + [
@@ -58,8 +63,17 @@ def index() -> Index:
     return build_index(load_words(content_folder()))
 
 
-def test_a_margin_is_the_one_of_scikit_learn(index: Index) -> None:
-    learned = teach(EXAMPLES, index, lambda *_: None)
+@pytest.fixture(scope="module")
+def learned(index: Index) -> Learned:
+    return teach(EXAMPLES, by_words(index), index, lambda *_: None)
+
+
+def by_words(index: Index) -> Callable[[Example], Meaning]:
+    reader = Reader(index)
+    return lambda one: reader.read(one.text, listener(one))
+
+
+def test_a_margin_is_the_one_of_scikit_learn(index: Index, learned: Learned) -> None:
     rows, values = [], []
     for one in EXAMPLES:
         text = annotate(one.text, index, "en")
@@ -73,23 +87,48 @@ def test_a_margin_is_the_one_of_scikit_learn(index: Index) -> None:
     for one, wanted in zip(EXAMPLES, fitted.decision_function(matrix), strict=True):
         got = opinion(annotate(one.text, index, "en"), listener(one), learned)
         assert got is not None
-        assert got.intents["ask"] == pytest.approx(wanted, abs=0.02)
+        asked = got.of(INTENT)[learned.codes(INTENT).index("ask")]
+        assert asked == pytest.approx(wanted, abs=0.02)
 
 
-def test_a_text_in_a_language_that_was_not_learned_is_read_by_words_alone(index: Index) -> None:
-    learned = teach(EXAMPLES, index, lambda *_: None)
+def test_how_far_words_are_trusted_is_the_chance_of_scikit_learn(
+    index: Index, learned: Learned
+) -> None:
+    rows, chances = [], []
+    for one in EXAMPLES:
+        like = opinion(annotate(one.text, index, "en"), listener(one), learned)
+        assert like is not None
+        meaning = by_words(index)(one)
+        rows.append(about_intent(meaning, like)[:-1])
+        chances.append(judged(meaning, like).intents["ask"])
+    fitted = LogisticRegression(C=COST_INTENTS, max_iter=3000)
+    fitted.fit(rows, [one.intent for one in EXAMPLES])
+    wanted = fitted.predict_proba(rows)[:, list(fitted.classes_).index("ask")]
+    assert chances == pytest.approx(list(wanted), abs=0.02)
+
+
+def test_where_no_text_is_unread_nothing_is_taught(index: Index) -> None:
+    known = [_example(one, "ask", unread=False) for one in ASKED]
+    with pytest.raises(BroodpostError, match="unread"):
+        teach(known, by_words(index), index, lambda *_: None)
+
+
+def test_a_text_in_a_language_that_was_not_learned_is_read_by_words_alone(
+    index: Index, learned: Learned
+) -> None:
     text = "vifaranga wamejazana kwenye jiko"
     hearing = Hearing(date(2026, 3, 4), language="sw")
     assert opinion(annotate(text, index, "sw"), hearing, learned) is None
 
 
-def test_what_was_learned_is_read_back_as_it_was_written(index: Index, tmp_path: Path) -> None:
-    learned = teach(EXAMPLES, index, lambda *_: None)
+def test_what_was_learned_is_read_back_as_it_was_written(learned: Learned, tmp_path: Path) -> None:
     (tmp_path / "languages").mkdir()
     save_learned(learned, tmp_path)
     again = load_learned(tmp_path)
     assert (again.names, again.languages) == (learned.names, learned.languages)
     assert np.array_equal(again.weights, learned.weights)
+    assert np.array_equal(again.trust.signs, learned.trust.signs)
+    assert again.trust.dangers == learned.trust.dangers
 
 
 def test_a_file_that_is_not_ours_is_refused_with_what_to_do(tmp_path: Path) -> None:
@@ -140,3 +179,18 @@ def test_a_figure_told_in_unknown_words_is_asked_about_before_it_is_taken_down(
         "moisture meter say 74 percent", Hearing(date(2026, 3, 4), language="en", has_batch=True)
     )
     assert meaning.intent is Intent.HUMIDITY or meaning.confidence < 0.5
+
+
+@pytest.mark.parametrize(
+    ("text", "lang"),
+    [
+        ("kuna damu kwenye kinyesi nifanye nini?", "sw"),
+        ("swollen heads what do i do?", "en"),
+        ("jvoi du sang ds la litiere que faire?", "fr"),
+        ("iz it mosqito?? hed of 5 swolen big", "en"),
+    ],
+)
+def test_a_question_behind_a_danger_does_not_hide_it(
+    thinking: Thinking, text: str, lang: str
+) -> None:
+    assert read(thinking, text, lang=lang)["red_flag"]

@@ -246,7 +246,8 @@ def test_dry_answers_how_the_litter_is(thinking: Thinking) -> None:
         ("when they pant what should i do", "ask"),
         ("neighbours chickens are shitting blood should we lock our gate", "ask"),
         ("25 died today God why", "deaths"),
-        ("why are 12 dead today", "ask"),
+        ("why do chicks die at night", "ask"),
+        ("why are 12 dead today", "deaths"),
     ],
 )
 def test_a_report_that_only_sighs_is_a_report_and_a_question_a_question(
