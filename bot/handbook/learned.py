@@ -27,7 +27,7 @@ def load_learned(content: Path) -> Learned:
                 bias=held["bias"],
                 languages=frozenset(str(one) for one in held["languages"]),
                 trust=Trust(
-                    **{name: held[f"trust_{name}"] for name in TRUST},
+                    **{name: held[f"trust_{name}"].astype(np.float64) for name in TRUST},
                     dangers=tuple(str(one) for one in held["dangers"]),
                 ),
             )

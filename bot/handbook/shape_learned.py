@@ -19,10 +19,10 @@ class Trust:
     (`understand.trust`): intents (features, intents); signs (features, 3: none, seen, denied) with
     by_sign (signs, 3) added to it; danger (features,). dangers: the signs of danger."""
 
-    intents: NDArray[np.float32]
-    signs: NDArray[np.float32]
-    by_sign: NDArray[np.float32]
-    danger: NDArray[np.float32]
+    intents: NDArray[np.float64]
+    signs: NDArray[np.float64]
+    by_sign: NDArray[np.float64]
+    danger: NDArray[np.float64]
     dangers: tuple[str, ...]
 
 

@@ -8,6 +8,7 @@ Weinberger et al. 2009). `teach` makes the weights from the same rows.
 
 from __future__ import annotations
 
+from array import array
 from dataclasses import dataclass
 from functools import lru_cache
 from math import sqrt
@@ -24,7 +25,7 @@ SHORTEST, LONGEST = 2, 5  # letters of a run, with the blank at either end of a 
 NEAR = 3  # tokens from the beginning of one class to that of its follower
 FOLLOWERS = 11
 FOLLOWED = 0x9E3779B1  # spreads the rows of a class before those of its follower are added
-KEPT = 1 << 14  # words and classes whose rows are remembered; the longest unused goes first
+KEPT = 1 << 13  # words and classes whose rows are remembered; the longest unused goes first
 Rows = NDArray[np.int64]
 
 
@@ -73,12 +74,15 @@ def _row(name: str) -> int:
 
 
 @lru_cache(KEPT)
-def _runs(word: bytes) -> frozenset[int]:
+def _runs(word: bytes) -> array[int]:
     padded = b" " + word + b" "
-    return frozenset(
-        crc32(padded[at : at + size])
-        for size in range(SHORTEST, LONGEST + 1)
-        for at in range(max(1, len(padded) - size + 1))
+    return array(
+        "I",
+        (
+            crc32(padded[at : at + size])
+            for size in range(SHORTEST, LONGEST + 1)
+            for at in range(max(1, len(padded) - size + 1))
+        ),
     )
 
 

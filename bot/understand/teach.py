@@ -104,7 +104,7 @@ def _kept_small(
 
 
 def _untaught() -> Trust:
-    nothing = np.zeros(0, np.float32)
+    nothing = np.zeros(0, np.float64)
     return Trust(nothing, nothing, nothing, nothing, ())
 
 
@@ -123,21 +123,21 @@ def _trust(taught: Sequence[tuple[Example, Meaning, Opinion]], dangers: Iterable
 
 def _trust_intents(
     taught: Sequence[tuple[Example, Meaning, Opinion]], codes: Sequence[str]
-) -> NDArray[np.float32]:
+) -> NDArray[np.float64]:
     rows = np.stack([about_intent(meaning, like) for _, meaning, like in taught])
     wanted = [one.intent for one, _, _ in taught]
     found = np.zeros((rows.shape[1], len(codes)))
     found[-1] = NEVER
     if len(set(wanted)) < 2:
         found[-1, codes.index(wanted[0])] = 0.0
-        return found.astype(np.float32)
+        return found
     fitted = LogisticRegression(C=COST_INTENTS, max_iter=3000).fit(rows[:, :-1], wanted)
     coefficients, biases = _of_each_class(fitted)
     for at, code in enumerate(fitted.classes_):
         if code in codes:
             found[:-1, codes.index(code)] = coefficients[at]
             found[-1, codes.index(code)] = biases[at]
-    return found.astype(np.float32)
+    return found
 
 
 def _of_each_class(fitted: Any) -> tuple[np.ndarray, np.ndarray]:
@@ -150,7 +150,7 @@ def _of_each_class(fitted: Any) -> tuple[np.ndarray, np.ndarray]:
 
 def _trust_signs(
     taught: Sequence[tuple[Example, Meaning, Opinion]], codes: Sequence[str]
-) -> tuple[NDArray[np.float32], NDArray[np.float32]]:
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """One model for all signs, with a bias of its own for each; standardized while it is fitted."""
     each = np.eye(len(codes))
     rows, wanted = [], []
@@ -176,18 +176,18 @@ def _trust_signs(
         bias[label] = biases[at] - float(coefficients[at] @ (middle / spread))
     shared = len(rows[0]) - len(codes)
     signs, by_sign = found_all[:shared], found_all[shared:] + bias
-    return signs.astype(np.float32), by_sign.astype(np.float32)
+    return signs, by_sign
 
 
 def _trust_danger(
     taught: Sequence[tuple[Example, Meaning, Opinion]], grave: Sequence[str]
-) -> NDArray[np.float32]:
+) -> NDArray[np.float64]:
     rows = np.stack([about_danger(meaning, like, grave) for _, meaning, like in taught])
     wanted = [one.red_flag for one, _, _ in taught]
     if len(set(wanted)) < 2:
-        return np.zeros(rows.shape[1], np.float32)
+        return np.zeros(rows.shape[1], np.float64)
     fitted = LogisticRegression(C=COST_DANGER, max_iter=1000).fit(rows[:, :-1], wanted)
-    return np.append(fitted.coef_[0], fitted.intercept_[0]).astype(np.float32)
+    return np.append(fitted.coef_[0], fitted.intercept_[0])
 
 
 def listener(example: Example) -> Hearing:
