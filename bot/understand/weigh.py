@@ -138,6 +138,8 @@ def _asked(verdict: Verdict) -> Meaning:
 def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Meaning:
     """A wish, or a fact with its one figure, told in words that nobody knew. A fact is asked about
     before it is taken down; only deaths are not left waiting."""
+    if wanted is Intent.ARRIVED and (scene.day(past=False) or 0) > 0:
+        return meaning  # "they come on 21 march"
     slots = _slots(wanted, scene)
     if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)
