@@ -5,7 +5,7 @@ Called by `broodpost teach`."""
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence, Set
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import date
@@ -71,7 +71,10 @@ def teach(
     matrix = _matrix(examples, index, tell)
     said = [_said(one) for one in examples]
     count = Counter(column for one in said for column in one)
-    names = sorted(one for one, n in count.items() if n >= LEAST[one[0]])
+    fresh = {one for at in unread for one in said[at]}
+    names = sorted(
+        one for one, n in count.items() if n >= LEAST[one[0]] and _is_trusted(one, fresh)
+    )
     kept = np.array([not one.unread for one in examples])
     known = [one for one, keep in zip(said, kept, strict=True) if keep] or said
     weights, bias = _fit(matrix[kept] if kept.any() else matrix, known, names, tell)
@@ -87,6 +90,11 @@ def teach(
         return replace(learned, trust=trust)
     weights, bias = _fit(matrix, said, names, tell)
     return _kept_small(names, weights, bias, examples, trust)
+
+
+def _is_trusted(column: Column, fresh: Set[Column]) -> bool:
+    """A sign that no unread text tells is left to the words."""
+    return column[0] != SIGN or column in fresh
 
 
 def _kept_small(

@@ -32,6 +32,7 @@ BORNE_OUT = 0.6  # and from which one that the words found is answered before a 
 STAYS, STAYS_DANGER, DENIED = 0.4, 0.2, 0.25  # the same where the words found it
 LIKEST = 0.25  # the likeliest sign of a text that tells what is seen and has no other
 GRAVE = 0.5  # chance from which the signs of danger count, or count as said of many
+STILL_GRAVE = 0.3  # chance above which a sign of danger that the words found is not doubted
 GRAVE_IN_ONE = 0.93  # and where the words told of one bird
 HARMLESS = 0.03  # below it none of them is said of many
 ENOUGH = 4  # words of a text that is weighed
@@ -204,7 +205,9 @@ def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
 def _stays(sign: str, verdict: Verdict, dangers: frozenset[str]) -> bool:
     if sign == MANY_DEAD or sign not in verdict.seen:
         return True
-    return verdict.seen[sign] > (STAYS_DANGER if sign in dangers else STAYS)
+    if sign in dangers:
+        return verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
+    return verdict.seen[sign] > STAYS
 
 
 def _stays_denied(sign: str, verdict: Verdict) -> bool:
