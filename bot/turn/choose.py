@@ -171,6 +171,9 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if names_several(text, case, handbook.texts) and whose.may_tell(meaning):
         return Decision((say("one_batch_a_text"),), (KeepUnread(text, None),))
     decision = whose.about_this(_wanted(meaning, case, handbook, text), case)
+    if _tells_nothing_known(meaning):  # we ask what they do, and the adviser reads it too
+        kept = KeepUnread(text, meaning.intent.value)
+        decision = replace(decision, writes=(*decision.writes, kept))
     if answers:
         decision = whose.asking_at_last(decision, case)
     if decision.question is None and (answers or _ends_asked(decision, case)):
@@ -181,6 +184,13 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if found is None or answers:
         return decision
     return whose.saying_whose(decision, case, found.batch)
+
+
+def _tells_nothing_known(meaning: Meaning) -> bool:
+    """Something is told of the birds, by the sound of it, and no sign of ours is in it."""
+    seen = meaning.signals or meaning.not_signals or meaning.slots.answer
+    guessed = meaning.intent is Intent.OBSERVE and meaning.confidence <= SURE
+    return guessed and not seen
 
 
 def _ends_asked(decision: Decision, case: Case) -> bool:

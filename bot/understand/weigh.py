@@ -50,7 +50,8 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
     turned = _with_signs(_turned(meaning, verdict, signs, scene), verdict, scene)
     seen = turned.signals or turned.not_signals
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
-        return turned if verdict.intents["observe"] > TOLD else meaning
+        free = scene.hearing.prompt is None  # an open question is asked again, not replaced
+        return turned if free and verdict.intents["observe"] > TOLD else meaning
     return turned
 
 

@@ -80,7 +80,7 @@ def test_a_text_the_service_failed_on_is_understood_with_a_new_word(
     assert ended.exit_code == 0, ended.output
     told = ended.stdout.splitlines()
     assert told[0] == f"en: {STRANGE!r}"
-    assert told[1].split() == ["before", "other"]
+    assert told[1].split() == ["before", "observe,", "cause", "unclear"]
     assert "observe, panting, cause hot" in told[2]
     assert told[3].strip() == "example now met"
     assert told[4] == f"adviser's list: {STRANGE!r}"
@@ -127,7 +127,7 @@ def test_a_danger_that_an_example_takes_back_is_not_lost(changed: Path, live: Pa
 def test_a_new_example_that_is_still_not_understood_is_told(changed: Path, live: Path) -> None:
     add_example(changed, f'- {{text: "{STRANGE}", intent: observe, signals: [panting]}}')
     ended = changes(changed, live)
-    assert "new example NOT met: is other, should be observe" in ended.stdout
+    assert "new example NOT met: panting is not seen" in ended.stdout
     assert "1 new ones not met" in ended.stdout
 
 
