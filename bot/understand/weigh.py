@@ -37,6 +37,8 @@ GRAVE_IN_ONE = 0.93  # and where the words told of one bird
 HARMLESS = 0.03  # below it none of them is said of many
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
+# Without one of these in the text a sign of danger that the words found is not taken back.
+TAKES_BACK = ("@neg", "@negafter", "@gone", "@others", "@if", "@maybe_if", "@past", "@answer:no")
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
 _REACHED = frozenset(
@@ -174,7 +176,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     """Signs added and taken back, in the whole and in the part that tells of them."""
     dangers = scene.index.danger - {MANY_DEAD}
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
-    present = [one for one in meaning.signals if _stays(one, verdict, dangers)]
+    sure = frozenset() if scene.has(*TAKES_BACK) else dangers
+    present = [one for one in meaning.signals if one in sure or _stays(one, verdict, dangers)]
     absent = [one for one in meaning.not_signals if _stays_denied(one, verdict)]
     absent += _over(verdict.denied, DENIED_TOO)
     if watches:

@@ -188,6 +188,8 @@ def test_a_figure_told_in_unknown_words_is_asked_about_before_it_is_taken_down(
         ("swollen heads what do i do?", "en"),
         ("jvoi du sang ds la litiere que faire?", "fr"),
         ("iz it mosqito?? hed of 5 swolen big", "en"),
+        ("twisted necks what should i do", "en"),
+        ("good morning twisted necks", "en"),
     ],
 )
 def test_a_question_behind_a_danger_does_not_hide_it(
