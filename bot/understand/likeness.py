@@ -44,7 +44,10 @@ class Opinion:
 def opinion(text: Text, hearing: Hearing, learned: Learned) -> Opinion | None:
     """What the examples say of a text; None in a language they were not learned in."""
     language = hearing.language or (text.languages[0] if text.languages else None)
-    if language not in learned.languages or not learned.languages.issuperset(text.languages[:2]):
+    heard = text.languages[
+        : 1 if hearing.language else 2
+    ]  # which it is, is less sure of a stranger
+    if language not in learned.languages or not learned.languages.issuperset(heard):
         return None
     rows, values = features(text, language, hearing, learned.rows)
     return Opinion((values @ learned.weights[rows]) * learned.scale + learned.bias, learned)
