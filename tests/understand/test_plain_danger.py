@@ -1,6 +1,6 @@
 """Danger told in plain words, alone, behind a greeting and before a question, is always referred:
-what is learned from many hands may never turn it over. Worded for this test; the kinds of danger are
-those of the brief to writers (blood, nerve signs, swollen heads, breath, dull flock, bad air, deaths)."""
+what is learned from many hands may never turn it over. Worded for this test; the kinds are those
+of practice among vets: blood, nerves, swollen heads, breath, a dull flock, bad air, deaths."""
 
 from __future__ import annotations
 
