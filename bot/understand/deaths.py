@@ -218,7 +218,7 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     ]
     numbers = [one for one in numbers if not _of_how_many(scene, one)] or numbers
     numbers = [one for one in numbers if not _of_a_reading(scene, one)]
-    numbers = [one for one in numbers if not _not_that(scene, one)] or numbers
+    numbers = [one for one in numbers if not scene.is_put_right(one)] or numbers
     numbers = scene.in_truth(numbers) or numbers
     if clause.has("die_many"):  # "one after another, I counted 40"
         numbers = [one for one in numbers if not one.weak] or numbers
@@ -272,11 +272,6 @@ def _of_how_many(scene: Scene, number: Number) -> bool:
     """ "4 of 1000": the flock, not the dead."""
     spans = scene.text.spans.get("@out_of", ())
     return number.value == scene.hearing.count or any(span.end == number.start for span in spans)
-
-
-def _not_that(scene: Scene, number: Number) -> bool:
-    """ "not 20 but 2 died": the figure that is put right."""
-    return number.value > 1 and scene.text.at("@neg", number.start - 1)
 
 
 def _of_a_reading(scene: Scene, number: Number) -> bool:

@@ -82,7 +82,7 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         if not clause.has(name):
             continue
         numbers = scene.in_truth(scene.plain_numbers) or scene.near(clause, scene.plain_numbers)
-        numbers = [one for one in numbers if not one.weak and not _denied(scene, one)]
+        numbers = [one for one in numbers if not one.weak and not scene.is_put_right(one)]
         if not numbers or (name == "temperature" and clause.has("humidity") and len(numbers) == 1):
             continue
         word = clause.spans[name][0]
@@ -108,7 +108,7 @@ def trade(scene: Scene) -> Iterator[Fact]:
             if not _a_buyer(scene, one)
             and not (one.weak and scene.text.at("each", one.start))
             and not _of_the_dead(scene, one)
-            and not _denied(scene, one)
+            and not scene.is_put_right(one)
         ]
         money = scene.of_kind("money")
         price, rest = _price(scene, numbers, money)
@@ -195,11 +195,6 @@ def _price(
     if len(numbers) > 1:
         return numbers[1].value, [numbers[0], *numbers[2:]]
     return None, numbers
-
-
-def _denied(scene: Scene, number: Number) -> bool:
-    """ "520 not 250": the figure that is put right."""
-    return number.value > 1 and scene.text.at("@neg", number.start - 1)
 
 
 def _beside_birds(scene: Scene, number: Number) -> bool:

@@ -115,6 +115,10 @@ class Scene:
         """The numbers that stand in a clause."""
         return [one for one in numbers if clause.start <= one.start < clause.end]
 
+    def is_put_right(self, number: Number) -> bool:
+        """ "not 20 but 2 died", "520 not 250": the wrong figure of the two."""
+        return number.value > 1 and self.text.at("@neg", number.start - 1)
+
     def in_truth(self, numbers: Iterable[Number]) -> list[Number]:
         """The figures behind "actually": "I typed 20 dead, in fact it is 2"."""
         told = max((span.end for span in self.text.spans.get("in_truth", ())), default=None)

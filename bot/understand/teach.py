@@ -40,14 +40,8 @@ from bot.understand.trust import LIKE, MANY_DEAD, UNLIKE, about_danger, about_in
 
 ROWS = 1 << 16
 COST = 0.3  # of a wrong example against large weights; the best of 0.1 to 1 on texts not learned
-LEAST = {
-    INTENT: 8,
-    SIGN: 12,
-    DENIED: 8,
-    TOPIC: 8,
-    SIDE: 1,
-    DANGER: 1,
-}  # examples a column is learned from
+# Examples a column is learned from.
+LEAST = {INTENT: 8, SIGN: 12, DENIED: 8, TOPIC: 8, SIDE: 1, DANGER: 1}
 LARGEST = 127  # of the whole numbers the weights are kept as
 TODAY = date(2026, 1, 1)
 # The same for the models of trust, the best on writers left out.

@@ -79,10 +79,17 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
+    if wanted is not Intent.OBSERVE and _answers_signs(meaning, chance, verdict, scene):
+        return meaning
+    return _taken_for(wanted, meaning, chance, verdict, signs, scene)
+
+
+def _taken_for(
+    wanted: Intent, meaning: Meaning, chance: float, verdict: Verdict, signs: Signs, scene: Scene
+) -> Meaning:
+    """The meaning with another intent than the words gave it."""
     if wanted is Intent.OBSERVE:
         return _seen(signs)
-    if _answers_signs(meaning, chance, verdict, scene):
-        return meaning
     if wanted is Intent.ASK:
         return _asked(verdict)
     if wanted is Intent.OTHER:
@@ -118,14 +125,9 @@ def _given_up(
     for part in meaning.parts:
         if part.intent is wanted:
             return replace(part, signals=meaning.signals, many=meaning.many)
-    if wanted is Intent.OBSERVE:
-        return _seen(signs)
-    if wanted is Intent.ASK:
-        return _asked(verdict)
-    if wanted is Intent.OTHER:
-        none = meaning.intent is Intent.UNDO or chance > NO_FIGURE
-        return Meaning(Intent.OTHER, confidence=UNSURE) if none else meaning
-    return _figure(meaning, wanted, chance, scene)
+    if wanted is Intent.OTHER and meaning.intent is not Intent.UNDO and chance <= NO_FIGURE:
+        return meaning
+    return _taken_for(wanted, meaning, chance, verdict, signs, scene)
 
 
 def _seen(signs: Signs) -> Meaning:
