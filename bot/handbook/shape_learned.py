@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -40,7 +41,7 @@ class Learned:
     trust: Trust
 
     @cached_property
-    def _places(self) -> dict[str, slice]:
+    def _columns(self) -> dict[str, slice]:
         found: dict[str, slice] = {}
         for at, (kind, _) in enumerate(self.names):
             found[kind] = slice(found[kind].start if kind in found else at, at + 1)
@@ -49,22 +50,37 @@ class Learned:
     @cached_property
     def _codes(self) -> dict[str, tuple[str, ...]]:
         return {
-            kind: tuple(code for _, code in self.names[at]) for kind, at in self._places.items()
+            kind: tuple(code for _, code in self.names[at]) for kind, at in self._columns.items()
         }
 
     def columns(self, kind: str) -> slice:
         """The columns of a kind, which stand together."""
-        return self._places.get(kind, slice(0))
+        return self._columns.get(kind, slice(0))
 
     def codes(self, kind: str) -> tuple[str, ...]:
         """The codes of a kind, in the order of its columns."""
         return self._codes.get(kind, ())
 
     @cached_property
+    def _places(self) -> dict[str, dict[str, int]]:
+        return {
+            kind: {one: at for at, one in enumerate(codes)} for kind, codes in self._codes.items()
+        }
+
+    def places(self, kind: str) -> Mapping[str, int]:
+        """Where each code of a kind stands among `codes`."""
+        return self._places.get(kind, {})
+
+    @cached_property
     def denied_of(self) -> NDArray[np.int64]:
         """For each sign the column in which it is denied, or -1."""
-        where = {code: at for at, (kind, code) in enumerate(self.names) if kind == DENIED}
-        return np.array([where.get(code, -1) for code in self.codes(SIGN)], np.int64)
+        where = [self.column.get((DENIED, code), -1) for code in self.codes(SIGN)]
+        return np.array(where, np.int64)
+
+    @cached_property
+    def column(self) -> dict[tuple[str, str], int]:
+        """The column of each (kind, code)."""
+        return {name: at for at, name in enumerate(self.names)}
 
     @property
     def rows(self) -> int:

@@ -26,6 +26,7 @@ NEAR = 3  # tokens from the beginning of one class to that of its follower
 FOLLOWERS = 11
 FOLLOWED = 0x9E3779B1  # spreads the rows of a class before those of its follower are added
 KEPT = 1 << 13  # words and classes whose rows are remembered; the longest unused goes first
+NONE = -1.0  # the margin of what was not learned
 Rows = NDArray[np.int64]
 
 
@@ -39,6 +40,11 @@ class Opinion:
     def of(self, kind: str) -> NDArray[np.float32]:
         """The margins of a kind, in the order of `learned.codes`."""
         return self.margins[self.learned.columns(kind)]
+
+    def margin(self, kind: str, code: str) -> float:
+        """The margin of one thing; NONE where it was not learned."""
+        at = self.learned.column.get((kind, code))
+        return NONE if at is None else float(self.margins[at])
 
 
 def opinion(text: Text, hearing: Hearing, learned: Learned) -> Opinion | None:

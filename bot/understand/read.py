@@ -31,7 +31,7 @@ from bot.understand.replies import (
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
 from bot.understand.talk import is_stop, question, small_talk, wish
-from bot.understand.trust import judged
+from bot.understand.trust import judged, told_by
 from bot.understand.wanted import wanted
 from bot.understand.weigh import settled, weigh
 
@@ -75,7 +75,7 @@ class Reader:
         if learned is not None and not settled(meaning, scene):
             like = opinion(annotated, hearing, learned)
             if like is not None:
-                meaning = weigh(meaning, judged(meaning, like), signs, scene)
+                meaning = weigh(meaning, judged(told_by(meaning, annotated), like), signs, scene)
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)
 

@@ -36,7 +36,17 @@ from bot.handbook.shape_words import Example
 from bot.understand.annotate import annotate
 from bot.understand.index import Index
 from bot.understand.likeness import Opinion, features
-from bot.understand.trust import LIKE, MANY_DEAD, UNLIKE, about_danger, about_intent, about_signs
+from bot.understand.signs import find_signs
+from bot.understand.trust import (
+    LIKE,
+    MANY_DEAD,
+    UNLIKE,
+    Told,
+    about_danger,
+    about_intent,
+    about_signs,
+    told_by,
+)
 
 ROWS = 1 << 16
 COST = 0.3  # of a wrong example against large weights; the best of 0.1 to 1 on texts not learned
@@ -51,6 +61,7 @@ NEAR = -0.9  # margin from which a sign that is not said teaches something
 
 Column = tuple[str, str]
 Tell = Callable[[str, int, int], None]
+Taught = tuple[Example, Told, Opinion]
 
 
 def teach(
@@ -75,8 +86,8 @@ def teach(
     margins = matrix[unread] @ weights + bias
     learned = _kept_small(names, weights, bias, examples, _untaught())
     taught = [
-        (examples[at], by_words(examples[at]), Opinion(row.astype(np.float32), learned))
-        for at, row in zip(unread, margins, strict=True)
+        (one, _told(one, by_words, index), Opinion(row.astype(np.float32), learned))
+        for one, row in zip([examples[at] for at in unread], margins, strict=True)
     ]
     trust = _trust(taught, index.danger)
     tell("trusted", len(unread), len(unread))
@@ -84,6 +95,12 @@ def teach(
         return replace(learned, trust=trust)
     weights, bias = _fit(matrix, said, names, tell)
     return _kept_small(names, weights, bias, examples, trust)
+
+
+def _told(one: Example, by_words: Callable[[Example], Meaning], index: Index) -> Told:
+    text = annotate(one.text, index, one.language)
+    find_signs(text, index, None)
+    return told_by(by_words(one), text)
 
 
 def _is_trusted(column: Column, fresh: Set[Column]) -> bool:
@@ -110,7 +127,7 @@ def _untaught() -> Trust:
     return Trust(nothing, nothing, nothing, nothing, ())
 
 
-def _trust(taught: Sequence[tuple[Example, Meaning, Opinion]], dangers: Iterable[str]) -> Trust:
+def _trust(taught: Sequence[Taught], dangers: Iterable[str]) -> Trust:
     learned = taught[0][2].learned
     grave = tuple(sorted(set(dangers) - {MANY_DEAD}))
     signs, by_sign = _trust_signs(taught, learned.codes(SIGN))
@@ -123,10 +140,8 @@ def _trust(taught: Sequence[tuple[Example, Meaning, Opinion]], dangers: Iterable
     )
 
 
-def _trust_intents(
-    taught: Sequence[tuple[Example, Meaning, Opinion]], codes: Sequence[str]
-) -> NDArray[np.float64]:
-    rows = np.stack([about_intent(meaning, like) for _, meaning, like in taught])
+def _trust_intents(taught: Sequence[Taught], codes: Sequence[str]) -> NDArray[np.float64]:
+    rows = np.stack([about_intent(told, like) for _, told, like in taught])
     wanted = [one.intent for one, _, _ in taught]
     found = np.zeros((rows.shape[1], len(codes)))
     found[-1] = NEVER
@@ -151,19 +166,20 @@ def _of_each_class(fitted: Any) -> tuple[np.ndarray, np.ndarray]:
 
 
 def _trust_signs(
-    taught: Sequence[tuple[Example, Meaning, Opinion]], codes: Sequence[str]
+    taught: Sequence[Taught], codes: Sequence[str]
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """One model for all signs, with a bias of its own for each; standardized while it is fitted."""
     each = np.eye(len(codes))
     rows, wanted = [], []
-    for one, meaning, like in taught:
-        about = np.hstack((about_signs(meaning, like), each))
-        nearest = np.maximum(about[:, LIKE], about[:, UNLIKE])
+    for one, told, like in taught:
+        of_signs = about_signs(told, like)
+        about = np.hstack((of_signs.rows(), each))
+        nearest = np.maximum(of_signs.alone[LIKE], of_signs.alone[UNLIKE])
         for at, code in enumerate(codes):
             is_said = (code in one.signals) + 2 * (
                 code in one.not_signals and code not in one.signals
             )
-            found = code in (*meaning.signals, *meaning.not_signals)
+            found = code in told.named or code in (*told.meaning.signals, *told.meaning.not_signals)
             if code != MANY_DEAD and (is_said or found or nearest[at] > NEAR):
                 rows.append(about[at])
                 wanted.append(is_said)
@@ -181,10 +197,8 @@ def _trust_signs(
     return signs, by_sign
 
 
-def _trust_danger(
-    taught: Sequence[tuple[Example, Meaning, Opinion]], grave: Sequence[str]
-) -> NDArray[np.float64]:
-    rows = np.stack([about_danger(meaning, like, grave) for _, meaning, like in taught])
+def _trust_danger(taught: Sequence[Taught], grave: Sequence[str]) -> NDArray[np.float64]:
+    rows = np.stack([about_danger(told, like, grave) for _, told, like in taught])
     wanted = [one.red_flag for one, _, _ in taught]
     if len(set(wanted)) < 2:
         return np.zeros(rows.shape[1], np.float64)
