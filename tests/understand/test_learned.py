@@ -26,8 +26,9 @@ from bot.understand.annotate import annotate
 from bot.understand.index import Index, build_index
 from bot.understand.likeness import features, opinion
 from bot.understand.read import Reader, compile_words
+from bot.understand.signs import find_signs
 from bot.understand.teach import COST, COST_INTENTS, ROWS, listener, teach
-from bot.understand.trust import about_intent, judged
+from bot.understand.trust import about_intent, judged, told_by
 from bot.wiring import Thinking
 from tests.understand.reading import read
 
@@ -96,11 +97,13 @@ def test_how_far_words_are_trusted_is_the_chance_of_scikit_learn(
 ) -> None:
     rows, chances = [], []
     for one in EXAMPLES:
-        like = opinion(annotate(one.text, index, "en"), listener(one), learned)
+        text = annotate(one.text, index, "en")
+        find_signs(text, index, None)
+        like = opinion(text, listener(one), learned)
         assert like is not None
-        meaning = by_words(index)(one)
-        rows.append(about_intent(meaning, like)[:-1])
-        chances.append(judged(meaning, like).intents["ask"])
+        told = told_by(by_words(index)(one), text)
+        rows.append(about_intent(told, like)[:-1])
+        chances.append(judged(told, like).intents["ask"])
     fitted = LogisticRegression(C=COST_INTENTS, max_iter=3000)
     fitted.fit(rows, [one.intent for one in EXAMPLES])
     wanted = fitted.predict_proba(rows)[:, list(fitted.classes_).index("ask")]
