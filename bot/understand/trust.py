@@ -29,7 +29,20 @@ WHOLE = (
 )
 WHOLE_INTENTS = ("observe", "ask", "other")
 # And which of these stand in it.
-MARKS = ("@question", "@if", "@maybe_if", "@others", "@past", "@gone", "@neg", "@negafter")
+MARKS = (
+    "@question",
+    "@if",
+    "@maybe_if",
+    "@others",
+    "@past",
+    "@still",
+    "@since",
+    "@gone",
+    "@neg",
+    "@negafter",
+    "@many",
+    "few_only",
+)
 # Features of a sign, in this order; the first is 1.
 LIKE, UNLIKE, PRESENT, ABSENT, NAMED, FIRST, BESIDE = range(1, 8)
 # Those that are multiplied with one another.
