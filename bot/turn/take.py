@@ -389,10 +389,10 @@ def as_answer(decision: Decision, case: Case, handbook: Handbook) -> Said:
 
 
 def as_sms(decision: Decision, case: Case, handbook: Handbook) -> Said:
-    """The same texts, sent as texts of our own; none to a phone that has stopped, even now: nothing
-    is posted to it once the turn stands."""
+    """The same texts, sent as texts of our own; to a phone that has stopped, even now, only what is
+    said to its own word of danger: nothing else is posted to it once the turn stands."""
     stops = any(isinstance(one, SetConsent) and one.state == "stopped" for one in decision.writes)
-    if stops or case.phone.consent == "stopped":
+    if (stops or case.phone.consent == "stopped") and not decision.referred:
         return Said(())
     return Said((), as_answer(decision, case, handbook).texts)
 
