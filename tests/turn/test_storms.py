@@ -49,8 +49,8 @@ class Phones:
         at, key = NOW + timedelta(seconds=seconds), f"STOP {self._sent}"
         book, reader = self._thinking.handbook, self._thinking.reader
         if channel == "menu":
-            for kind, typed in (("start", ""), ("input", "STOP")):
-                dialled = Dialled(kind, key, sender, "*384*5#", typed, typed)
+            begin = Dialled("start", key, sender, "*384*5#", "")
+            for dialled in (begin, replace(begin, kind="input", key="STOP", typed="STOP")):
                 take_dial(self.db, book, reader, dialled, "AC", at, self.house)
             return
         said = {"text": "STOP please", "own dialect": "stop", "gateway's field": "any word"}
@@ -143,6 +143,15 @@ def test_a_muted_robot_still_gets_through_with_stop_and_danger(phones: Phones) -
     assert "no more texts" in " ".join(phones.text("stop", seconds=30).texts)
 
 
+def test_five_texts_a_minute_that_are_not_understood_mute_a_phone(phones: Phones) -> None:
+    phones.register()
+    for turn, body in enumerate(("zxqw plorf", "banz dlofi", "grumpf", "plimo vrask", "ovyx")):
+        phones.text(body, seconds=turn * 10)
+    assert phones.text("status", seconds=3600).texts == ()
+    with phones.db.read() as connection:
+        assert connection.execute(select(t.phone.c.muted_until)).scalar_one() > NOW
+
+
 def test_a_mute_is_over_after_six_hours(phones: Phones) -> None:
     phones.register()
     for turn in range(6):
@@ -194,6 +203,31 @@ def test_an_unknown_number_of_a_far_country_is_answered_only_in_danger(phones: P
     phones.house = House(countries=("256",))
     assert phones.text("300 chicks friday", served, 60).texts
     assert phones.text("300 chicks friday", "+254700000009").texts
+
+
+def waiting(phones: Phones) -> list[str]:
+    """The numbers that a text of ours waits for."""
+    with phones.db.read() as connection:
+        found = select(t.outbox.c.to_number).where(t.outbox.c.state == "waiting")
+        return list(connection.execute(found.order_by(t.outbox.c.id)).scalars())
+
+
+def test_no_text_of_ours_goes_to_a_far_country_on_another_phones_word(phones: Phones) -> None:
+    phones.house = House()
+    phones.register()
+    said = phones.text("caretaker +882 16 000 00001").texts
+    assert "with the caretaker's phone number" in " ".join(said)
+    assert waiting(phones) == []
+    phones.text("caretaker 0700 000 002", seconds=60)
+    assert waiting(phones) == ["+254700000002"]
+
+
+def test_phones_that_others_name_count_as_strangers_and_have_a_cap(phones: Phones) -> None:
+    phones.house = replace(EVERYONE, limits=Limits(strangers_day=5))
+    for turn in range(9):
+        phones.register(f"+2547000{turn:05d}")
+        phones.text(f"caretaker 0700 1{turn:05d}", f"+2547000{turn:05d}", 60 + turn)
+    assert len(waiting(phones)) == 5
 
 
 def test_the_same_not_understood_is_said_once_an_hour(phones: Phones) -> None:
