@@ -39,6 +39,7 @@ from bot.diagnosis.keep import keep
 from bot.diagnosis.story import (
     DEAD,
     DEADS,
+    POISONED,
     RATS,
     WAKE,
     WAKES,
@@ -280,7 +281,7 @@ def _follow_up(
         return (AddEvent(batch.id, "alarm", case.today, {"kind": found.kind}),)
     heard = listen(meaning, case.question)
     story = with_heard(story_of(case, batch), heard, handbook.causes)
-    return keep(batch, story, cause="fumes", check_at=case.now + AIR_AGAIN)
+    return keep(batch, story.marked(POISONED), cause="fumes", check_at=case.now + AIR_AGAIN)
 
 
 def _line(found: Danger, case: Case) -> Line:

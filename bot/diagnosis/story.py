@@ -6,7 +6,8 @@ in it) and `Story` (everything so far). Called by `decide.observe` and `decide.d
 A story lives in the batch's open complaint; without a batch it travels in the question (about).
 `asked` holds the names of the questions put and, between them, marks of what followed:
 "look:<moment>" (when the farmer is to look again), "advice:<cause>",
-"worked:<cause>:<same or worse>", "hang:<yes or no>", "unsure".
+"worked:<cause>:<same or worse>", "hang:<yes or no>", "unsure", "how:<question>" (it was said how to
+look), "poisoned" (people or birds lay in bad air).
 """
 
 from __future__ import annotations
@@ -30,6 +31,15 @@ QUESTION = ("behaviour", "litter")
 WAKE, WAKES = "wake", ("down", "few", "up")  # when somebody claps at the door
 DOWN, UP = "sleepy_all_birds", "gets_up"
 UNSURE = "unsure"
+HOW = "how:"  # the same question again, with how to look
+POISONED = "poisoned"
+# What a weak bird shows in the hand: asked before illness is named.
+ONE_LOOK, ONE_LOOKS = "one_look", ("look_vent", "look_navel", "look_leg", "look_none")
+LOOK_SIGNS = {
+    "look_vent": "pasty_vent",
+    "look_navel": "navel_wet",
+    "look_leg": "limping_or_down",
+}
 LOOK_AT = "look:"
 # Where they huddle although something was done: what is wrong at that spot?
 SPOT, SPOTS = "cold_spot", ("spot_wet", "spot_out", "spot_wind", "spot_none")
@@ -138,6 +148,10 @@ def _answered(heard: Heard, name: str, answer: str) -> Heard:
         return _with_sign(heard, SPOT_SIGNS[answer])
     if answer in DEAD_SIGNS:
         return _with_sign(heard, DEAD_SIGNS[answer])
+    if answer in LOOK_SIGNS:
+        return _with_sign(heard, LOOK_SIGNS[answer])
+    if answer == ONE_LOOKS[-1]:
+        return replace(heard, not_signals=_joined((heard.not_signals, LOOK_SIGNS.values())))
     if answer == DEADS[-1]:
         return replace(heard, not_signals=_joined((heard.not_signals, DEAD_SIGNS.values())))
     if answer == SPOTS[-1]:
@@ -201,7 +215,7 @@ class Story:
         for one in reversed(self.asked):
             if one.startswith(("advice:", "worked:")):
                 break
-            if not one.startswith(f"{HANG}:") and one != UNSURE:
+            if not one.startswith((f"{HANG}:", HOW)) and one not in (UNSURE, POISONED):
                 count += 1
         return count
 
@@ -272,10 +286,12 @@ def _list(joined: str | None) -> tuple[str, ...]:
 
 
 def with_heard(story: Story, heard: Heard, causes: Causes) -> Story:
-    """The story after one more text: what was said last takes back what it contradicts."""
+    """The story after one more text: what was said last takes back what it contradicts. Two
+    troubles of one text both stand: some here, some there."""
     signals, denied = list(story.signals), list(story.not_signals)
     for sign in heard.signals:
         gone = causes.signs[sign].contradicts if sign in causes.signs else ()
+        gone = tuple(one for one in gone if one not in heard.signals or _calm(sign, one, causes))
         signals = [one for one in signals if one not in gone and one != sign]
         signals.append(sign)
         denied = [one for one in denied if one != sign]
@@ -285,6 +301,10 @@ def with_heard(story: Story, heard: Heard, causes: Causes) -> Story:
             denied.append(sign)
     told = replace(story, signals=tuple(signals), not_signals=tuple(denied))
     return told.marked(f"{HANG}:{heard.hang}") if heard.hang else told
+
+
+def _calm(sign: str, other: str, causes: Causes) -> bool:
+    return any(causes.signs[one].calm for one in (sign, other))
 
 
 def past_the_mark(story: Story, heard: Heard) -> Story:

@@ -136,6 +136,7 @@ UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
 TWO_QUESTIONS = timedelta(minutes=3)
 MOST_FIGURES = 2
 LEAST_C, MOST_C = 15, 45  # what a thermometer in a brooder may show; no batch is planned so small
+HANDS_FIRST = ("smother", "heap_apart")  # said before the dead are spoken of
 UNCLEAR = (Intent.OTHER, Intent.OBSERVE)  # the reader found no figure that means something else
 SURE = 0.5  # below this a meaning is a guess, and is asked about instead of acted on
 
@@ -482,6 +483,9 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     more = tuple(further for one in decisions for further in one.more)
     if _limp(meaning):
         more = ((say("arrival_limp"),), *more)
+    if seen and decisions and any(line.key in HANDS_FIRST for line in decisions[-1].lines):
+        behind = tuple(lines[: -len(decisions[-1].lines)])
+        lines, more = list(decisions[-1].lines), ((behind, *more) if behind else more)
     told = Decision(tuple(lines), tuple(writes), question, why,
                     any(one.referred for one in decisions), more)  # fmt: skip
     for part in asked:
