@@ -259,8 +259,7 @@ def _told_today(found: Danger, case: Case) -> bool:
 
 def _is_talked_with(case: Case) -> bool:
     """A phone that stopped, is muted or has spent its answers gets the alarm alone."""
-    muted = case.phone.muted_until is not None and case.now < case.phone.muted_until
-    return case.phone.consent == "active" and case.answered and not muted
+    return case.phone.consent == "active" and case.answered and not case.phone.muted(case.now)
 
 
 def _doubt_line(batch: Batch | None, dead: int | None) -> tuple[tuple[Line, ...], ...]:

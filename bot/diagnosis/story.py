@@ -49,7 +49,8 @@ DEAD, DEADS = "dead_look", ("dead_bitten", "dead_feed", "dead_whole")
 RATS = "rats_or_predator"
 PECKED = "cannibalism_or_pecking"
 WARM = {"panting", "wings_spread", "away_from_heat"}
-HUDDLED, EDGES = {"piled_near_heat", "crowded_one_side"}, {"at_edges_or_walls"}
+HUDDLED = {"piled_near_heat", "crowded_one_side"}
+UNTOLD = {"at_edges_or_walls", "noisy_distress"}  # of either; over with what it was told beside
 DULL = ("lethargic", "sleepy_all_birds")
 FEED, SMELL = "feed_mouldy", "ammonia_smell"
 DEAD_SIGNS = {"dead_bitten": RATS, "dead_feed": FEED}
@@ -313,7 +314,7 @@ def past_the_mark(story: Story, heard: Heard) -> Story:
     for cause, over, other in (("hot", WARM, HUDDLED), ("cold", HUDDLED, WARM)):
         told = set(heard.signals)
         if story.cause == cause and story.tried and told & other and not told & over:
-            left = tuple(one for one in story.signals if one not in (over | EDGES))
+            left = tuple(one for one in story.signals if one not in (over | UNTOLD - told))
             return replace(story, signals=left, cause=None)
     return story
 

@@ -281,7 +281,7 @@ def _limits(meaning: Meaning, case: Case, text: str) -> Decision | None:
     """Silence towards robots and storms; what was said is kept all the same."""
     recent, limits = case.recent, case.limits
     kept = (KeepUnread(text, None),)
-    if case.phone.muted_until is not None and case.now < case.phone.muted_until:
+    if case.phone.muted(case.now):
         return None if meaning.intent is Intent.START else Decision(writes=kept)
     if not case.answered and meaning.intent is not Intent.HELP:
         return Decision(writes=kept)

@@ -60,7 +60,8 @@ def asks_first(scene: Scene, weighed: Weighed) -> bool:
 
 
 def doubts(scene: Scene, weighed: Weighed) -> bool:
-    """Whether that action may do harm that one question would save."""
+    """Whether that action may do harm that one question would save; of what was begun already twice
+    as much of it."""
     story, causes = scene.story, scene.handbook.causes
     if story.in_a_row >= causes.row:
         return False
@@ -68,7 +69,8 @@ def doubts(scene: Scene, weighed: Weighed) -> bool:
     if query is None:
         return False
     doing = acted_on(scene, weighed)
-    return saved(query, doing, weighed, scene.evidence, causes) >= causes.asking
+    begun = 2 if f"advice:{weighed.top}" in story.asked else 1
+    return saved(query, doing, weighed, scene.evidence, causes) >= begun * causes.asking
 
 
 def _passed(scene: Scene) -> tuple[str, ...]:
@@ -97,8 +99,7 @@ def leading(scene: Scene) -> Question | None:
 
 def in_danger(scene: Scene) -> bool:
     """Whether an alarm that only a vet can take back is open: what looks ill is ill."""
-    alarm = None if scene.batch is None else scene.batch.open_alarm(scene.case.today)
-    return alarm is not None and alarm.values.get("kind") in FOR_THE_VET
+    return scene.alarm is not None and scene.alarm.values.get("kind") in FOR_THE_VET
 
 
 def _feed_first(scene: Scene) -> Question | None:

@@ -125,8 +125,11 @@ def _next(scene: Scene, cause: str, worked: str) -> Decision:
     if cause == "sick" and worked == "same" and _is_one(scene):
         return give(scene, weighed, cause, ONE_NEEDS_A_DAY)
     left = next_action(scene, cause)
+    if left is not None and ONE_NEEDS_A_DAY.key in scene.story.tried:
+        return give(scene, weighed, cause, left)
     if weighed.top == cause and left is not None:
-        return ask(scene, weighed) if doubts(scene, weighed) else give(scene, weighed, cause, left)
+        looks = cause != "sick" and doubts(scene, weighed)
+        return ask(scene, weighed) if looks else give(scene, weighed, cause, left)
     other = weighed.top not in (COMFORTABLE, cause)
     if weighed.sure and other and not is_heat_of_one(scene, cause, weighed.top):
         looks = weighed.top in BY_THE_AIR or doubts(scene, weighed)

@@ -81,7 +81,7 @@ def _weak(scene: Scene, weighed: Weighed) -> Decision:
     shown = set(story.signals) - set(WEAK)
     asked = ONE_LOOK in story.asked or story.in_a_row >= scene.handbook.causes.row
     calm = {one for one in shown if scene.handbook.causes.signs[one].calm}
-    if asked or story.tried or shown - calm or in_danger(scene):
+    if asked or story.tried or shown - calm or scene.alarm is not None:
         return advise_on(scene, weighed, "sick")
     return asking(scene, one_look(), taken(scene), scene.why(weighed, UNCLEAR))
 

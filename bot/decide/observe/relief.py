@@ -29,8 +29,7 @@ CALM = ("comfortable", "wake_ok", "sleep_close", "brown_normal")
 
 def after_alarm(scene: Scene, decision: Decision) -> Decision:
     """The same decision where no danger is open or it finds no comfort."""
-    batch = scene.batch
-    alarm = None if batch is None else batch.open_alarm(scene.case.today)
+    batch, alarm = scene.batch, scene.alarm
     calm = decision.why is not None and decision.why.cause == COMFORTABLE
     calm = calm and any(one.key in CALM for one in decision.lines)
     if batch is None or alarm is None or not calm:
@@ -55,8 +54,7 @@ def after_alarm(scene: Scene, decision: Decision) -> Decision:
 def no_blood(scene: Scene) -> Decision | None:
     """Told that the blood is on the floor, on walls or feathers and not in the droppings: who bit
     them? None where no such alarm is open, or both are known."""
-    batch = scene.batch
-    alarm = None if batch is None else batch.open_alarm(scene.case.today)
+    alarm = scene.alarm
     denied = BLOOD in scene.story.not_signals
     if alarm is None or alarm.values.get("kind") != "blood" or not denied:
         return None
@@ -73,8 +71,7 @@ def no_blood(scene: Scene) -> Decision | None:
 def vet_first(scene: Scene, decision: Decision) -> Decision:
     """While a danger is open no advice is weaker than it was: the vet comes before the box of a
     weak bird, and "worse" is answered with the vet's number whatever else is done."""
-    alarm = None if scene.batch is None else scene.batch.open_alarm(scene.case.today)
-    if alarm is None or decision.referred or decision.question is not None:
+    if scene.alarm is None or decision.referred or decision.question is not None:
         return decision
     if any(one.key in BOXED for one in decision.lines):
         lines = tuple(say("sick_vet") if one.key in BOXED else one for one in decision.lines)
