@@ -6,7 +6,7 @@ language: signer 12, then every piece with one space before it, 160 in all. Pure
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from bot.day.figures import figure, target_c
@@ -26,7 +26,7 @@ LONG = 100  # a job of this size carries a clause on fire: that day asks no ques
 class Page:
     """A text being put together. left: septets that are free. jobs: the rows on it."""
 
-    sizes: dict[str, int]
+    sizes: Mapping[str, int]
     left: int = ONE_PART - SIGNER
     lines: list[Line] = field(default_factory=list)
     jobs: list[Row] = field(default_factory=list)
@@ -51,7 +51,7 @@ class Page:
 
 def opened(at: Standing) -> Page:
     """A page with its head, and whose batch it is where the phone serves more than one."""
-    page = Page(dict(at.calendar.sizes))
+    page = Page(at.calendar.sizes)
     page.add(head(at))
     whose = whose_line(at)
     if whose is not None:
