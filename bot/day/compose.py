@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from bot.day.figures import figure, target_c
-from bot.day.rows import line_of
+from bot.day.rows import counts, line_of
 from bot.day.standing import Standing, is_awaited, is_ready
 from bot.facts.talk import Line
 from bot.handbook.shape_calendar import Row
@@ -96,7 +96,8 @@ def sign(at: Standing) -> Line | None:
 
 def place_essentials(page: Page, rows: Sequence[Row], at: Standing, reserve: int) -> None:
     """Essentials first. The first one always; others where they fit beside the sign, or without
-    it where today is their last day. What does not fit waits for tomorrow."""
+    it where today is their last day. What does not fit waits for tomorrow. rows: the open ones, of
+    which only those that have room are held against the record."""
     for row in rows:
         first = not page.jobs
         last_chance = at.age >= (row.expires if row.once else row.last)
@@ -121,7 +122,8 @@ def _welcome(row: Row, page: Page) -> bool:
 
 
 def _place(page: Page, row: Row, at: Standing) -> None:
-    line = line_of(row, at)
+    """Put a row on the page where it counts for this batch."""
+    line = line_of(row, at) if counts(row, at) else None
     if line is not None:
         page.add(line)
         page.jobs.append(row)

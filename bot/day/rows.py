@@ -23,20 +23,20 @@ EVENING = time(15, 0)  # whoever arrives from here on has the night in the same 
 def rows_due(at: Standing, slot: str) -> list[Row]:
     """The rows of a slot that count now: in their ages, their conditions holding, not said yet,
     their figures known. Rows of the first hours that were missed come the next morning."""
-    return [row for row in _open_rows(at, slot) if _counts(row, at)]
+    return [row for row in open_rows(at, slot) if counts(row, at)]
 
 
 def any_due(at: Standing, slot: str) -> bool:
     """Whether any row of a slot counts now."""
-    return any(_counts(row, at) for row in _open_rows(at, slot))
+    return any(counts(row, at) for row in open_rows(at, slot))
 
 
-def _counts(row: Row, at: Standing) -> bool:
+def counts(row: Row, at: Standing) -> bool:
     """Whether an open row counts by the batch's record, too, and its figures are known."""
     return holds_by_record(row.when, at) and line_of(row, at) is not None
 
 
-def _open_rows(at: Standing, slot: str) -> Sequence[Row]:
+def open_rows(at: Standing, slot: str) -> Sequence[Row]:
     """The rows of a slot that are in their ages, not said yet, and fit the farm, in order; worked
     out once for all farms of the same traits that were told the same. What a step before they come
     waits for stands in the record, so those days are never shared."""

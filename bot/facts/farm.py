@@ -257,7 +257,8 @@ class Batch:
     def alive(self) -> int:
         """Birds alive: placed less every way out."""
         if "alive" not in self._memo:
-            gone = sum(self.total(kind) for kind in WAYS_OUT)
+            out = (one for one in self.events if one.kind in WAYS_OUT and not one.undone)
+            gone = sum(int(str(one.values.get("n", 0))) for one in out)
             self._memo["alive"] = max(0, (self.count or 0) - gone)
         birds: int = self._memo["alive"]
         return birds
