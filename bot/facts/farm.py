@@ -160,7 +160,7 @@ class Said:
 @dataclass(frozen=True, slots=True)
 class SaidDays:
     """rows: row -> the local days on which it was said. last: row -> the last of them.
-    slots: day -> the slots said on it. memo: what was worked out of it, for all farms that were told
+    slots: day -> the slots said on it. memo: what was worked out of it, for all farms told
     the same; its keys name everything else that it was worked out of."""
 
     rows: Mapping[str, Sequence[date]]

@@ -208,8 +208,8 @@ def test_farms_that_were_told_the_same_are_told_what_each_would_be_by_itself(
                 events=_entries(drawn),
             )
             plans = []
-            for told in (said, tuple(said)):
-                one = replace(batch, said=told)
+            for rows in (said, tuple(said)):
+                one = replace(batch, said=rows)
                 case = case_of(one, kind.language, drawn.choice((1, 60)), number)
                 for now in (MORNING, MORNING + 11 * HOUR):
                     at = replace(case, now=now, phone=replace(case.phone, heard_at=MORNING - HOUR))
@@ -220,7 +220,7 @@ def test_farms_that_were_told_the_same_are_told_what_each_would_be_by_itself(
 
 
 def _entries(drawn: random.Random) -> tuple[Event, ...]:
-    told = [
+    told: list[tuple[str, dict[str, object]]] = [
         ("deaths", {"n": 2}),
         ("feed_in", {"kg": 50.0}),
         ("feed_eaten", {"kg": 9.0}),
