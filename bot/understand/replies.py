@@ -55,6 +55,8 @@ def bare_figure(scene: Scene) -> float | None:
     text = scene.text
     if len(text.tokens) == 1 and text.tokens[0].text in _ONES:
         return 1.0
+    if len(text.tokens) == 1 and text.tokens[0].text == "o":
+        return 0.0
     if len(text.numbers) != 1 or scene.quantities:
         return None
     number = text.numbers[0]
