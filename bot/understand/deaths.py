@@ -19,6 +19,7 @@ from bot.understand.supposed import of_others
 
 DEFAULT_COUNT = 300
 SHORT_QUESTION = 7  # words
+_FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 NEAR_HOUR = 4  # tokens between a figure and its hour
 _NOUGHTS = ("@answer:no", "@number:0", "@first:0", "@neg", "@negafter", "zero")
 # What may stand beside "me, none" and tells of nothing else.
@@ -40,7 +41,7 @@ def deaths(scene: Scene) -> Iterator[Fact]:
             span.start for name in ("dead", "lost", "culled") for span in clause.spans.get(name, ())
         )
         rat = any(scene.text.at("predator", word - back) for back in (1, 2))  # "found a rat dead"
-        others = (clause.has("not_birds") or rat) and not clause.has("bird")
+        others = (clause.has("not_birds") or rat or _of_the_fire(scene, clause)) and not clause.has("bird")
         if others or of_others(scene.text, clause, word):
             told.extend(_none_of_mine(scene, word))
             continue
@@ -57,6 +58,8 @@ def deaths(scene: Scene) -> Iterator[Fact]:
     if not told and scene.hearing.prompt == "deaths":
         told.extend(_answered(scene))
     if not told:
+        told.extend(_since_the_start(scene))
+    if not told:
         return
     told.extend(_nothing_of_mine(scene, told[0][0]))
     told.extend(_summed_up(scene, told) or _added_up(scene, told))
@@ -69,6 +72,12 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         at,
         () if culled else danger_of(dead, scene.hearing.count),
     )
+
+
+def _of_the_fire(scene: Scene, clause: Clause) -> bool:
+    """ "the fire is burning, it has not died"."""
+    out = clause.has("out_fire") and scene.has("heat")
+    return out and not scene.plain_numbers and not scene.has("bird", "a_bird", "@answer:no")
 
 
 def _rest_is_dead(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
@@ -113,6 +122,21 @@ def _none_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, in
 
 def _says_no_more(scene: Scene, at: int) -> bool:
     return any(scene.text.at(name, at) for name in (*_NOUGHTS, *_OF_THE_LIVING))
+
+
+def _since_the_start(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
+    """ "6 so far since day one, today zero": only deaths are counted so."""
+    first, last = scene.text.clauses[0], scene.text.clauses[-1]
+    if first is last or not first.has("from_start") or scene.quantities or first.has(*_FED):
+        return
+    today = day_in(scene, last, last.start) == 0 and last.end - last.start <= NEAR_HOUR
+    figures = scene.near(last, scene.plain_numbers)
+    before = [one for one in scene.near(first, scene.plain_numbers) if not one.weak]
+    if today and len(before) == 1:
+        if len(figures) == 1 and not figures[0].weak:
+            yield figures[0].start, 0, round(figures[0].value)
+        elif any(last.has(name) for name in _NOUGHTS):
+            yield last.start, 0, 0
 
 
 def _nothing_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, int]]:
@@ -248,7 +272,7 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     if right is not None:
         return _Dead(right.start, round(right.value), right.start)
     numbers = [one for one in numbers if not scene.is_put_right(one)] or numbers
-    numbers = scene.in_truth(numbers) or numbers
+    numbers = scene.in_truth(scene.plain_numbers) or numbers
     if clause.has("die_many"):  # "one after another, I counted 40"
         numbers = [one for one in numbers if not one.weak] or numbers
     word = words[0]
@@ -299,7 +323,9 @@ def _letter_o(scene: Scene, clause: Clause, word: Span) -> bool:
 
 def _of_a_leg(scene: Scene, dead: Span) -> bool:
     """ "paralysed, legs dead": no bird died."""
-    return scene.text.at("leg", dead.start - 1) or scene.text.at("leg", dead.end)
+    near = (dead.start - 1, dead.end)
+    gone = dead.start - 2 if dead.start > 1 and scene.text.tokens[dead.start - 1].text == "gone" else 0
+    return any(scene.text.at("leg", at) for at in near) or (gone > 0 and scene.text.at("leg", gone))
 
 
 def _none_of(clause: Clause, number: Number, word: Span) -> bool:
@@ -436,6 +462,8 @@ def day_in(scene: Scene, clause: Clause, near: int) -> int | None:
     figures = [one.start for one in scene.near(clause, scene.plain_numbers)]
     if len(days) == len(figures) == 2 and near in figures and in_pairs(days, figures):
         return days[figures.index(near)].resolved(scene.hearing.today, past=True)
+    if [near] == figures and _none_on_the_second(clause, days, near):
+        return days[0].resolved(scene.hearing.today, past=True)
     before = days[0].start < min(figures, default=near)
 
     def away(day: Day) -> tuple[int, bool]:
@@ -444,6 +472,13 @@ def day_in(scene: Scene, clause: Clause, near: int) -> int | None:
 
     best = min(days, key=away)
     return best.resolved(scene.hearing.today, past=True)
+
+
+def _none_on_the_second(clause: Clause, days: Sequence[Day], figure: int) -> bool:
+    """ "yesterday 2 died today none": the figure between two days, with a none behind the second."""
+    if len(days) != 2 or not days[0].end <= figure < days[1].start:
+        return False
+    return any(span.start >= days[1].end for span in clause.spans.get("@neg", ()))
 
 
 def in_pairs(days: Sequence[Day], figures: Sequence[int]) -> bool:

@@ -26,6 +26,8 @@ DEAR_G = 100_000.0  # more than one sale of a smallholder weighs: "300 kilo" is 
 GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
 FUELS = ("charcoal", "gas", "kerosene", "wood")
 FEEDING = ("feed", "fed", "eat")
+MOST_WEIGHED = 100  # birds of a sample
+_LABELS = ("no", "nr", "number", "namba")  # "no1 1.05 no2 1.2"
 LIGHT = 20.0  # below it a figure without a unit is of kilograms, from it of grams
 MOST_UNLIKE = 4.0  # how many times the lightest of a sample the heaviest may weigh
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
@@ -38,6 +40,7 @@ def find_facts(scene: Scene) -> list[Fact]:
     found = [*deaths(scene), *readings(scene), *trade(scene), *treated(scene), *stores(scene)]
     found += [*taken(scene), *counted(scene), *moved(scene)]
     found = [fact for fact in found if not _to_come(scene, fact)]
+    found = [fact for fact in found if not _killed_for(fact, found)]
     if any(fact.intent in GONE for fact in found):
         found = [fact for fact in found if not _only_not_dead(scene, fact)]
     found.sort(key=lambda fact: fact.at)
@@ -45,6 +48,12 @@ def find_facts(scene: Scene) -> list[Fact]:
     for fact in found or corrected(scene):
         once.setdefault((fact.intent, fact.slots.way), fact)
     return list(once.values())
+
+
+def _killed_for(fact: Fact, told: list[Fact]) -> bool:
+    """ "killed 6 for the feast": eaten, and not counted as dead once more."""
+    same = (one.slots.count for one in told if one.intent is Intent.TAKEN)
+    return fact.intent is Intent.DEATHS and fact.slots.deaths in same and bool(fact.slots.deaths)
 
 
 def _only_not_dead(scene: Scene, fact: Fact) -> bool:
@@ -147,8 +156,7 @@ def trade(scene: Scene) -> Iterator[Fact]:
         beside = [one for one in whole if _beside_birds(scene, one)]
         count = next((round(one.value) for one in beside or whole), None)
         per = _price_per(scene, price) if price is not None else None
-        paid_once = _money_first(scene, numbers) or scene.has("earned") and not scene.has("sold")
-        if price is not None and paid_once and not scene.has("each", "per_kg"):
+        if price is not None and _paid_once(scene, numbers):
             per = "all"
         if "sold_all" in scene.intents and len(numbers) + len(money) <= 1:
             if count is not None:  # "sold all for 90000": the figure is the money
@@ -243,6 +251,14 @@ def _money_first(scene: Scene, numbers: list[Number]) -> bool:
     return _beside_birds(scene, numbers[1]) and not _beside_birds(scene, numbers[0])
 
 
+def _paid_once(scene: Scene, numbers: list[Number]) -> bool:
+    """The money told is of all the birds: "earned 30000 from 50 birds", "22500 kwa kuku 50"."""
+    told = _money_first(scene, numbers) or (scene.has("earned") and not scene.has("sold"))
+    starts = {one.start for one in numbers}
+    each = [span for span in scene.text.spans.get("each", ()) if span.end not in starts]
+    return told and not each and not scene.has("per_kg")
+
+
 def _beside_birds(scene: Scene, number: Number) -> bool:
     return scene.text.at("bird", number.end) or scene.text.at("bird", number.start - 1)
 
@@ -250,7 +266,9 @@ def _beside_birds(scene: Scene, number: Number) -> bool:
 def _a_buyer(scene: Scene, number: Number) -> bool:
     """ "un client a pris 15", "wateja watatu wamenunua 15": buyers are no birds."""
     counted = number.weak and scene.text.at("buyer", number.end)
-    return counted or (number.spelt and scene.text.at("buyer", number.start - 1))
+    before = number.start - 1
+    people = scene.text.at("buyer", before) and not scene.text.at("taken", before)
+    return counted or (number.spelt and people)
 
 
 def _price_per(scene: Scene, price: float) -> str:
@@ -348,6 +366,8 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
     """The figure for today when two days are named, else the first."""
     if len(found) == 1 and len(scene.days) > 1:
         return _other_day(scene, found[0])
+    if len(found) == 1:
+        return _with_second_go(scene, found[0])
     if len(found) == 2 and _in_two_goes(scene, *found):
         both = found[0].value + found[1].value
         return replace(found[0], value=both, end=found[1].end)
@@ -399,6 +419,23 @@ def _in_the_clause_of_today(scene: Scene, found: list[Quantity]) -> Quantity | N
     clause = next((one for one in scene.text.clauses if one.start <= at < one.end), None)
     told = [one for one in found if clause and clause.start <= one.start < clause.end]
     return told[0] if len(told) == 1 else None
+
+
+def _with_second_go(scene: Scene, one: Quantity) -> Quantity:
+    """ "6 kg morning and 5 evening": the unit is said once, of two goes of a day."""
+    said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
+    other = [number for number in scene.plain_numbers if not number.weak]
+    hours = scene.text.spans.get("hour_word", ())
+    if len(said) != 1 or len(other) != 1 or len(hours) != 2 or not said[0].value:
+        return one
+    first, second = sorted((said[0], other[0]), key=lambda number: number.start)
+    each = hours[0].start < second.start < hours[1].start or (
+        hours[0].start < first.start < hours[1].start < second.start
+    )
+    today = all(day.offset == 0 for day in scene.days)
+    if not (each and today) or scene.has("dead", "lost", "temperature", "sold"):
+        return one
+    return replace(one, value=one.value * (1 + other[0].value / said[0].value))
 
 
 def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
@@ -484,7 +521,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         for one in numbers
         if one.value == int(one.value)
         and 2 <= one.value <= 200
-        and _of_birds(scene, one)
+        and (_of_birds(scene, one) or _shares(scene, mass, one))
         and not _of_the_dead(scene, one)
     ]
     if mass.bags is not None:
@@ -563,7 +600,7 @@ def _of_one_bird(scene: Scene, grams: float) -> bool:
         return True
     low, high = plausible(scene.hearing.age_days)
     feeding = scene.has("feed", "fed", "eat", "bought", "price", "finished")
-    return low <= grams <= high and scene.has("@plural") and not feeding
+    return low <= grams <= high and scene.has("@plural", "@few") and not feeding
 
 
 def plausible(age: int | None) -> tuple[float, float]:
@@ -572,6 +609,14 @@ def plausible(age: int | None) -> tuple[float, float]:
         return 30.0, 4000.0
     middle = 42 + 9.5 * age + 1.15 * age * age
     return middle * 0.3, middle * 2.2
+
+
+def _shares(scene: Scene, mass: Quantity, number: Number) -> bool:
+    """ "twenty of them pulled 19 kilos": so many birds that each has a weight of its age."""
+    low, high = plausible(scene.hearing.age_days)
+    feeding = scene.has("feed", "fed", "eat", "bought", "price", "finished", "heat", "litter")
+    of_them = scene.has("@plural") and number.end <= mass.start
+    return of_them and not feeding and low <= mass.value / number.value <= high
 
 
 def _of_birds(scene: Scene, number: Number) -> bool:
@@ -611,7 +656,9 @@ def _may_be_weights(scene: Scene) -> Iterator[tuple[Number, float | None]]:
     plain = {one.start for one in scene.plain_numbers}
     for number in scene.text.numbers:
         mass = held.pop(number.start, None)
-        counts = scene.text.tokens[number.start].text.isdigit() and _beside_birds(scene, number)
+        digits = scene.text.tokens[number.start].text.isdigit()
+        counts = digits and number.value < MOST_WEIGHED and _beside_birds(scene, number)
+        counts = counts or scene.text.tokens[number.start - 1].text in _LABELS
         whole_word = number.spelt and number.value == int(number.value)
         if mass is not None:
             yield replace(number, end=mass.end), mass.value
@@ -623,7 +670,9 @@ def _may_be_weights(scene: Scene) -> Iterator[tuple[Number, float | None]]:
 def _in_a_list(scene: Scene, at: int) -> bool:
     """What may stand between two weights of a list."""
     names = ("@unit:kg", "@unit:gram", "@joiner", "@joins", "@weak", "weigh")
-    return scene.text.tokens[at].kind == "mark" or any(scene.text.at(one, at) for one in names)
+    token = scene.text.tokens[at]
+    labelled = token.kind != "word" or token.text in _LABELS
+    return labelled or any(scene.text.at(one, at) for one in names)
 
 
 def _grams_of(number: Number, grams: float | None, *, kilos: bool) -> float:

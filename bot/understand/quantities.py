@@ -18,6 +18,7 @@ HOTTEST = 113.0  # the highest reading anyone means, in F; above it a lone "c" i
 LONGEST_M = 60.0  # of a smallholder's house; a larger figure behind "sur" counts birds
 MOST_VESSELS = 50
 LETTERS_IN_A_ROW = 3
+FURTHEST_TIMES = 3  # words between a vessel and how often it was filled
 FURTHEST_SIZE = 6  # words between bags and what each holds
 MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
@@ -29,6 +30,7 @@ _OF = ("of", "de", "x", "*", "@", "each", "yenye", "d", "at", *_SWAHILI_OF)
 _THE = ("the", "la", "le", "ni", "is", "est")  # between "of" and a size: "half bag of the 50"
 _BETWEEN = (":", "=", "ni", "of", "de", "mi", "ma", "vi", "wa")  # "kilo: 9", "mifuko mi4"
 _PLACED = ("a", "au", "sous", "c", "at", "under", "ce")  # behind a whole temperature
+_HOLDS = ("drinker", "@unit:bag", "@unit:jerrycan", "@unit:bucket")
 _OF_HALF = ("a", "of", "the", "de", "d", "ya")
 _UNITS = (
     "celsius",
@@ -121,6 +123,8 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
         return None  # "2500 l'un": a price
     if text.at("feed", at) and text.at("@unit:bag", at + 1):
         return "bag", at + 2  # "3 feed bags"
+    if text.at("hour_word", at) and text.at("@unit:litre", at + 1):
+        return "litre", at + 2  # "8 evening litres"
     best: tuple[str, int] | None = None
     for name in _UNITS:
         for span in text.spans.get(f"@unit:{name}", ()):
@@ -258,6 +262,9 @@ def _merged(text: Text, found: list[Quantity], numbers: list[Number]) -> list[Qu
 def _joined(
     text: Text, one: Quantity, follower: Quantity | None, numbers: list[Number]
 ) -> Quantity | None:
+    times = _times_behind(text, one, numbers)
+    if times is not None:
+        return times
     half = _half_behind(text, one)
     if half is not None:
         return _joined(text, half, follower, numbers) or half
@@ -308,6 +315,26 @@ def _each_weighs(text: Text, one: Quantity, mass: Quantity) -> bool:
     """ "2 buckets 9kg each"."""
     beside = mass.kind == "grams" and mass.start - one.end <= 1
     return beside and text.at("each", mass.end)
+
+
+def _times_behind(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
+    """ "ten kilo bag x3", "the 10l fount 3 times", "lita 10 mara 3"."""
+    if one.kind not in ("litres", "grams") or one.bags is not None:
+        return None
+    at = one.end
+    while at < len(text.tokens) and any(text.at(name, at) for name in _HOLDS):
+        at += 1
+    for number in numbers:
+        gap = number.start - at
+        said = gap == 1 and text.tokens[at].text in _TIMES_A_SIZE
+        behind = 0 <= gap <= FURTHEST_TIMES and text.at("times_word", number.end)
+        first = not any(at <= one.start < number.start for one in numbers)
+        times = number.value == int(number.value) and 2 <= number.value <= MOST_BAGS
+        if first and (said or behind) and times:
+            end = number.end + behind
+            bags = number.value if one.kind == "grams" else None
+            return replace(one, value=one.value * number.value, end=end, bags=bags)
+    return None
 
 
 def _half_behind(text: Text, one: Quantity) -> Quantity | None:
@@ -383,7 +410,8 @@ def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | Non
 def _size_after(text: Text, one: Quantity, numbers: list[Number]) -> Number | None:
     for number in numbers:
         gap = [token.text for token in text.tokens[one.end : number.start]]
-        if not gap or number.start < one.end or len(gap) > 3:
+        far = not gap or number.start < one.end or len(gap) > 3
+        if far or number.value > HEAVIEST_BAG_KG:
             continue
         if gap[0] in _OF and (len(gap) == 1 or gap[-1] in (*_OF, *_THE)):
             return number  # "6 bags of 25", "half bag of the 50"

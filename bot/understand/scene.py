@@ -155,9 +155,17 @@ class Scene:
         return number.value > 1 and self.text.at("@neg", number.start - 1)
 
     def in_truth(self, numbers: Iterable[Number]) -> list[Number]:
-        """The figures behind "actually": "I typed 20 dead, in fact it is 2"."""
+        """The figures behind "actually": "I typed 20 dead, in fact it is 2"; and behind "i said 3
+        dead it is 2" the second."""
         told = max((span.end for span in self.text.spans.get("in_truth", ())), default=None)
-        return [one for one in numbers if told is not None and told <= one.start <= told + 2]
+        if told is None:
+            return self._said_anew(numbers)
+        return [one for one in numbers if told <= one.start <= told + 2]
+
+    def _said_anew(self, numbers: Iterable[Number]) -> list[Number]:
+        said = max((span.end for span in self.text.spans.get("i_said", ())), default=None)
+        behind = [one for one in numbers if said is not None and one.start >= said]
+        return behind[1:] if len(behind) == 2 else []
 
     def of_kind(self, *kinds: str) -> list[Quantity]:
         """Figures of some kinds."""

@@ -6,6 +6,7 @@ import pytest
 
 from bot.wiring import Thinking
 from tests.understand.figures import facts_told, lines
+from tests.understand.reading import read
 
 NO_BATCH = {"has_batch": False, "age_days": None, "count": None}  # today is a Wednesday
 GROWN = {"age_days": 38, "count": 400}
@@ -141,7 +142,7 @@ sw jirani amepoteza 50 mimi sifuri => deaths deaths=0
 sw kaka yangu amepoteza kuku 60 mimi 0 => deaths deaths=0
 sw walikufa 25 kundi lililopita, hili sijapoteza => deaths deaths=0
 sw kwa jirani wamekufa 40 kwangu hakuna aliyekufa => deaths deaths=0
-sw rafiki yangu walikufa 30 kwangu 0 => deaths deaths=0
+sw jirani walikufa 30 kwangu 0 => deaths deaths=0
 en 2 yesterday 9 today cold on the floor dead => deaths deaths=9
 en lost 4 yesterday and 1 today => deaths deaths=1
 en only one gone this week, none today dead => deaths deaths=0
@@ -164,17 +165,20 @@ sw bamekufa makumi mbili leo => deaths deaths=20
 sw nimetupa shimoni 16 => deaths deaths=16
 """
 OTHERS = """
-en in 2024 i lost 80 birds in one night => other
-en in 2022 we had 150 deaths => other
-en back in 2023 lost 200 chicks to cold => other
-fr en 2023 j'ai perdu 150 poussins => other
-fr en 2021 on a eu 90 morts => other
-sw mwaka 2024 nilipoteza kuku 60 => other
-sw mwaka wa 2023 walikufa 100 => other
 fr la batterie de mon téléphone est morte => other
 en my battery died i could not reply => other
 sw simu yangu ilikufa chaji => other
 fr ma batterie était morte hier => other
+"""
+
+YEARS = """
+en in 2024 i lost 80 birds in one night
+en in 2022 we had 150 deaths
+en back in 2023 lost 200 chicks to cold
+fr en 2023 j'ai perdu 150 poussins
+fr en 2021 on a eu 90 morts
+sw mwaka 2024 nilipoteza kuku 60
+sw mwaka wa 2023 walikufa 100
 """
 
 LETTERS = """
@@ -287,6 +291,51 @@ fr pas 52 litres mais 42 d'eau => water litres=42
 fr température 29 pas 92 => temperature value_c=29
 sw si lita 52 ni 42 za maji => water litres=42
 sw sio kilo 21 chakula ni kilo 12 => feed kg=12
+"""
+
+GOES = """
+en gave 6 kgs feed morning and 5 evening => feed kg=11
+en they drank 9 in the morning 8 evening litres => water litres=17
+en 20 litres morning 15 evening water => water litres=35
+en feed 4kg morning, 5 evening => feed kg=9
+en gave a 10l can of water 3 times => water litres=30
+en bought ten kilo bag x3 => feed kg=30 feed_move=in
+fr donné 6 kg d'aliment le matin et 5 le soir => feed kg=11
+fr bu 20 litres le matin 15 le soir => water litres=35
+fr donné 10 l d'eau 3 fois => water litres=30
+sw asubuhi chakula kilo 6 jioni 7 => feed kg=13
+sw maji lita 20 asubuhi na 15 jioni => water litres=35
+sw nimewapa maji lita 10 mara 3 => water litres=30
+en mean weight one eighty grams => weight avg_g=180
+en average two fifty grams => weight avg_g=250
+en sorry i said 3 dead it is 2 => deaths deaths=2
+en i wrote 15 dead, its 5 => deaths deaths=5
+fr j'ai dit 3 morts c'est 2 => deaths deaths=2
+fr j'ai écrit 12 morts mais c'est 2 => deaths deaths=2
+sw nilisema wamekufa 3 ni 2 => deaths deaths=2
+sw niliandika vifo 10 lakini ni 1 => deaths deaths=1
+en 6 since day one, today zero => deaths deaths=0
+en so far 8 since the start, today 2 => deaths deaths=2
+fr 6 depuis le début, aujourd'hui zéro => deaths deaths=0
+sw 6 tangu mwanzo, leo hakuna => deaths deaths=0
+en a dozen gave up the ghost => deaths deaths=12
+en minus 3 today => deaths deaths=3
+en air moisture forty five percent => humidity rh_pct=45
+"""
+
+EARNED = """
+en received 12000 for 20 birds sold => sold count=20 price=12000 price_per=all
+en customer paid 24000 for 40 birds => sold count=40 price=24000 price_per=all
+en earned 30000 from 50 birds => sold count=50 price=30000 price_per=all
+en got rid of 40 at 350 per kg => sold count=40 price=350 price_per=kg
+en neighbour bought two at 700 => sold count=2 price=700
+en twenty of them pulled 19 kilos => weight avg_g=950
+fr encaissé 125000 pour 50 poulets => sold count=50 price=125000 price_per=all
+fr la vente d'hier 30 à 2400 => sold count=30 price=2400
+fr 18 poulets partis ce matin 2600 chacun => sold count=18 price=2600
+sw nimepata 22500 kwa kuku 50 => sold count=50 price=22500 price_per=all
+sw kuku 35 wameondoka kwa bei ya 400 => sold count=35 price=400
+en killed 6 for xmas pot => other
 """
 
 READINGS = """
@@ -402,6 +451,8 @@ CASES = [
     *_cases(TWO_DAYS, age_days=12, count=400),
     *_cases(READINGS, age_days=6),
     *_cases(TREATED, age_days=15),
+    *_cases(GOES, age_days=12, count=400),
+    *_cases(EARNED, age_days=25, count=400),
 ]
 
 
@@ -411,3 +462,10 @@ def test_a_line_tells_just_these_facts(
 ) -> None:
     told, due = facts_told(thinking, line, **context)
     assert told == due
+
+
+@pytest.mark.parametrize("line", lines(YEARS))
+def test_the_dead_of_a_year_gone_by_are_none_of_today(thinking: Thinking, line: str) -> None:
+    language, text = line.split(maxsplit=1)
+    got = read(thinking, text, language)
+    assert (got["slots"].get("deaths"), got["red_flag"]) == (None, False)
