@@ -41,7 +41,9 @@ def deaths(scene: Scene) -> Iterator[Fact]:
             span.start for name in ("dead", "lost", "culled") for span in clause.spans.get(name, ())
         )
         rat = any(scene.text.at("predator", word - back) for back in (1, 2))  # "found a rat dead"
-        others = (clause.has("not_birds") or rat or _of_the_fire(scene, clause)) and not clause.has("bird")
+        others = (clause.has("not_birds") or rat or _of_the_fire(scene, clause)) and not clause.has(
+            "bird"
+        )
         if others or of_others(scene.text, clause, word):
             told.extend(_none_of_mine(scene, word))
             continue
@@ -126,8 +128,10 @@ def _says_no_more(scene: Scene, at: int) -> bool:
 
 def _since_the_start(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
     """ "6 so far since day one, today zero": only deaths are counted so."""
+    if len(scene.text.clauses) < 2:
+        return
     first, last = scene.text.clauses[0], scene.text.clauses[-1]
-    if first is last or not first.has("from_start") or scene.quantities or first.has(*_FED):
+    if not first.has("from_start") or scene.quantities or first.has(*_FED):
         return
     today = day_in(scene, last, last.start) == 0 and last.end - last.start <= NEAR_HOUR
     figures = scene.near(last, scene.plain_numbers)
@@ -324,7 +328,9 @@ def _letter_o(scene: Scene, clause: Clause, word: Span) -> bool:
 def _of_a_leg(scene: Scene, dead: Span) -> bool:
     """ "paralysed, legs dead": no bird died."""
     near = (dead.start - 1, dead.end)
-    gone = dead.start - 2 if dead.start > 1 and scene.text.tokens[dead.start - 1].text == "gone" else 0
+    gone = (
+        dead.start - 2 if dead.start > 1 and scene.text.tokens[dead.start - 1].text == "gone" else 0
+    )
     return any(scene.text.at("leg", at) for at in near) or (gone > 0 and scene.text.at("leg", gone))
 
 
@@ -420,8 +426,8 @@ def told_before_asking(scene: Scene) -> bool:
 def _told_then_asked(scene: Scene) -> bool:
     """ "4 died of 2000, is it normal?", "16 in the pit, is it disease?": the dead are told, and a
     short question without a figure follows."""
-    first, *later = scene.text.clauses or [None]
-    if first is None or not later or first.has("@if", "@others", "@question", "@future"):
+    first, later = scene.text.clauses[0], scene.text.clauses[1:]
+    if not later or first.has("@if", "@others", "@question", "@future"):
         return False
     if not first.has("dead", "lost") or scene.has("feed", "water", "vaccine", "medicine", "sell"):
         return False
@@ -475,7 +481,7 @@ def day_in(scene: Scene, clause: Clause, near: int) -> int | None:
 
 
 def _none_on_the_second(clause: Clause, days: Sequence[Day], figure: int) -> bool:
-    """ "yesterday 2 died today none": the figure between two days, with a none behind the second."""
+    """ "yesterday 2 died today none": the figure stands between the days, a none behind."""
     if len(days) != 2 or not days[0].end <= figure < days[1].start:
         return False
     return any(span.start >= days[1].end for span in clause.spans.get("@neg", ()))

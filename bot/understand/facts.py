@@ -61,7 +61,9 @@ def _only_not_dead(scene: Scene, fact: Fact) -> bool:
     if fact.intent is not Intent.DEATHS or fact.slots.deaths != 0:
         return False
     words = scene.text.spans.get("dead", ())
-    said = any(scene.text.tokens[one.start - 1].text in ("not", "pas") for one in words if one.start)
+    said = any(
+        scene.text.tokens[one.start - 1].text in ("not", "pas") for one in words if one.start
+    )
     return said or any(one.denied and one.denier < 0 for one in words)
 
 
@@ -280,7 +282,7 @@ def _price_per(scene: Scene, price: float) -> str:
     behind_for = any(
         one.value == price and scene.text.at("for_all", one.start - 1) for one in scene.text.numbers
     )
-    figures = [*scene.text.numbers, *scene.of_kind("money")]
+    figures: list[Number | Quantity] = [*scene.text.numbers, *scene.of_kind("money")]
     of_all = any(one.value == price and scene.text.at("@whole", one.end) for one in figures)
     total = scene.has("total") or behind_for or of_all
     return "all" if total and not scene.has("each") else "bird"

@@ -97,7 +97,7 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
 
 
 def _units_first(text: Text, numbers: list[Number], end: int) -> bool:
-    """Whether the row of units and figures that goes on here ends on a figure: "kilo 2 kilo 1.8"."""
+    """Whether the row of units and figures that goes on ends on a figure: "kilo 2 kilo 1.8"."""
     follower = next((one for one in numbers if one.start == end), None)
     if follower is None:
         return False

@@ -123,8 +123,8 @@ class Scene:
         return grown and len(figures) == 2 and max(figures) >= LEAST_PRICE * min(figures) > 0
 
     def _let_go_at_a_price(self) -> bool:
-        """ "j'ai livre 25 poulets, 1800 le kilo", "40 partis pour 120000 le tout": birds of an age to
-        sell went, and what one, a kilo or all of them cost is told."""
+        """ "j'ai livre 25 poulets, 1800 le kilo", "40 partis pour 120000 le tout": birds old enough
+        to sell went, and what one, a kilo or all of them cost is told."""
         priced = self.has("each", "per_kg", "total") or bool(self.of_kind("money"))
         priced = priced or any(
             one.value >= LEAST_PRICE and self.text.tokens[one.start - 1].text in _AT
