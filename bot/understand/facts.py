@@ -132,9 +132,9 @@ def _of_today(scene: Scene, told: Clause) -> list[Number]:
     """ "temp was 31 yesterday, 29 today": the one figure of the clause that tells of today."""
     for clause in scene.text.clauses:
         figures = [one for one in scene.near(clause, scene.plain_numbers) if not one.weak]
-        if clause is not told and len(figures) == 1 and not clause.has("dead", "humidity"):
-            if day_in(scene, clause, figures[0].start) == 0:
-                return figures
+        other = clause is told or clause.has("dead", "humidity")
+        if len(figures) == 1 and not other and day_in(scene, clause, figures[0].start) == 0:
+            return figures
     return []
 
 
