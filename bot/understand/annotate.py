@@ -19,6 +19,7 @@ from bot.understand.tidy import BREAKS, Token, plain, tokens
 
 MAX_TOKENS = 400
 REACH = 5
+YEARS = range(1990, 2100)
 _BARE = ("@answer:no", "@number:0")
 _PERSONS = frozenset({"@plural", "@few"})  # what the prefix of a verb alone says
 
@@ -92,6 +93,10 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     numbers = find_numbers(found, _number_spans(spans))
     if numbers:
         spans["n"] = [Span(number.start, number.end) for number in numbers]
+    for year in _years(numbers, spans):
+        for name in ("@others", "@earlier"):
+            spans.setdefault(name, []).append(year)
+            spans[name].sort(key=lambda span: (span.start, -span.end))
     order = sorted(range(len(scores)), key=lambda at: -scores[at])
     clauses = _clauses(found, spans)
     for clause in clauses:
@@ -114,6 +119,16 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         cut,
         alone or _active(scores, 0.25),
     )
+
+
+def _years(numbers: Iterable[Number], spans: dict[str, list[Span]]) -> Iterable[Span]:
+    """ "in 2023 i lost 80", "mwaka 2023": a year told is a time gone by."""
+    words = {span.end for span in spans.get("year_word", ())}
+    counted = {span.start for span in spans.get("bird", ())}
+    for one in numbers:
+        year = one.value in YEARS and one.value % 100 and not one.spelt
+        if year and one.start in words and one.end not in counted:
+            yield Span(one.start, one.end)
 
 
 class Known(Protocol):

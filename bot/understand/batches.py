@@ -35,7 +35,8 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return None
     if scene.has("@future") and not scene.has("coming", "order"):
         return None
-    coming = bool(scene.days) and scene.has("bird") and scene.has("coming", "order")
+    birds = scene.has("bird") or slots.count is not None
+    coming = bool(scene.days) and birds and scene.has("coming", "order")
     if coming or (slots.count is not None and _is_batch(scene, slots)):
         return Fact(Intent.REGISTER, with_day(scene, slots, past=_past(scene)), 0)
     return None

@@ -29,6 +29,7 @@ class Day:
     weekday: int | None = None
 
     last: bool = False  # "last thursday"
+    coming: bool = False  # "next thursday"
 
     def resolved(self, today: date, *, past: bool) -> int:
         """Whole days from today; a bare weekday is the last one or the coming one."""
@@ -36,7 +37,7 @@ class Day:
             return self.offset
         assert self.weekday is not None
         ahead = (self.weekday - today.weekday()) % 7
-        if past or self.last:
+        if self.last or (past and not self.coming):
             return ahead - 7 if ahead else -7
         return ahead or 7
 
@@ -146,7 +147,7 @@ def _age_at(text: Text, number: Number) -> Age | None:
         if text.at(name, after) and not (number.weak and not text.at("old", after + 1)):
             return Age(number.start, after + 1, value * factor)
         if before >= 0 and text.at(name, before):
-            if text.has("dead") and _this_day(text, before):
+            if text.has("dead", "lost") and _this_day(text, before):
                 continue  # "mortality of the day 4"
             of_life = text.tokens[before].text in ("day", "jour", "j", "d")
             return Age(before, number.end, max(value - 1, 0) if of_life else value * factor)
@@ -201,7 +202,8 @@ def _named(text: Text) -> Iterator[Day]:
                 before = span.start - 1
                 last = text.at("last_day", before) or text.at("last_day", span.end)
                 last = last or (text.at("@since", before) and not text.has("plan"))
-                yield Day(span.start, span.end, None, int(name[9:]), last)
+                coming = text.at("next_day", before) or text.at("next_day", span.end)
+                yield Day(span.start, span.end, None, int(name[9:]), last, coming)
 
 
 def _calendar(text: Text, today: date) -> Iterator[Day]:

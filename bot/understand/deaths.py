@@ -18,7 +18,15 @@ from bot.understand.scene import Fact, Scene
 from bot.understand.supposed import of_others
 
 DEFAULT_COUNT = 300
+SHORT_QUESTION = 7  # words
+_FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 NEAR_HOUR = 4  # tokens between a figure and its hour
+_NOUGHTS = ("@answer:no", "@number:0", "@first:0", "@neg", "@negafter", "zero")
+# What may stand beside "me, none" and tells of nothing else.
+_OF_THE_LIVING = (
+    *("bird", "dead", "lost", "own_birds", "myself", "n", "well", "@me", "@polite", "@pronouns"),
+    *("@article", "@common", "@now", "@weak", "@day:0", "@joiner", "for_all"),
+)
 
 
 def deaths(scene: Scene) -> Iterator[Fact]:
@@ -33,7 +41,9 @@ def deaths(scene: Scene) -> Iterator[Fact]:
             span.start for name in ("dead", "lost", "culled") for span in clause.spans.get(name, ())
         )
         rat = any(scene.text.at("predator", word - back) for back in (1, 2))  # "found a rat dead"
-        others = (clause.has("not_birds") or rat) and not clause.has("bird")
+        others = (clause.has("not_birds") or rat or _of_the_fire(scene, clause)) and not clause.has(
+            "bird"
+        )
         if others or of_others(scene.text, clause, word):
             told.extend(_none_of_mine(scene, word))
             continue
@@ -50,6 +60,8 @@ def deaths(scene: Scene) -> Iterator[Fact]:
     if not told and scene.hearing.prompt == "deaths":
         told.extend(_answered(scene))
     if not told:
+        told.extend(_since_the_start(scene))
+    if not told:
         return
     told.extend(_nothing_of_mine(scene, told[0][0]))
     told.extend(_summed_up(scene, told) or _added_up(scene, told))
@@ -62,6 +74,12 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         at,
         () if culled else danger_of(dead, scene.hearing.count),
     )
+
+
+def _of_the_fire(scene: Scene, clause: Clause) -> bool:
+    """ "the fire is burning, it has not died"."""
+    out = clause.has("out_fire") and scene.has("heat")
+    return out and not scene.plain_numbers and not scene.has("bird", "a_bird", "@answer:no")
 
 
 def _rest_is_dead(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
@@ -82,15 +100,47 @@ def danger_of(dead: int, count: int | None) -> tuple[str, ...]:
 
 
 def _none_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, int]]:
-    """ "my neighbour lost 20, me none"."""
+    """ "my neighbour lost 20, me none", "he lost 30, i lost nothing": the text ends on the writer,
+    a nought, and words of birds and of dying alone."""
     text = scene.text
-    for name in ("own_birds", "myself"):
+    figures = [one for one in text.numbers if one.value and not one.weak]
+    for name in ("own_birds", "myself", "@me"):
         for span in text.spans.get(name, ()):
-            none = any(text.at(one, span.end) for one in ("@answer:no", "@number:0", "@neg"))
-            none_at_all = text.numbers[-1:] and text.numbers[-1].weak  # "hakuna hata mmoja"
-            left = len(text.tokens) - span.end
-            if span.start > word and none and left <= (3 if none_at_all else 2):
+            rest = range(span.start, len(text.tokens))
+            if span.start <= word or any(one.start >= span.start for one in figures):
+                continue
+            noughts = any(text.at(one, at) for one in _NOUGHTS for at in rest)
+            none = noughts or any(one.value == 0 for one in text.numbers if one.start in rest)
+            none = none or any(
+                one.denied and one.start >= span.start
+                for name in ("dead", "lost")
+                for one in text.spans.get(name, ())
+            )
+            plain = (text.tokens[at].kind != "word" or _says_no_more(scene, at) for at in rest)
+            if none and all(plain):
                 yield span.start, None, 0
+                return
+
+
+def _says_no_more(scene: Scene, at: int) -> bool:
+    return any(scene.text.at(name, at) for name in (*_NOUGHTS, *_OF_THE_LIVING))
+
+
+def _since_the_start(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
+    """ "6 so far since day one, today zero": only deaths are counted so."""
+    if len(scene.text.clauses) < 2:
+        return
+    first, last = scene.text.clauses[0], scene.text.clauses[-1]
+    if not first.has("from_start") or scene.quantities or first.has(*_FED):
+        return
+    today = day_in(scene, last, last.start) == 0 and last.end - last.start <= NEAR_HOUR
+    figures = scene.near(last, scene.plain_numbers)
+    before = [one for one in scene.near(first, scene.plain_numbers) if not one.weak]
+    if today and len(before) == 1:
+        if len(figures) == 1 and not figures[0].weak:
+            yield figures[0].start, 0, round(figures[0].value)
+        elif any(last.has(name) for name in _NOUGHTS):
+            yield last.start, 0, 0
 
 
 def _nothing_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, int]]:
@@ -182,11 +232,15 @@ def _added_up(
 
 
 def _before_comma(scene: Scene, at: int) -> Iterator[tuple[int, int | None, int]]:
-    """ "today 2, dead": the figure stands alone before the comma."""
+    """ "today 2, dead", "4 of 300 did not get up, cold already": the figure stands alone before the
+    comma."""
     clause = scene.text.clauses[at - 1]
     if clause.sentence == scene.text.clauses[at].sentence:
-        alone = scene.near(clause, scene.plain_numbers)
-        if len(alone) == 1 and clause.end - clause.start <= 3 and not alone[0].weak:
+        alone = [
+            one for one in scene.near(clause, scene.plain_numbers) if not _of_how_many(scene, one)
+        ]
+        short = clause.end - clause.start <= 3 or clause.has("get_up", "stand_up")
+        if len(alone) == 1 and short and not alone[0].weak:
             yield alone[0].start, day_in(scene, clause, alone[0].start), round(alone[0].value)
 
 
@@ -218,8 +272,11 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     ]
     numbers = [one for one in numbers if not _of_how_many(scene, one)] or numbers
     numbers = [one for one in numbers if not _of_a_reading(scene, one)]
+    right = _put_right(scene, clause)
+    if right is not None:
+        return _Dead(right.start, round(right.value), right.start)
     numbers = [one for one in numbers if not scene.is_put_right(one)] or numbers
-    numbers = scene.in_truth(numbers) or numbers
+    numbers = scene.in_truth(scene.plain_numbers) or numbers
     if clause.has("die_many"):  # "one after another, I counted 40"
         numbers = [one for one in numbers if not one.weak] or numbers
     word = words[0]
@@ -236,16 +293,45 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
         if best.value == 1 and _not_one(clause, best, words):
             return _Dead(best.start, 0, best.start)
         return _Dead(min(best.start, word.start), round(best.value), best.start)
-    if any(span.denied for span in words) or clause.has("zero"):
+    if any(span.denied for span in words) or clause.has("zero") or _letter_o(scene, clause, word):
         return _Dead(word.start, 0, word.start)
     if clause.has("a_bird") and not clause.has("@many", "@plural"):
         return _Dead(word.start, 1, word.start)
     return None
 
 
+def _put_right(scene: Scene, clause: Clause) -> Number | None:
+    """ "not ten died, it is one", "it is not 12 dead but 2": the figure told behind the wrong one,
+    in this clause or the next of its sentence."""
+    figures = [one for one in scene.plain_numbers if one.value == int(one.value)]
+    wrong = [one for one in scene.near(clause, figures) if scene.is_put_right(one)]
+    if not wrong:
+        return None
+    after = [other for other in scene.text.clauses if other.start >= clause.start]
+    told = [one for one in after if one.sentence == clause.sentence][:2]
+    right = [
+        one
+        for one in figures
+        if wrong[-1].end < one.start < told[-1].end and not _of_how_many(scene, one)
+    ]
+    return right[0] if len(right) == 1 and not _of_a_reading(scene, right[0]) else None
+
+
+def _letter_o(scene: Scene, clause: Clause, word: Span) -> bool:
+    """ "deaths O", "O dead": the letter for the figure, right beside the word and at the edge."""
+    before, behind = word.start - 1, word.end
+    opens = before == clause.start and scene.text.tokens[before].text == "o"
+    closes = behind == clause.end - 1 and scene.text.tokens[behind].text == "o"
+    return opens or closes
+
+
 def _of_a_leg(scene: Scene, dead: Span) -> bool:
     """ "paralysed, legs dead": no bird died."""
-    return scene.text.at("leg", dead.start - 1) or scene.text.at("leg", dead.end)
+    near = (dead.start - 1, dead.end)
+    gone = (
+        dead.start - 2 if dead.start > 1 and scene.text.tokens[dead.start - 1].text == "gone" else 0
+    )
+    return any(scene.text.at("leg", at) for at in near) or (gone > 0 and scene.text.at("leg", gone))
 
 
 def _none_of(clause: Clause, number: Number, word: Span) -> bool:
@@ -277,7 +363,8 @@ def _of_how_many(scene: Scene, number: Number) -> bool:
 def _of_a_reading(scene: Scene, number: Number) -> bool:
     """ "no deaths temp 32": the figure right behind the word of a reading is its own."""
     before = number.start - 1
-    return any(scene.text.at(name, before) for name in ("temperature", "humidity"))
+    names = ("temperature", "humidity", "weigh", "average")
+    return any(scene.text.at(name, before) for name in names)
 
 
 def _second_figure(
@@ -333,7 +420,21 @@ def told_before_asking(scene: Scene) -> bool:
             continue
         if asking and min(asking) >= max(told, min(figures)) and clause.has("why", "what_to_do"):
             return True
-    return False
+    return _told_then_asked(scene)
+
+
+def _told_then_asked(scene: Scene) -> bool:
+    """ "4 died of 2000, is it normal?", "16 in the pit, is it disease?": the dead are told, and a
+    short question without a figure follows."""
+    first, later = scene.text.clauses[0], scene.text.clauses[1:]
+    if not later or first.has("@if", "@others", "@question", "@future"):
+        return False
+    if not first.has("dead", "lost") or scene.has("feed", "water", "vaccine", "medicine", "sell"):
+        return False
+    said = any(not one.weak for one in scene.near(first, scene.plain_numbers))
+    figures = any(scene.near(clause, scene.text.numbers) for clause in later)
+    words = sum(clause.end - clause.start for clause in later)
+    return said and not figures and words <= SHORT_QUESTION
 
 
 def _birds_lost(scene: Scene, clause: Clause) -> bool:
@@ -367,6 +468,8 @@ def day_in(scene: Scene, clause: Clause, near: int) -> int | None:
     figures = [one.start for one in scene.near(clause, scene.plain_numbers)]
     if len(days) == len(figures) == 2 and near in figures and in_pairs(days, figures):
         return days[figures.index(near)].resolved(scene.hearing.today, past=True)
+    if [near] == figures and _none_on_the_second(clause, days, near):
+        return days[0].resolved(scene.hearing.today, past=True)
     before = days[0].start < min(figures, default=near)
 
     def away(day: Day) -> tuple[int, bool]:
@@ -375,6 +478,13 @@ def day_in(scene: Scene, clause: Clause, near: int) -> int | None:
 
     best = min(days, key=away)
     return best.resolved(scene.hearing.today, past=True)
+
+
+def _none_on_the_second(clause: Clause, days: Sequence[Day], figure: int) -> bool:
+    """ "yesterday 2 died today none": the figure stands between the days, a none behind."""
+    if len(days) != 2 or not days[0].end <= figure < days[1].start:
+        return False
+    return any(span.start >= days[1].end for span in clause.spans.get("@neg", ()))
 
 
 def in_pairs(days: Sequence[Day], figures: Sequence[int]) -> bool:

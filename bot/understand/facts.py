@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
+from bot.understand.annotate import Clause
 from bot.understand.deaths import apart, day_in, deaths, in_pairs
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
@@ -21,8 +22,14 @@ from bot.understand.treated import treated
 MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
 LOWEST_C, HIGHEST_C = -5.0, 60.0
+DEAR_G = 100_000.0  # more than one sale of a smallholder weighs: "300 kilo" is a price
+GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
 FUELS = ("charcoal", "gas", "kerosene", "wood")
 FEEDING = ("feed", "fed", "eat")
+MOST_WEIGHED = 100  # birds of a sample
+_LABELS = ("no", "nr", "number", "namba")  # "no1 1.05 no2 1.2"
+LIGHT = 20.0  # below it a figure without a unit is of kilograms, from it of grams
+MOST_UNLIKE = 4.0  # how many times the lightest of a sample the heaviest may weigh
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
 # Facts of something that was done; told of a time to come they are none.
 DONE = (Intent.SOLD, Intent.FEED, Intent.TREATED, Intent.EXPENSE, Intent.FUEL, Intent.CULLED)
@@ -33,11 +40,31 @@ def find_facts(scene: Scene) -> list[Fact]:
     found = [*deaths(scene), *readings(scene), *trade(scene), *treated(scene), *stores(scene)]
     found += [*taken(scene), *counted(scene), *moved(scene)]
     found = [fact for fact in found if not _to_come(scene, fact)]
+    found = [fact for fact in found if not _killed_for(fact, found)]
+    if any(fact.intent in GONE for fact in found):
+        found = [fact for fact in found if not _only_not_dead(scene, fact)]
     found.sort(key=lambda fact: fact.at)
     once: dict[tuple[Intent, str | None], Fact] = {}
     for fact in found or corrected(scene):
         once.setdefault((fact.intent, fact.slots.way), fact)
     return list(once.values())
+
+
+def _killed_for(fact: Fact, told: list[Fact]) -> bool:
+    """ "killed 6 for the feast": eaten, and not counted as dead once more."""
+    same = (one.slots.count for one in told if one.intent is Intent.TAKEN)
+    return fact.intent is Intent.DEATHS and fact.slots.deaths in same and bool(fact.slots.deaths)
+
+
+def _only_not_dead(scene: Scene, fact: Fact) -> bool:
+    """ "not dead, I sold 12": says what happened to them, and is no count of the dead."""
+    if fact.intent is not Intent.DEATHS or fact.slots.deaths != 0:
+        return False
+    words = scene.text.spans.get("dead", ())
+    said = any(
+        scene.text.tokens[one.start - 1].text in ("not", "pas") for one in words if one.start
+    )
+    return said or any(one.denied and one.denier < 0 for one in words)
 
 
 def _to_come(scene: Scene, fact: Fact) -> bool:
@@ -89,6 +116,8 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
         if len(numbers) > 1 and len(scene.days) > 1 and today:
             numbers = today[-1:]
+        elif len(scene.days) > 1 and not today:
+            numbers = _of_today(scene, clause) or numbers
         value = min(
             numbers, key=lambda one: apart(one, word.start, word.end) + (one.end <= word.start)
         )
@@ -97,6 +126,16 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         elif 0 <= value.value <= 100:
             yield Fact(Intent.HUMIDITY, Slots(rh_pct=value.value), word.start)
         return
+
+
+def _of_today(scene: Scene, told: Clause) -> list[Number]:
+    """ "temp was 31 yesterday, 29 today": the one figure of the clause that tells of today."""
+    for clause in scene.text.clauses:
+        figures = [one for one in scene.near(clause, scene.plain_numbers) if not one.weak]
+        other = clause is told or clause.has("dead", "humidity")
+        if len(figures) == 1 and not other and day_in(scene, clause, figures[0].start) == 0:
+            return figures
+    return []
 
 
 def trade(scene: Scene) -> Iterator[Fact]:
@@ -119,6 +158,8 @@ def trade(scene: Scene) -> Iterator[Fact]:
         beside = [one for one in whole if _beside_birds(scene, one)]
         count = next((round(one.value) for one in beside or whole), None)
         per = _price_per(scene, price) if price is not None else None
+        if price is not None and _paid_once(scene, numbers):
+            per = "all"
         if "sold_all" in scene.intents and len(numbers) + len(money) <= 1:
             if count is not None:  # "sold all for 90000": the figure is the money
                 price, per = float(count), "bird" if scene.has("each") else "all"
@@ -144,6 +185,8 @@ def _per_kg(scene: Scene) -> bool:
     """A price of a kilogram; the unit of the feed that was bought or eaten makes none."""
     text = scene.text
     feed = [one for one in scene.of_kind("grams") if _of_feed(scene, one)]
+    if any(_price_of_a_kilo(scene, one) for one in scene.of_kind("grams")):
+        return True
     said = any(
         (span.end - span.start > 1 or text.tokens[span.start - 1].text == "/")
         and not any(one.start <= span.start < one.end for one in feed)
@@ -155,6 +198,10 @@ def _per_kg(scene: Scene) -> bool:
 def _price_of_a_kilo(scene: Scene, mass: Quantity) -> bool:
     """ "kila kilo 6500", "bei ya kilo ni 330": the figure behind the kilo is its price."""
     said = (span for span in scene.text.spans.get("per_kg", ()) if span.end - span.start > 1)
+    text = scene.text
+    offered = mass.start > 0 and text.tokens[mass.start - 1].text in ("kwa", "at", "@")
+    if offered and text.tokens[mass.start].value is not None and mass.value >= DEAR_G:
+        return True  # "80 kwa 300 kilo"
     return mass.value > 1000 and any(span.start <= mass.start < span.end for span in said)
 
 
@@ -180,6 +227,8 @@ def _price(
 ) -> tuple[float | None, list[Number]]:
     if money:
         return money[0].value, numbers
+    if _money_first(scene, numbers):
+        return numbers[0].value, numbers[1:]
     of_a_kilo = [one for one in scene.of_kind("grams") if _price_of_a_kilo(scene, one)]
     if of_a_kilo:
         return round(of_a_kilo[0].value / 1000, 3), numbers
@@ -197,6 +246,21 @@ def _price(
     return None, numbers
 
 
+def _money_first(scene: Scene, numbers: list[Number]) -> bool:
+    """ "received 12000 for 20 birds": the money of all, then how many they were."""
+    if len(numbers) != 2 or numbers[0].value <= numbers[1].value:
+        return False
+    return _beside_birds(scene, numbers[1]) and not _beside_birds(scene, numbers[0])
+
+
+def _paid_once(scene: Scene, numbers: list[Number]) -> bool:
+    """The money told is of all the birds: "earned 30000 from 50 birds", "22500 kwa kuku 50"."""
+    told = _money_first(scene, numbers) or (scene.has("earned") and not scene.has("sold"))
+    starts = {one.start for one in numbers}
+    each = [span for span in scene.text.spans.get("each", ()) if span.end not in starts]
+    return told and not each and not scene.has("per_kg")
+
+
 def _beside_birds(scene: Scene, number: Number) -> bool:
     return scene.text.at("bird", number.end) or scene.text.at("bird", number.start - 1)
 
@@ -204,7 +268,9 @@ def _beside_birds(scene: Scene, number: Number) -> bool:
 def _a_buyer(scene: Scene, number: Number) -> bool:
     """ "un client a pris 15", "wateja watatu wamenunua 15": buyers are no birds."""
     counted = number.weak and scene.text.at("buyer", number.end)
-    return counted or (number.spelt and scene.text.at("buyer", number.start - 1))
+    before = number.start - 1
+    people = scene.text.at("buyer", before) and not scene.text.at("taken", before)
+    return counted or (number.spelt and people)
 
 
 def _price_per(scene: Scene, price: float) -> str:
@@ -216,7 +282,9 @@ def _price_per(scene: Scene, price: float) -> str:
     behind_for = any(
         one.value == price and scene.text.at("for_all", one.start - 1) for one in scene.text.numbers
     )
-    total = scene.has("total") or behind_for
+    figures: list[Number | Quantity] = [*scene.text.numbers, *scene.of_kind("money")]
+    of_all = any(one.value == price and scene.text.at("@whole", one.end) for one in figures)
+    total = scene.has("total") or behind_for or of_all
     return "all" if total and not scene.has("each") else "bird"
 
 
@@ -227,7 +295,7 @@ def stores(scene: Scene) -> Iterator[Fact]:
     if sold and not scene.has("feed", "fed", "water") and not scene.of_kind("litres"):
         return
     weighed = any(True for _ in _weights(scene))
-    masses = scene.of_kind("grams", "bags")
+    masses = _put_right(scene, scene.of_kind("grams", "bags"))
     burnt = [one for one in masses if _burnt(scene, one)]
     masses = [one for one in masses if one not in burnt]
     if burnt and not scene.has("ask_only"):
@@ -252,7 +320,7 @@ def stores(scene: Scene) -> Iterator[Fact]:
                 ),
                 total.start,
             )
-    litres = scene.of_kind("litres")
+    litres = _put_right(scene, scene.of_kind("litres"))
     if litres:
         one = _today(scene, litres)
         yield Fact(Intent.WATER, Slots(litres=round(one.value, 2)), one.start)
@@ -300,9 +368,15 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
     """The figure for today when two days are named, else the first."""
     if len(found) == 1 and len(scene.days) > 1:
         return _other_day(scene, found[0])
+    if len(found) == 1:
+        return _with_second_go(scene, found[0])
     if len(found) == 2 and _in_two_goes(scene, *found):
         both = found[0].value + found[1].value
         return replace(found[0], value=both, end=found[1].end)
+    if len(found) == len(scene.days) == 2 and in_pairs(scene.days, [one.start for one in found]):
+        days = [one.resolved(scene.hearing.today, past=True) for one in scene.days]
+        if 0 in days:
+            return found[days.index(0)]
     if len(found) > 1:
         alone = _in_the_clause_of_today(scene, found)
         if alone is not None:
@@ -326,6 +400,19 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
     return found[0]
 
 
+def _put_right(scene: Scene, found: list[Quantity]) -> list[Quantity]:
+    """ "not 52 litres but 42": the figures that stand, where a wrong one is denied."""
+    wrong = [one for one in found if scene.text.at("@neg", one.start - 1)]
+    if not wrong:
+        return found
+    right = [one for one in found if one not in wrong]
+    behind = [one for one in scene.plain_numbers if one.start >= wrong[0].end and not one.weak]
+    said = [one for one in scene.text.numbers if wrong[0].start <= one.start < wrong[0].end]
+    if right or len(behind) != 1 or len(said) != 1 or not said[0].value:
+        return right or found
+    return [replace(wrong[0], value=wrong[0].value / said[0].value * behind[0].value)]
+
+
 def _in_the_clause_of_today(scene: Scene, found: list[Quantity]) -> Quantity | None:
     """ "3 sacks this week... today alone 40kg"."""
     if len(scene.days) != 1 or scene.days[0].offset != 0:
@@ -334,6 +421,23 @@ def _in_the_clause_of_today(scene: Scene, found: list[Quantity]) -> Quantity | N
     clause = next((one for one in scene.text.clauses if one.start <= at < one.end), None)
     told = [one for one in found if clause and clause.start <= one.start < clause.end]
     return told[0] if len(told) == 1 else None
+
+
+def _with_second_go(scene: Scene, one: Quantity) -> Quantity:
+    """ "6 kg morning and 5 evening": the unit is said once, of two goes of a day."""
+    said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
+    other = [number for number in scene.plain_numbers if not number.weak]
+    hours = scene.text.spans.get("hour_word", ())
+    if len(said) != 1 or len(other) != 1 or len(hours) != 2 or not said[0].value:
+        return one
+    first, second = sorted((said[0], other[0]), key=lambda number: number.start)
+    each = hours[0].start < second.start < hours[1].start or (
+        hours[0].start < first.start < hours[1].start < second.start
+    )
+    today = all(day.offset == 0 for day in scene.days)
+    if not (each and today) or scene.has("dead", "lost", "temperature", "sold"):
+        return one
+    return replace(one, value=one.value * (1 + other[0].value / said[0].value))
 
 
 def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
@@ -375,6 +479,7 @@ def _kilograms(scene: Scene) -> float | None:
         if not _of_feed(scene, one)
         and one.start not in weight
         and not scene.text.at("per_kg", one.start)
+        and not _price_of_a_kilo(scene, one)
     ]
     return round(grams[0].value / 1000, 3) if grams else None
 
@@ -391,7 +496,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
     numbers = [one for one in scene.plain_numbers if not one.weak]
     series = _series(scene)
     masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
-    told = scene.has("weigh", "bird", "average") or len(masses) > 2
+    told = scene.has("weigh", "bird", "average") or len(masses) > 1
     if len(series) >= 3 and (told or _in_grams(scene) or _only_figures(scene)):
         yield Fact(
             Intent.WEIGHT, Slots(weights_g=tuple(series)), numbers[0].start if numbers else 0
@@ -400,11 +505,13 @@ def _weights(scene: Scene) -> Iterator[Fact]:
     weighing = text.has("weigh", "average", "each")
     read_off = text.has("temperature", "humidity") and not text.has("average", "@unit:gram")
     if not masses:
+        behind = [one for one in numbers if text.at("average", one.start - 1)]
+        numbers = behind if len(numbers) > 1 and len(behind) == 1 else numbers
         if (
             text.has("weigh", "average")
             and len(numbers) == 1
             and (numbers[0].value >= 20 or _kilos_of_a_bird(numbers[0].value))
-            and not read_off
+            and not (read_off or (_beside_birds(scene, numbers[0]) and not text.has("weigh")))
         ):
             value = numbers[0].value
             value *= 1000 if value < 20 else 1
@@ -416,7 +523,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         for one in numbers
         if one.value == int(one.value)
         and 2 <= one.value <= 200
-        and _of_birds(scene, one)
+        and (_of_birds(scene, one) or _shares(scene, mass, one))
         and not _of_the_dead(scene, one)
     ]
     if mass.bags is not None:
@@ -437,7 +544,7 @@ def _kilos_of_a_bird(value: float) -> bool:
 
 def _in_grams(scene: Scene) -> bool:
     """ "1210 1180 1305 gram": a list whose last figure carries the unit."""
-    return any(one.unit == "gram" for one in scene.quantities[-1:])
+    return any(one.kind == "grams" and one.bags is None for one in scene.quantities[-1:])
 
 
 def _of_a_bird(grams: float) -> bool:
@@ -495,7 +602,7 @@ def _of_one_bird(scene: Scene, grams: float) -> bool:
         return True
     low, high = plausible(scene.hearing.age_days)
     feeding = scene.has("feed", "fed", "eat", "bought", "price", "finished")
-    return low <= grams <= high and scene.has("@plural") and not feeding
+    return low <= grams <= high and scene.has("@plural", "@few") and not feeding
 
 
 def plausible(age: int | None) -> tuple[float, float]:
@@ -506,20 +613,83 @@ def plausible(age: int | None) -> tuple[float, float]:
     return middle * 0.3, middle * 2.2
 
 
+def _shares(scene: Scene, mass: Quantity, number: Number) -> bool:
+    """ "twenty of them pulled 19 kilos": so many birds that each has a weight of its age."""
+    low, high = plausible(scene.hearing.age_days)
+    feeding = scene.has("feed", "fed", "eat", "bought", "price", "finished", "heat", "litter")
+    of_them = scene.has("@plural") and number.end <= mass.start
+    return of_them and not feeding and low <= mass.value / number.value <= high
+
+
 def _of_birds(scene: Scene, number: Number) -> bool:
     near = range(number.start - 3, number.end + 2)
     return any(scene.text.at("bird", at) for at in near) or scene.has("weigh", "total")
 
 
 def _series(scene: Scene) -> list[float]:
-    """Three or more figures in a row that could be birds' weights in grams (or kilograms)."""
-    values: list[float] = []
+    """Three or more weights of single birds [g] told one after another, each with its unit or the
+    unit once; the number of birds that were weighed is none of them."""
+    runs: list[list[tuple[Number, float | None]]] = [[]]
+    end = 0
+    for number, grams in _may_be_weights(scene):
+        if not all(_in_a_list(scene, at) for at in range(end, number.start)):
+            runs.append([])
+        runs[-1].append((number, grams))
+        end = number.end
+    longest = max(runs, key=len)
+    fine = any(number.value != int(number.value) for number, _ in longest)
+    kilos = fine or any(grams is not None and number.value < LIGHT for number, grams in longest)
+    found = [(number, _grams_of(number, grams, kilos=kilos)) for number, grams in longest]
+    sample = next((one for one in longest[:1] + longest[-1:] if _counts(scene, one, longest)), None)
+    found = [one for one, told in zip(found, longest, strict=True) if told is not sample]
+    weights = [grams for _, grams in found]
+    alike = len(weights) >= 3 and max(weights) <= MOST_UNLIKE * min(weights)
+    return weights if alike and min(weights) >= LIGHT else []
+
+
+def _may_be_weights(scene: Scene) -> Iterator[tuple[Number, float | None]]:
+    """Figures that may be a bird's weight, with the grams of those that carry a unit."""
+    masses = {
+        one.start: one
+        for one in scene.of_kind("grams")
+        if one.bags is None and not _eaten(scene, one)
+    }
+    held = {at: one for one in masses.values() for at in range(one.start, one.end)}
+    plain = {one.start for one in scene.plain_numbers}
     for number in scene.text.numbers:
-        if number.value >= 30 and not number.spelt:
-            values.append(number.value)
-        elif number.value != int(number.value) and number.value < 5:
-            values.append(round(number.value * 1000))
-    return values
+        mass = held.pop(number.start, None)
+        digits = scene.text.tokens[number.start].text.isdigit()
+        counts = digits and number.value < MOST_WEIGHED and _beside_birds(scene, number)
+        counts = counts or scene.text.tokens[number.start - 1].text in _LABELS
+        whole_word = number.spelt and number.value == int(number.value)
+        if mass is not None:
+            yield replace(number, end=mass.end), mass.value
+            held = {at: one for at, one in held.items() if one is not mass}
+        elif number.start in plain and not (number.weak or counts or whole_word):
+            yield number, None
+
+
+def _in_a_list(scene: Scene, at: int) -> bool:
+    """What may stand between two weights of a list."""
+    names = ("@unit:kg", "@unit:gram", "@joiner", "@joins", "@weak", "weigh")
+    token = scene.text.tokens[at]
+    labelled = token.kind != "word" or token.text in _LABELS
+    return labelled or any(scene.text.at(one, at) for one in names)
+
+
+def _grams_of(number: Number, grams: float | None, *, kilos: bool) -> float:
+    if grams is not None:
+        return grams
+    return round(number.value * 1000) if kilos and number.value < LIGHT else number.value
+
+
+def _counts(
+    scene: Scene, told: tuple[Number, float | None], others: list[tuple[Number, float | None]]
+) -> bool:
+    """ "nimepima 5 1.8 1.9 ...": how many birds were weighed, before or behind as many weights."""
+    number, grams = told
+    whole = scene.text.tokens[number.start].text.isdigit()
+    return grams is None and whole and number.value == len(others) - 1
 
 
 def _only_figures(scene: Scene) -> bool:

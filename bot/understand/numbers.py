@@ -210,6 +210,8 @@ def _multiplier_last(item: _Item, items: Mapping[int, _Item], spans: NumberSpans
             if not here.word and current != int(current):
                 last = here
                 break
+        elif last is item and _spoken(item, here, items):
+            current = current * 100 + here.value
         elif here.word and (item.word or last is not item) and _fits(current, here.value, total):
             current += here.value
         else:
@@ -219,6 +221,12 @@ def _multiplier_last(item: _Item, items: Mapping[int, _Item], spans: NumberSpans
         if here is not None and not here.word:
             break
     return Number(item.start, last.end, total + current, item.weak and last is item, item.word)
+
+
+def _spoken(item: _Item, here: _Item, items: Mapping[int, _Item]) -> bool:
+    """ "one eighty" is 180, "two fifty" 250: the hundred is left out; "two twenty kilo" is none."""
+    tens = here.value in range(20, 100, 10) and here.end not in items
+    return item.word and item.value in range(1, 10) and item.end == here.start and tens
 
 
 def _fits(current: float, value: float, total: float) -> bool:

@@ -17,6 +17,9 @@ JERRYCAN_L = 20.0
 HOTTEST = 113.0  # the highest reading anyone means, in F; above it a lone "c" is a word ("c bon")
 LONGEST_M = 60.0  # of a smallholder's house; a larger figure behind "sur" counts birds
 MOST_VESSELS = 50
+LETTERS_IN_A_ROW = 3
+FURTHEST_TIMES = 3  # words between a vessel and how often it was filled
+FURTHEST_SIZE = 6  # words between bags and what each holds
 MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
 PACE_M = 0.75
@@ -27,6 +30,7 @@ _OF = ("of", "de", "x", "*", "@", "each", "yenye", "d", "at", *_SWAHILI_OF)
 _THE = ("the", "la", "le", "ni", "is", "est")  # between "of" and a size: "half bag of the 50"
 _BETWEEN = (":", "=", "ni", "of", "de", "mi", "ma", "vi", "wa")  # "kilo: 9", "mifuko mi4"
 _PLACED = ("a", "au", "sous", "c", "at", "under", "ce")  # behind a whole temperature
+_HOLDS = ("drinker", "@unit:bag", "@unit:jerrycan", "@unit:bucket")
 _OF_HALF = ("a", "of", "the", "de", "d", "ya")
 _UNITS = (
     "celsius",
@@ -74,7 +78,7 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
     for number in numbers:
         unit = _unit_after(text, number)
         counted = first or text.at("bird", number.start - 1)
-        if unit is not None and counted and any(one.start == unit[1] for one in numbers):
+        if unit is not None and counted and _units_first(text, numbers, unit[1]):
             continue  # "kuku 10 kilo 4.5": the unit belongs to the figure behind it
         if unit is not None:
             found.append(_quantity(number, *unit))
@@ -92,6 +96,15 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
     return _merged(text, found, numbers)
 
 
+def _units_first(text: Text, numbers: list[Number], end: int) -> bool:
+    """Whether the row of units and figures that goes on ends on a figure: "kilo 2 kilo 1.8"."""
+    follower = next((one for one in numbers if one.start == end), None)
+    if follower is None:
+        return False
+    unit = _unit_after(text, follower)
+    return unit is None or _units_first(text, numbers, unit[1])
+
+
 def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
     at = number.end
     if (
@@ -106,6 +119,12 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
         return "percent", at + 1
     if text.at("@unit:money", number.start - 1):
         return None  # "sh 320 kilo": a price
+    if text.tokens[at].text == "l" and text.at("each", at):
+        return None  # "2500 l'un": a price
+    if text.at("feed", at) and text.at("@unit:bag", at + 1):
+        return "bag", at + 2  # "3 feed bags"
+    if text.at("hour_word", at) and text.at("@unit:litre", at + 1):
+        return "litre", at + 2  # "8 evening litres"
     best: tuple[str, int] | None = None
     for name in _UNITS:
         for span in text.spans.get(f"@unit:{name}", ()):
@@ -138,9 +157,16 @@ def _unit_before(text: Text, number: Number, used: set[int]) -> tuple[str, int] 
             return None
         for name in _UNITS:
             for span in text.spans.get(f"@unit:{name}", ()):
-                if span.end == at + 1 and len(text.tokens[at].text) > 1 and span.start not in used:
+                letter = len(text.tokens[at].text) == 1 and not _in_a_row(text, name)
+                if span.end == at + 1 and not letter and span.start not in used:
                     return name, span.start
     return None
+
+
+def _in_a_row(text: Text, unit: str) -> bool:
+    """ "g182 g175 g190": a letter is a unit before its figure where it stands there again and again
+    (a lone "g" is "j'ai")."""
+    return unit == "gram" and len(text.spans[f"@unit:{unit}"]) >= LETTERS_IN_A_ROW
 
 
 def _quantity(number: Number, unit: str, end: int) -> Quantity:
@@ -183,7 +209,9 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
             for one in found
             if one.start <= second.start and one.end >= first.start and one.kind == "length"
         ]
-        if between[0] not in ("x", "by", "*", "sur") and not units:
+        of_a_house = any(text.at(name, first.start - 1) for name in ("house", "house_size"))
+        told = of_a_house and max(first.value, second.value) <= LONGEST_M
+        if between[0] not in ("x", "by", "*", "sur") and not units and not told:
             continue
         if between[0] in _TIMES_A_SIZE and not units and text.has("feed", "@unit:bag"):
             if first.value <= MOST_BAGS and second.value <= HEAVIEST_BAG_KG:
@@ -234,11 +262,14 @@ def _merged(text: Text, found: list[Quantity], numbers: list[Number]) -> list[Qu
 def _joined(
     text: Text, one: Quantity, follower: Quantity | None, numbers: list[Number]
 ) -> Quantity | None:
+    times = _times_behind(text, one, numbers)
+    if times is not None:
+        return times
     half = _half_behind(text, one)
     if half is not None:
         return _joined(text, half, follower, numbers) or half
     if one.kind == "bags":
-        if follower is not None and follower.kind == "grams" and follower.start - one.end <= 3:
+        if follower is not None and follower.kind == "grams" and _size_told(text, one, follower):
             total = one.value * follower.value
             return Quantity("grams", total, one.start, follower.end, "kg", one.value)
         size = _size_after(text, one, numbers)
@@ -261,7 +292,7 @@ def _joined(
         return vessels
     if one.unit == "kg" and follower is not None and _and_grams(text, one, follower):
         return replace(one, value=one.value + follower.value, end=follower.end)
-    if one.unit == "kg" and one.value == int(one.value) and not text.at("per_kg", one.start):
+    if one.unit == "kg" and one.value % 1000 == 0 and not text.at("per_kg", one.start):
         bags = _bags_of(text, one, numbers)
         if bags is not None:
             return bags
@@ -271,10 +302,39 @@ def _joined(
     return None
 
 
+def _size_told(text: Text, bags: Quantity, size: Quantity) -> bool:
+    """ "3 bags of 50 kg"; further off where "each" or the bag again stands between: "mifuko 4 ya
+    chakula kila moja 70kg", "5 sacs, le sac de 25 kg"."""
+    gap = range(bags.end, size.start)
+    figures = any(one.start in gap for one in text.numbers if not one.weak)
+    again = any(text.at(name, at) for name in ("each", "@unit:bag") for at in gap)
+    return len(gap) <= 3 or (len(gap) <= FURTHEST_SIZE and again and not figures)
+
+
 def _each_weighs(text: Text, one: Quantity, mass: Quantity) -> bool:
     """ "2 buckets 9kg each"."""
     beside = mass.kind == "grams" and mass.start - one.end <= 1
     return beside and text.at("each", mass.end)
+
+
+def _times_behind(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
+    """ "ten kilo bag x3", "the 10l fount 3 times", "lita 10 mara 3"."""
+    if one.kind not in ("litres", "grams") or one.bags is not None:
+        return None
+    at = one.end
+    while at < len(text.tokens) and any(text.at(name, at) for name in _HOLDS):
+        at += 1
+    for number in numbers:
+        gap = number.start - at
+        said = gap == 1 and text.tokens[at].text in _TIMES_A_SIZE
+        behind = 0 <= gap <= FURTHEST_TIMES and text.at("times_word", number.end)
+        first = not any(at <= one.start < number.start for one in numbers)
+        times = number.value == int(number.value) and 2 <= number.value <= MOST_BAGS
+        if first and (said or behind) and times:
+            end = number.end + behind
+            bags = number.value if one.kind == "grams" else None
+            return replace(one, value=one.value * number.value, end=end, bags=bags)
+    return None
 
 
 def _half_behind(text: Text, one: Quantity) -> Quantity | None:
@@ -303,7 +363,8 @@ def _and_grams(text: Text, one: Quantity, grams: Quantity) -> bool:
     """ "2 kg and 100 grams"."""
     joined = text.at("@joiner", one.end) and grams.start == one.end + 1
     beside = grams.start == one.end or joined
-    return beside and grams.unit == "gram" and grams.value < 1000
+    whole = one.value % 1000 == 0
+    return beside and whole and grams.unit == "gram" and grams.value < 1000
 
 
 def _vessels_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
@@ -349,7 +410,8 @@ def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | Non
 def _size_after(text: Text, one: Quantity, numbers: list[Number]) -> Number | None:
     for number in numbers:
         gap = [token.text for token in text.tokens[one.end : number.start]]
-        if not gap or number.start < one.end or len(gap) > 3:
+        far = not gap or number.start < one.end or len(gap) > 3
+        if far or number.value > HEAVIEST_BAG_KG:
             continue
         if gap[0] in _OF and (len(gap) == 1 or gap[-1] in (*_OF, *_THE)):
             return number  # "6 bags of 25", "half bag of the 50"

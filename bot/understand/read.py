@@ -14,7 +14,7 @@ from bot.handbook.shape_learned import Learned
 from bot.handbook.shape_words import Words
 from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
-from bot.understand.batches import find_batch
+from bot.understand.batches import batch_slots, find_batch
 from bot.understand.deaths import told_before_asking
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
@@ -183,7 +183,8 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
         if batch is not None:
             facts = [batch, *[one for one in facts if _beside(one, batch)]]
     elif _just_arrived(scene):
-        facts = [Fact(Intent.ARRIVED, Slots(date_iso_offset=0), 0), *facts]
+        count = batch_slots(scene).count if not facts else None
+        facts = [Fact(Intent.ARRIVED, Slots(count=count, date_iso_offset=0), 0), *facts]
     facts.sort(key=lambda fact: fact.at)
     carried = tuple(sign for fact in facts for sign in fact.signals)
     present = tuple(dict.fromkeys((*carried, *signs.present)))

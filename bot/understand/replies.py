@@ -55,6 +55,8 @@ def bare_figure(scene: Scene) -> float | None:
     text = scene.text
     if len(text.tokens) == 1 and text.tokens[0].text in _ONES:
         return 1.0
+    if len(text.tokens) == 1 and text.tokens[0].text == "o":
+        return 0.0
     if len(text.numbers) != 1 or scene.quantities:
         return None
     number = text.numbers[0]
@@ -111,7 +113,8 @@ def _number_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | 
     if prompt == "weight":
         return Meaning(Intent.WEIGHT, Slots(avg_g=average_g(figure, scene)))
     if prompt == "feed":
-        return Meaning(Intent.FEED, Slots(kg=figure, feed_move="eaten"))
+        k = scene.text.tokens[-1].text[-1:] == "k" and figure >= 1000
+        return Meaning(Intent.FEED, Slots(kg=figure / 1000 if k else figure, feed_move="eaten"))
     if prompt == "water":
         return Meaning(Intent.WATER, Slots(litres=figure))
     if prompt == "count":

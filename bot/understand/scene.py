@@ -14,6 +14,14 @@ from bot.understand.numbers import Number
 from bot.understand.patterns import Match
 from bot.understand.quantities import Quantity, find_quantities
 
+LEAST_PRICE = 50  # of a bird in any currency of the region
+_AT = ("@", "at", "for", "a", "pour", "pr", "kwa")
+YOUNGEST_SOLD = 20  # days
+# Beside one of these "20 went at 400 each" tells of no sale.
+NOT_SOLD = (
+    *("dead", "lost", "culled", "feed", "water", "medicine", "vaccine", "heat", "litter", "box"),
+    *("order", "plan", "weigh", "me_buy", "@unit:bag", "@question", "@if"),
+)
 THINGS = ("drinker", "feeder", "heat", "light_word")  # a figure before one counts no birds
 
 
@@ -99,7 +107,34 @@ class Scene:
         starts += [match.start for match in self.intents.get("sold", ())]
         if self.has("buyer") and self.has("bought", "taken") and self.plain_numbers:
             starts += [one.start for one in spans["buyer"]]
+        if not starts and self._let_go_at_a_price():
+            starts += [one.start for one in spans["let_go"]]
+        if not starts and self._money_for_birds():
+            starts += [one.start for one in spans["earned"]]
         return min(starts, default=None)
+
+    def _money_for_birds(self) -> bool:
+        """ "earned 30000 from 50 birds": money of grown birds, and how many they were."""
+        if not self.has("earned") or not self.has("bird") or self.has(*NOT_SOLD):
+            return False
+        figures = [*(one.value for one in self.plain_numbers if not one.weak)]
+        figures += [one.value for one in self.of_kind("money")]
+        grown = (self.hearing.age_days or 0) >= YOUNGEST_SOLD
+        return grown and len(figures) == 2 and max(figures) >= LEAST_PRICE * min(figures) > 0
+
+    def _let_go_at_a_price(self) -> bool:
+        """ "j'ai livre 25 poulets, 1800 le kilo", "40 partis pour 120000 le tout": birds old enough
+        to sell went, and what one, a kilo or all of them cost is told."""
+        priced = self.has("each", "per_kg", "total") or bool(self.of_kind("money"))
+        priced = priced or any(
+            one.value >= LEAST_PRICE and self.text.tokens[one.start - 1].text in _AT
+            for one in self.plain_numbers
+            if one.start
+        )
+        figures = len([one for one in self.plain_numbers if not one.weak])
+        figures += len(self.of_kind("money", "grams"))
+        grown = (self.hearing.age_days or 0) >= YOUNGEST_SOLD
+        return self.has("let_go") and priced and figures > 1 and grown and not self.has(*NOT_SOLD)
 
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the text."""
@@ -120,9 +155,17 @@ class Scene:
         return number.value > 1 and self.text.at("@neg", number.start - 1)
 
     def in_truth(self, numbers: Iterable[Number]) -> list[Number]:
-        """The figures behind "actually": "I typed 20 dead, in fact it is 2"."""
+        """The figures behind "actually": "I typed 20 dead, in fact it is 2"; and behind "i said 3
+        dead it is 2" the second."""
         told = max((span.end for span in self.text.spans.get("in_truth", ())), default=None)
-        return [one for one in numbers if told is not None and told <= one.start <= told + 2]
+        if told is None:
+            return self._said_anew(numbers)
+        return [one for one in numbers if told <= one.start <= told + 2]
+
+    def _said_anew(self, numbers: Iterable[Number]) -> list[Number]:
+        said = max((span.end for span in self.text.spans.get("i_said", ())), default=None)
+        behind = [one for one in numbers if said is not None and one.start >= said]
+        return behind[1:] if len(behind) == 2 else []
 
     def of_kind(self, *kinds: str) -> list[Quantity]:
         """Figures of some kinds."""

@@ -18,6 +18,7 @@ LIMIT = 1600  # characters: the longest text a gateway hands over in one piece
 BREAKS = frozenset(".,;?!\n")
 _RUN = re.compile(r"\d+(?:[.,]\d+)+(?![a-z]*\d)|[a-z]+(?=\d+[.,]\d+\b)|[a-z0-9]+|[^\sa-z0-9]|\n")
 _PIECE = re.compile(r"[a-z]+|\d+")
+_NOUGHT = re.compile(r"(?<=\d)o+(?=\d|[.,]\d)|(?<=\d[.,])o(?=\d)")  # 3o,5
 _HYPHEN = re.compile(r"(?<=[a-z])-(?=[a-z])")
 _MARKED = {
     "°": " degrees ",
@@ -54,13 +55,14 @@ def plain(text: str) -> tuple[str, bool]:
         text = anyascii(text)
     text = text.lower().replace("\r", "\n")
     text = text.replace("n't", "nt").replace("ng'", "ng")
-    text = _HYPHEN.sub(" ", text)
+    text = _NOUGHT.sub(lambda found: "0" * len(found.group()), _HYPHEN.sub(" ", text))
     return text.replace("'", " ").replace("`", " ").replace('"', " ")[: 2 * LIMIT], cut
 
 
 _UNIT_INSIDE = re.compile(r"(\d{1,3})(kg|l)(\d{1,3})")  # 15kg8: 15.8 kg
 _THOUSANDS = re.compile(r"(\d{1,4})k")  # 14k: 14,000
 _SQUARE = re.compile(r"(\d{1,4})(m2)")  # 12m2
+_BEFORE_UNIT = re.compile(r"(\d+)(o+)([a-z]{1,3})")
 _SIDES = re.compile(r"(m|ft)(x)(?=\d)")  # 10mx5m
 _INVISIBLE = frozenset({"Cf", "Mn", "Me", "Cs", "Co", "Cn"})
 
@@ -114,7 +116,7 @@ def _mixed(run: str, known: Callable[[str], bool]) -> list[Token]:
     """A run of letters and digits: a known word (2moro), else split at every change."""
     if known(run):
         return [Token(run, "word")]
-    run = _digits_meant(run)
+    run = _digits_meant(_noughts_before_a_unit(run, known))
     inside = _UNIT_INSIDE.fullmatch(run)
     if inside is not None:
         whole, unit, part = inside.groups()
@@ -132,10 +134,17 @@ def _mixed(run: str, known: Callable[[str], bool]) -> list[Token]:
     return found
 
 
+def _noughts_before_a_unit(run: str, known: Callable[[str], bool]) -> str:
+    """ "5okg", "9of": O for 0 between a figure and a known short word."""
+    found = _BEFORE_UNIT.fullmatch(run)
+    if found is None or not known(found.group(3)):
+        return run
+    return found.group(1) + "0" * len(found.group(2)) + found.group(3)
+
+
 def _digits_meant(run: str) -> str:
     """O for 0 next to a digit, l for 1 before a digit."""
-    run = re.sub(r"(?<=\d)o(?=[\do]|$)", "0", run)
-    run = re.sub(r"(?<=\d)o(?=[\do0]|$)", "0", run)
+    run = re.sub(r"(?<=\d)o+(?=\d|$)", lambda found: "0" * len(found.group()), run)
     run = re.sub(r"(?<![a-z])o(?=\d)", "0", run)
     run = re.sub(r"(?<![a-z])[li](?=\d)", "1", run)
     return re.sub(r"(?<=\d)[i](?=\d)", "1", run)

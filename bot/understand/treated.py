@@ -13,6 +13,9 @@ from bot.understand.patterns import Span
 from bot.understand.scene import Fact, Scene
 from bot.understand.supposed import asks_here
 
+LONG_NAME = 6  # letters of a name that only its place in the water gives away
+_GIVEN = ("given", "fed", "treat", "done_word")
+
 
 def treated(scene: Scene) -> Iterator[Fact]:
     """A vaccine or medicine that was given, with its name as typed."""
@@ -29,7 +32,7 @@ def treated(scene: Scene) -> Iterator[Fact]:
         words = [named]
     if not words or scene.has("plan") or any(_coming(scene)):
         return
-    given = scene.has("treat", "fed", "given", "done_word", "finished") or scene.days
+    given = scene.has("treat", "fed", "given", "done_word", "finished", "mixed") or scene.days
     if not given:
         return
     denied = any(
@@ -69,8 +72,8 @@ def _only_bought(scene: Scene, word: Span) -> bool:
     """The medicine was bought, which says nothing of giving it."""
     for clause in scene.text.clauses:
         if clause.start <= word.start < clause.end and clause.has("bought"):
-            given = clause.has("given", "fed", "treat")
-            return not given or _nearer(clause, word, "bought", ("given", "fed", "treat"))
+            given = clause.has(*_GIVEN)
+            return not given or _nearer(clause, word, "bought", _GIVEN)
     return False
 
 
@@ -106,6 +109,18 @@ def _given_product(scene: Scene) -> Span | None:
             for at in (span.end, span.end + 1, span.start - 1):
                 if clause.start <= at < clause.end and _name_like(scene, at):
                     return Span(at, at + 1) if len(scene.text.tokens[at].text) >= 4 else None
+    return _mixed_in(scene)
+
+
+def _mixed_in(scene: Scene) -> Span | None:
+    """ "put xxx in the drinker": a name that no folder knows, in the water."""
+    for clause in scene.text.clauses:
+        if not clause.has("water", "drinker"):
+            continue
+        for span in clause.spans.get("mixed", ()):
+            if span.end < clause.end and _name_like(scene, span.end):
+                long = len(scene.text.tokens[span.end].text) >= LONG_NAME
+                return Span(span.end, span.end + 1) if long else None
     return None
 
 
