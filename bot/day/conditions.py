@@ -12,6 +12,7 @@ from bot.day.standing import (
     is_ready,
     is_silent,
     stoves_of,
+    troubles,
     weighed_lately,
 )
 from bot.day.tonight import tonight
@@ -33,7 +34,9 @@ def holds(when: When, at: Standing) -> bool:
         and (when.held is None or batch.held == when.held)
         and (when.awaited is None or is_awaited(batch, at.age) == when.awaited)
         and (when.mix is None or at.case.cooperative.water_mix == when.mix)
-        and (not when.well or _well(batch, when.well))
+        and not troubles(at).intersection(when.well)
+        and (not when.troubled or bool(troubles(at).intersection(when.troubled)))
+        and (when.moved is None or (batch.house == "open") == when.moved)
         and (not when.vaccine or bool(_vaccine(at) & set(when.vaccine)))
         and (when.several is None or (stoves_of(at) > 1) == when.several)
         and _holds_by_record(when, at)
@@ -62,8 +65,3 @@ def _vaccine(at: Standing) -> set[str]:
 
 def _feathered(batch: Batch) -> str:
     return {True: "yes", False: "no", None: "unknown"}[batch.feathered]
-
-
-def _well(batch: Batch, causes: tuple[str, ...]) -> bool:
-    complaint = batch.complaint
-    return complaint is None or complaint.state != "open" or complaint.cause not in causes

@@ -10,7 +10,7 @@ from datetime import time
 from bot.day.conditions import holds
 from bot.day.countdown import is_open, is_promised
 from bot.day.figures import figure
-from bot.day.standing import Standing
+from bot.day.standing import Standing, troubles
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Line, Value
 from bot.handbook.shape_calendar import Row
@@ -31,19 +31,24 @@ def rows_due(at: Standing, slot: str) -> list[Row]:
 
 
 def any_due(at: Standing, slot: str) -> bool:
-    """Whether any row of an evening's slot counts now."""
-    return any(_is_due(row, at) for row in at.calendar.at(slot, at.age))
+    """Whether any row of an evening's slot counts now. What is said in a trouble takes the place of
+    another row and makes no text of its own."""
+    rows = (row for row in at.calendar.at(slot, at.age) if not row.when.troubled)
+    return any(_is_due(row, at) for row in rows)
 
 
 def _is_due(row: Row, at: Standing) -> bool:
-    if _changes_heat(row) and at.batch.open_alarm(at.today) is not None:
-        return False
-    return not is_said(row, at) and holds(row.when, at) and line_of(row, at) is not None
+    return not _waits(row, at) and not is_said(row, at) and holds(row.when, at) and line_of(row, at) is not None
 
 
-def _changes_heat(row: Row) -> bool:
-    """A routine change of the day's heat, which is left alone while a danger is open."""
-    return any(one.startswith("day:heat") for one in row.does)
+def _waits(row: Row, at: Standing) -> bool:
+    """Whether the row would contradict what was advised on an open trouble. A routine change of the
+    day's heat is left alone while a danger is open."""
+    open_now = troubles(at) if row.does else frozenset()
+    if "alarm" in open_now and any(one.startswith("day:heat") for one in row.does):
+        return True
+    advised = at.calendar.advised
+    return any(at.calendar.opposes(row.does, advised.get(one, ())) for one in open_now)
 
 
 def _order(row: Row, at: Standing) -> tuple[bool, bool, int]:
