@@ -102,7 +102,7 @@ ASIDE = {
     "sw": ("wazi juu pande mbili", "juu wazi pande mbili", "labda nafasi ndogo", "njaa na nafasi ndogo",
            "zima umeme weka taa mpya"),
 }
-AS_IT_IS = {"en": ("no less heat",), "fr": ("pas moins de chaleur",), "sw": ("usipunguze joto",)}
+AS_IT_IS = {"en": ("no less heat",), "fr": ("pas moins de chaleur",), "sw": ("usipunguze joto", "joto lisiwe chini")}
 NIGHT = {
     "en": r"at night|tonight|^tonight",
     "fr": r"la nuit|ce soir",
