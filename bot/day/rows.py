@@ -38,7 +38,12 @@ def any_due(at: Standing, slot: str) -> bool:
 
 
 def _is_due(row: Row, at: Standing) -> bool:
-    return not _waits(row, at) and not is_said(row, at) and holds(row.when, at) and line_of(row, at) is not None
+    return (
+        not _waits(row, at)
+        and not is_said(row, at)
+        and holds(row.when, at)
+        and line_of(row, at) is not None
+    )
 
 
 def _waits(row: Row, at: Standing) -> bool:

@@ -151,8 +151,7 @@ def _troubles(at: Standing) -> set[str]:
     found: set[str] = set()
     complaint = at.batch.complaint
     if complaint is not None and complaint.state == "open" and complaint.cause is not None:
-        if at.now - complaint.opened_at < STALE:
-            found.add(complaint.cause)
+        found |= {complaint.cause} if at.now - complaint.opened_at < STALE else set()
     if at.batch.open_alarm(at.today) is not None:
         found.add("alarm")
     if "hot" not in found and _was_chilled(at):

@@ -189,7 +189,9 @@ def test_a_night_text_adds_no_heat_while_they_are_too_warm() -> None:
 
 
 def test_chicks_that_piled_last_night_have_no_less_heat_the_next() -> None:
-    seen = replace(event("observed", PLACED + timedelta(days=2), 23), values={"signals": ["piled_near_heat"]})
+    seen = replace(
+        event("observed", PLACED + timedelta(days=2), 23), values={"signals": ["piled_near_heat"]}
+    )
     text = _night(batch(heat_count=1, events=(seen,)), 3)
     assert "no less heat than now" in text
     assert "1 stove" not in text
