@@ -39,6 +39,7 @@ from bot.diagnosis.keep import keep
 from bot.diagnosis.story import (
     DEAD,
     DEADS,
+    POISONED,
     RATS,
     WAKE,
     WAKES,
@@ -258,8 +259,7 @@ def _told_today(found: Danger, case: Case) -> bool:
 
 def _is_talked_with(case: Case) -> bool:
     """A phone that stopped, is muted or has spent its answers gets the alarm alone."""
-    muted = case.phone.muted_until is not None and case.now < case.phone.muted_until
-    return case.phone.consent == "active" and case.answered and not muted
+    return case.phone.consent == "active" and case.answered and not case.phone.muted(case.now)
 
 
 def _doubt_line(batch: Batch | None, dead: int | None) -> tuple[tuple[Line, ...], ...]:
@@ -280,7 +280,7 @@ def _follow_up(
         return (AddEvent(batch.id, "alarm", case.today, {"kind": found.kind}),)
     heard = listen(meaning, case.question)
     story = with_heard(story_of(case, batch), heard, handbook.causes)
-    return keep(batch, story, cause="fumes", check_at=case.now + AIR_AGAIN)
+    return keep(batch, story.marked(POISONED), cause="fumes", check_at=case.now + AIR_AGAIN)
 
 
 def _line(found: Danger, case: Case) -> Line:

@@ -6,7 +6,8 @@ in it) and `Story` (everything so far). Called by `decide.observe` and `decide.d
 A story lives in the batch's open complaint; without a batch it travels in the question (about).
 `asked` holds the names of the questions put and, between them, marks of what followed:
 "look:<moment>" (when the farmer is to look again), "advice:<cause>",
-"worked:<cause>:<same or worse>", "hang:<yes or no>", "unsure".
+"worked:<cause>:<same or worse>", "hang:<yes or no>", "unsure", "how:<question>" (it was said how to
+look), "poisoned" (people or birds lay in bad air).
 """
 
 from __future__ import annotations
@@ -30,6 +31,15 @@ QUESTION = ("behaviour", "litter")
 WAKE, WAKES = "wake", ("down", "few", "up")  # when somebody claps at the door
 DOWN, UP = "sleepy_all_birds", "gets_up"
 UNSURE = "unsure"
+HOW = "how:"  # the same question again, with how to look
+POISONED = "poisoned"
+# What a weak bird shows in the hand: asked before illness is named.
+ONE_LOOK, ONE_LOOKS = "one_look", ("look_vent", "look_navel", "look_leg", "look_none")
+LOOK_SIGNS = {
+    "look_vent": "pasty_vent",
+    "look_navel": "navel_wet",
+    "look_leg": "limping_or_down",
+}
 LOOK_AT = "look:"
 # Where they huddle although something was done: what is wrong at that spot?
 SPOT, SPOTS = "cold_spot", ("spot_wet", "spot_out", "spot_wind", "spot_none")
@@ -39,7 +49,8 @@ DEAD, DEADS = "dead_look", ("dead_bitten", "dead_feed", "dead_whole")
 RATS = "rats_or_predator"
 PECKED = "cannibalism_or_pecking"
 WARM = {"panting", "wings_spread", "away_from_heat"}
-HUDDLED, EDGES = {"piled_near_heat", "crowded_one_side"}, {"at_edges_or_walls"}
+HUDDLED = {"piled_near_heat", "crowded_one_side"}
+UNTOLD = {"at_edges_or_walls", "noisy_distress"}  # of either; over with what it was told beside
 DULL = ("lethargic", "sleepy_all_birds")
 FEED, SMELL = "feed_mouldy", "ammonia_smell"
 DEAD_SIGNS = {"dead_bitten": RATS, "dead_feed": FEED}
@@ -138,6 +149,10 @@ def _answered(heard: Heard, name: str, answer: str) -> Heard:
         return _with_sign(heard, SPOT_SIGNS[answer])
     if answer in DEAD_SIGNS:
         return _with_sign(heard, DEAD_SIGNS[answer])
+    if answer in LOOK_SIGNS:
+        return _with_sign(heard, LOOK_SIGNS[answer])
+    if answer == ONE_LOOKS[-1]:
+        return replace(heard, not_signals=_joined((heard.not_signals, LOOK_SIGNS.values())))
     if answer == DEADS[-1]:
         return replace(heard, not_signals=_joined((heard.not_signals, DEAD_SIGNS.values())))
     if answer == SPOTS[-1]:
@@ -201,7 +216,7 @@ class Story:
         for one in reversed(self.asked):
             if one.startswith(("advice:", "worked:")):
                 break
-            if not one.startswith(f"{HANG}:") and one != UNSURE:
+            if not one.startswith((f"{HANG}:", HOW)) and one not in (UNSURE, POISONED):
                 count += 1
         return count
 
@@ -272,10 +287,12 @@ def _list(joined: str | None) -> tuple[str, ...]:
 
 
 def with_heard(story: Story, heard: Heard, causes: Causes) -> Story:
-    """The story after one more text: what was said last takes back what it contradicts."""
+    """The story after one more text: what was said last takes back what it contradicts. Two
+    troubles of one text both stand: some here, some there."""
     signals, denied = list(story.signals), list(story.not_signals)
     for sign in heard.signals:
         gone = causes.signs[sign].contradicts if sign in causes.signs else ()
+        gone = tuple(one for one in gone if one not in heard.signals or _calm(sign, one, causes))
         signals = [one for one in signals if one not in gone and one != sign]
         signals.append(sign)
         denied = [one for one in denied if one != sign]
@@ -287,13 +304,17 @@ def with_heard(story: Story, heard: Heard, causes: Causes) -> Story:
     return told.marked(f"{HANG}:{heard.hang}") if heard.hang else told
 
 
+def _calm(sign: str, other: str, causes: Causes) -> bool:
+    return any(causes.signs[one].calm for one in (sign, other))
+
+
 def past_the_mark(story: Story, heard: Heard) -> Story:
     """What is told after an action against heat or cold shows the other: the old signs are over,
     and what was done is no longer waited for."""
     for cause, over, other in (("hot", WARM, HUDDLED), ("cold", HUDDLED, WARM)):
         told = set(heard.signals)
         if story.cause == cause and story.tried and told & other and not told & over:
-            left = tuple(one for one in story.signals if one not in (over | EDGES))
+            left = tuple(one for one in story.signals if one not in (over | UNTOLD - told))
             return replace(story, signals=left, cause=None)
     return story
 

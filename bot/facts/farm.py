@@ -100,6 +100,10 @@ class Phone:
     suspended: bool = False
     heard_at: datetime | None = None
 
+    def muted(self, now: datetime) -> bool:
+        """Whether nothing but danger is answered at this moment."""
+        return self.muted_until is not None and now < self.muted_until
+
 
 @dataclass(frozen=True, slots=True)
 class Contact:

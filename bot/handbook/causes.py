@@ -44,6 +44,7 @@ CAUSES = (
 )
 WORKED = ("same", "worse")
 ANY = "any"
+MOST_HARM = 10
 
 
 def load_causes(content: Path, sources: Collection[str]) -> Causes:
@@ -62,6 +63,7 @@ def load_causes(content: Path, sources: Collection[str]) -> Causes:
         either=_chance(weighing, "either"),
         worked={answer: _chance(worked, answer) for answer in WORKED},
         row=weighing.whole("questions_in_a_row"),
+        asking=_harm(weighing, "question_costs"),
     )
     for section in (worked, weighing, top):
         section.done()
@@ -117,7 +119,7 @@ def _sign(section: Section, code: str) -> Sign:
         alone_asks=section.flag("alone_asks", False),
         calm=section.flag("calm", False),
         contradicts=section.texts("contradicts", ()),
-        leads_to=_text(section, "leads_to"),
+        leads_to=section.texts("leads_to", ()),
         leads_alone=section.flag("leads_alone", False),
         leads_not_with=section.texts("leads_not_with", ()),
         ours=section.flag("ours", False),
@@ -137,6 +139,7 @@ def _cause(content: Path, code: str, signs: Mapping[str, Sign], sources: Collect
         temperature=_temperature(section.section("temperature")),
         signs=_likelihoods(section.section("signs"), signs),
         actions=_actions(section.section("actions")),
+        harm=_harms(section.section("harm"), code),
         instead=tuple(_instead(one, signs) for one in section.sections("instead")),
         source=_sources(section, sources),
     )
@@ -189,6 +192,23 @@ def _likelihoods(section: Section, signs: Mapping[str, Sign]) -> dict[str, Chanc
         code: _conditional(section, code, sign.base) if section.has(code) else Chance(sign.base, {})
         for code, sign in signs.items()
     }
+
+
+def _harms(section: Section, code: str) -> dict[str, float]:
+    """What the action for a cause harms under each of the others; none under its own."""
+    for one in section.keys():
+        if one not in (*CAUSES, OTHERWISE) or one == code:
+            section.refuse(one, "is not another cause")
+    otherwise = _harm(section, OTHERWISE)
+    found = {one: _harm(section, one) if section.has(one) else otherwise for one in CAUSES}
+    return {**found, code: 0.0}
+
+
+def _harm(section: Section, key: str) -> float:
+    figure = section.number(key)
+    if not 0 <= figure <= MOST_HARM:
+        section.refuse(key, "must lie between 0 and 10")
+    return figure
 
 
 def _actions(section: Section) -> dict[tuple[str, str], tuple[str, ...]]:

@@ -40,9 +40,10 @@ class Sign:
     ease: how easy it is to look at now, above 0 to 1. danger: 0 harmless to 3 (a flock, people).
     base: how often it is seen without any cause of ours. ask: a question of its own asks for it.
     alone_asks: alone it decides nothing. calm: shown only where nothing drives them. contradicts:
-    signs that a later word on this takes back. leads_to: the question put before anything is
-    weighed; leads_alone: only where nothing but calm was told beside it; leads_not_with: not beside
-    these. ours: contract 1 does not name it, so `broodpost read` does not show it.
+    signs that a later word on this takes back. leads_to: the questions put before anything is
+    weighed, one after another; leads_alone: only where nothing but calm was told beside it;
+    leads_not_with: not beside these. ours: contract 1 does not name it, so `broodpost read` does
+    not show it.
     """
 
     code: str
@@ -54,7 +55,7 @@ class Sign:
     alone_asks: bool = False
     calm: bool = False
     contradicts: tuple[str, ...] = ()
-    leads_to: str | None = None
+    leads_to: tuple[str, ...] = ()
     leads_alone: bool = False
     leads_not_with: tuple[str, ...] = ()
     ours: bool = False
@@ -84,7 +85,7 @@ class Cause:
     prior: before any sign. times: factors on the prior where a condition holds. danger: 1 is the
     most dangerous now. check_in: minutes until we look again, 0 for never. temperature: how likely
     each verdict on the thermometer is. signs: how likely each sign is. actions: (house, heat) ->
-    keys of the texts, first to last.
+    keys of the texts, first to last. harm: what these do while another cause holds, 0 to 10.
     """
 
     code: str
@@ -95,6 +96,7 @@ class Cause:
     temperature: Mapping[str, float]
     signs: Mapping[str, Chance]
     actions: Mapping[tuple[str, str], tuple[str, ...]]
+    harm: Mapping[str, float]
     instead: tuple[Instead, ...] = ()
     source: tuple[str, ...] = ()
 
@@ -105,7 +107,8 @@ class Causes:
 
     accept: a cause this likely is named. also: a second one this likely holds as well, where one
     of the two at least is `either` likely. worked: what remains of a cause's weight after its
-    action was followed by "same" or "worse". row: questions in a row at most.
+    action was followed by "same" or "worse". row: questions in a row at most. asking: what a
+    question costs, in harm; one that saves less is not put.
     """
 
     signs: Mapping[str, Sign]
@@ -115,6 +118,7 @@ class Causes:
     either: float
     worked: Mapping[str, float]
     row: int
+    asking: float
 
     def by_danger(self) -> tuple[str, ...]:
         """The causes, the most dangerous first."""

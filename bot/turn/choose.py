@@ -136,6 +136,7 @@ UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
 TWO_QUESTIONS = timedelta(minutes=3)
 MOST_FIGURES = 2
 LEAST_C, MOST_C = 15, 45  # what a thermometer in a brooder may show; no batch is planned so small
+HANDS_FIRST = ("smother", "heap_apart")  # said before the dead are spoken of
 UNCLEAR = (Intent.OTHER, Intent.OBSERVE)  # the reader found no figure that means something else
 SURE = 0.5  # below this a meaning is a guess, and is asked about instead of acted on
 
@@ -280,7 +281,7 @@ def _limits(meaning: Meaning, case: Case, text: str) -> Decision | None:
     """Silence towards robots and storms; what was said is kept all the same."""
     recent, limits = case.recent, case.limits
     kept = (KeepUnread(text, None),)
-    if case.phone.muted_until is not None and case.now < case.phone.muted_until:
+    if case.phone.muted(case.now):
         return None if meaning.intent is Intent.START else Decision(writes=kept)
     if not case.answered and meaning.intent is not Intent.HELP:
         return Decision(writes=kept)
@@ -482,6 +483,9 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     more = tuple(further for one in decisions for further in one.more)
     if _limp(meaning):
         more = ((say("arrival_limp"),), *more)
+    if seen and decisions and any(line.key in HANDS_FIRST for line in decisions[-1].lines):
+        behind = tuple(lines[: -len(decisions[-1].lines)])
+        lines, more = list(decisions[-1].lines), ((behind, *more) if behind else more)
     told = Decision(tuple(lines), tuple(writes), question, why,
                     any(one.referred for one in decisions), more)  # fmt: skip
     for part in asked:

@@ -170,9 +170,15 @@ def test_after_bad_air_we_ask_again_in_half_an_hour_at_any_hour() -> None:
     assert farm.complaint.check_at == farm.now + timedelta(minutes=30)
 
 
-def test_smoke_that_is_gone_is_no_leave_to_bring_a_smoking_stove_back() -> None:
+@pytest.mark.parametrize(
+    ("told", "key"),
+    [("smoke_or_fumes", "better_air"), ("drowsy_people_or_birds_near_stove", "better_poisoned")],
+)
+def test_smoke_that_is_gone_brings_no_smoking_stove_back_and_none_where_people_fell_ill(
+    told: str, key: str
+) -> None:
     farm = Farm(2)
-    farm.tell(seen("drowsy_people_or_birds_near_stove"))
+    farm.tell(seen(told))
     farm.checked_back()
-    assert [line.key for line in farm.tell(answers("better")).lines][-1] == "better_air"
+    assert [line.key for line in farm.tell(answers("better")).lines][-1] == key
     assert farm.complaint is None

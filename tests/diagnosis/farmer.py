@@ -111,6 +111,8 @@ class Farmer:
         if name == "wake":
             down = "down" if "sleepy_all_birds" in self.sees else "few"
             return "up" if self.sees.isdisjoint(("lethargic", "sleepy_all_birds")) else down
+        if name == "one_look":
+            return "look_none"
         if name == "litter":
             seen = ("smells", "wet", "caked")
             return next((one for one in seen if LITTER_SIGNS[one] in self.sees), "dry")
@@ -176,7 +178,7 @@ def play(truth: str, chance: Random, thinking: Thinking) -> Complaint:
 def looks(found: Decision) -> bool:
     """Whether it asks what is to be seen; other questions belong to other words of the text."""
     name = found.question.name if found.question else ""
-    return name in ("hang", "behaviour", "litter", "wake") or name.startswith("sign:")
+    return name in ("hang", "behaviour", "litter", "wake", "one_look") or name.startswith("sign:")
 
 
 def all_answered(

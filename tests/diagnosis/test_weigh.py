@@ -30,7 +30,7 @@ SINGLE = {
     "stove_out": ({"cold"}, True),
     "feathers_ruffled": ({"cold"}, True),
     "panting": ({"hot"}, False),
-    "wings_spread": ({"hot"}, False),
+    "wings_spread": ({"hot"}, True),
     "away_from_heat": ({"hot"}, False),
     "rain_or_wind_in": ({"draught", "damp_litter"}, False),
     "litter_wet": ({"damp_litter"}, False),

@@ -11,6 +11,7 @@ from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.diagnosis.action import Advice, actions, advise, look_again
 from bot.diagnosis.danger import CHILLING, pressed
 from bot.diagnosis.keep import keep
+from bot.diagnosis.stake import opposed
 from bot.diagnosis.story import LOOK_AT
 from bot.diagnosis.weigh import Weighed
 from bot.facts.talk import Decision, Line, Why
@@ -32,6 +33,8 @@ PARTS_THE_HEAP = (
     "uneven_more",
 )
 ALL_TRIED = {"hot": "all_tried_hot", **dict.fromkeys(CHILLING, "all_tried_cold")}
+HEAP = "piled_near_heat"
+BESIDE_A_HEAP = ("hot", "uneven_heat")
 # Places and beaks tell of the flock's heat; hanging wings may be of one ill bird.
 FLOCK_HEAT = (
     "panting",
@@ -48,8 +51,6 @@ NIGHT_WATCH = {
     "ammonia": "watch_hot",
     "fumes": "watch_air",
 }
-# What helps one does harm to the other: the more dangerous alone is acted on.
-AGAINST_EACH_OTHER = ({"fumes", "cold"}, {"fumes", "draught"}, {"hot", "draught"})
 HEAT_PLAIN = "hot_open"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
 
@@ -170,10 +171,12 @@ def _look_mark(scene: Scene, advice: Advice) -> str:
 
 
 def part_heap(scene: Scene, cause: str, key: str = "") -> tuple[Line, ...]:
-    """Hands first, where they press together at night or still do after something was done."""
+    """Hands first, where they press together at night or still do after something was done; and
+    beside a fire that others shun, at any hour."""
     failed = bool(scene.story.worked)
     now = scene.circumstances.night or failed
     heap = now and pressed(scene.story.signals, cause, failed=failed)
+    heap = heap or (cause in BESIDE_A_HEAP and HEAP in scene.story.signals)
     return (say("heap_apart"),) if heap and key not in PARTS_THE_HEAP else ()
 
 
@@ -188,13 +191,19 @@ def _second(
 ) -> tuple[str, Advice | None] | None:
     """The second trouble with the action to say behind the first; that is None where the first
     speaks of both."""
-    pair = {weighed.top, weighed.also}
-    if weighed.top != cause or advice.urgent or pair in AGAINST_EACH_OTHER:
+    if weighed.top != cause or advice.urgent or len(acted_on(scene, weighed)) < 2:
         return None
-    if any(is_heat_of_one(scene, cause, other) for other in pair):
+    if any(is_heat_of_one(scene, cause, other) for other in (weighed.top, weighed.also)):
         return None
     found = _also(scene, weighed, cause)
     return (found[0], None) if found and advice.both else found
+
+
+def acted_on(scene: Scene, weighed: Weighed) -> tuple[str, ...]:
+    """The causes to act on: of two whose actions do harm to each other the more dangerous alone."""
+    if weighed.also is None or opposed(weighed.top, weighed.also, scene.handbook.causes):
+        return (weighed.top,)
+    return (weighed.top, weighed.also)
 
 
 def is_heat_of_one(scene: Scene, cause: str, other: str | None) -> bool:

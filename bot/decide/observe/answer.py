@@ -15,7 +15,7 @@ from bot.decide.observe.checking import checked
 from bot.decide.observe.chicks import chicks_are_right, weighed_up
 from bot.decide.observe.cuts import before_weighing
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
-from bot.decide.observe.relief import after_alarm, vet_first
+from bot.decide.observe.relief import after_alarm, no_blood, vet_first
 from bot.decide.observe.scene import Scene, scene_of, taken
 from bot.diagnosis.danger import CRYING
 from bot.diagnosis.explain import UNCLEAR
@@ -99,7 +99,7 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return bare_reading(scene, scene.value_c)
     if heard.not_signals and not story.signals and story.cause:
         return _gone(scene)
-    return _dead_are_whole(scene) or before_weighing(scene) or weighed_up(scene)
+    return _dead_are_whole(scene) or no_blood(scene) or before_weighing(scene) or weighed_up(scene)
 
 
 def _noise_after_cooling(scene: Scene) -> bool:

@@ -5,44 +5,86 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import behaviour_menu, maybe, menu, say
-from bot.decide.observe.advise import advise_on, part_heap
+from bot.decide.observe.advise import acted_on, advise_on, part_heap
 from bot.decide.observe.scene import Scene, taken, tell
 from bot.diagnosis.danger import FIRES, FOR_THE_VET, ILLNESS, SMOKE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import keep
-from bot.diagnosis.question import BEHAVIOUR, LITTER, SIGN, YES_NO, Query, best_question
-from bot.diagnosis.story import FEED, HANG, UNSURE, UP, WAKE, WAKES, denied_lately
+from bot.diagnosis.question import LITTER, SIGN, YES_NO, Query, best_question
+from bot.diagnosis.stake import saved
+from bot.diagnosis.story import (
+    FEED,
+    HANG,
+    HOW,
+    ONE_LOOK,
+    ONE_LOOKS,
+    PECKED,
+    RATS,
+    UNSURE,
+    UP,
+    WAKE,
+    WAKES,
+    denied_lately,
+)
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
+from bot.facts.farm import OpenQuestion
 from bot.facts.talk import Decision, Line, Question, Why
 
 LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
 STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
 FEED_OR_WATER = {"hunger", "thirst"}
+# Questions that can be put again with how to look.
+LOOK_HOW = ("feed_mouldy", "litter", "rain_or_wind_in", "not_drinking", "rats_or_predator")
 # Not asked about while they lie in a heap: it is the cold that presses them.
 OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy", "sign:not_drinking")
 
 
-def ask(scene: Scene, weighed: Weighed, *, even: bool = False) -> Decision:
+def ask(scene: Scene, weighed: Weighed, *before: Line, even: bool = False) -> Decision:
     """The question most worth asking; after three in a row the safest action. even: one is put
     although little is expected of it."""
     story, causes = scene.story, scene.handbook.causes
-    passed = (*story.asked, *OF_FEED) if part_heap(scene, "cold") else story.asked
-    query = best_question(scene.evidence, passed, causes)
+    query = best_question(scene.evidence, _passed(scene), causes)
     worth = query is not None and (even or query.worth >= WORTH_ASKING)
     if query is None or not worth or story.in_a_row >= causes.row:
         return safest(scene, weighed)
     if query.name == "behaviour":
-        return behaviour(scene, taken(scene), scene.why(weighed, UNCLEAR))
-    return asking(scene, _question(query), taken(scene), scene.why(weighed, UNCLEAR))
+        return behaviour(scene, (*taken(scene), *before), scene.why(weighed, UNCLEAR))
+    lines = (*taken(scene), *before)
+    return asking(scene, _question(query), lines, scene.why(weighed, UNCLEAR))
+
+
+def asks_first(scene: Scene, weighed: Weighed) -> bool:
+    """Whether the action of the likeliest cause waits for a question; not once it was given."""
+    return f"advice:{weighed.top}" not in scene.story.asked and doubts(scene, weighed)
+
+
+def doubts(scene: Scene, weighed: Weighed) -> bool:
+    """Whether that action may do harm that one question would save; of what was begun already twice
+    as much of it."""
+    story, causes = scene.story, scene.handbook.causes
+    if story.in_a_row >= causes.row:
+        return False
+    query = best_question(scene.evidence, _passed(scene), causes)
+    if query is None:
+        return False
+    doing = acted_on(scene, weighed)
+    begun = 2 if f"advice:{weighed.top}" in story.asked else 1
+    return saved(query, doing, weighed, scene.evidence, causes) >= begun * causes.asking
+
+
+def _passed(scene: Scene) -> tuple[str, ...]:
+    """What is not asked: what was put already, and of feed and water while they lie in a heap."""
+    return (*scene.story.asked, *OF_FEED) if _heap(scene) else scene.story.asked
 
 
 def leading(scene: Scene) -> Question | None:
     """The question that a sign leads to before anything is weighed, where it was not put yet."""
     signs, story = scene.handbook.causes.signs, scene.story
     for code in story.signals:
-        name = signs[code].leads_to if code in signs else None
-        if name is None or name in story.asked or _known(scene, name):
+        led = signs[code].leads_to if code in signs else ()
+        name = next((one for one in led if not _settled(scene, one)), None)
+        if name is None:
             continue
         others = [one for one in story.signals if one != code and not signs[one].calm]
         if others and signs[code].leads_alone:
@@ -57,8 +99,7 @@ def leading(scene: Scene) -> Question | None:
 
 def in_danger(scene: Scene) -> bool:
     """Whether an alarm that only a vet can take back is open: what looks ill is ill."""
-    alarm = None if scene.batch is None else scene.batch.open_alarm(scene.case.today)
-    return alarm is not None and alarm.values.get("kind") in FOR_THE_VET
+    return scene.alarm is not None and scene.alarm.values.get("kind") in FOR_THE_VET
 
 
 def _feed_first(scene: Scene) -> Question | None:
@@ -67,7 +108,12 @@ def _feed_first(scene: Scene) -> Question | None:
     name = f"{SIGN}{FEED}"
     if not dead or "not_eating" not in scene.story.signals:
         return None
-    return None if name in scene.story.asked or _known(scene, name) else _sign_question(FEED)
+    return None if _settled(scene, name) else _sign_question(FEED)
+
+
+def _settled(scene: Scene, name: str) -> bool:
+    """Whether a question was put already, or its answer told."""
+    return name in scene.story.asked or _known(scene, name)
 
 
 def _known(scene: Scene, name: str) -> bool:
@@ -82,6 +128,19 @@ def wake_question(scene: Scene) -> Question:
     fire = any(heat in FIRES for heat in scene.circumstances.heats)
     air = fire and not _known(scene, f"{SIGN}{SMOKE}")
     return menu(WAKE, "ask_wake_fire" if air else "ask_wake", WAKES)
+
+
+def one_look() -> Question:
+    """What does the weak one show in the hand, and do ten others?"""
+    return menu(ONE_LOOK, "ask_one_look", ONE_LOOKS)
+
+
+def bite_question(scene: Scene) -> Question | None:
+    """Blood outside of the droppings: a beast's work, or each other's? None once both are known."""
+    for sign in (RATS, PECKED):
+        if not _settled(scene, f"{SIGN}{sign}"):
+            return _sign_question(sign)
+    return None
 
 
 def smoke_question() -> Question:
@@ -109,13 +168,18 @@ def asking(scene: Scene, question: Question, lines: tuple[Line, ...], why: Why) 
     """Put the question, and keep what is known until its answer comes. A heap at night is parted
     before anybody looks for why."""
     if not scene.story.in_a_row:
-        lines = (*lines, *part_heap(scene, "cold"))
+        lines = (*lines, *_heap(scene))
     story = scene.story.marked(question.name)
     if scene.batch is None:
         return Decision(lines, (), replace(question, about=dict(story.carried())), why)
     waiting = scene.batch.complaint.check_at if scene.batch.complaint else None
     writes = keep(scene.batch, story, cause=story.cause, check_at=waiting)
     return Decision(lines, writes, question, why)
+
+
+def _heap(scene: Scene) -> tuple[Line, ...]:
+    """Hands first, where they press together while nobody knows why."""
+    return part_heap(scene, scene.story.cause or "cold")
 
 
 def hang_question(scene: Scene, **about: str) -> Question:
@@ -158,17 +222,35 @@ def safest(scene: Scene, weighed: Weighed) -> Decision:
 
 
 def not_known(scene: Scene) -> Decision:
-    """ "I don't know": somebody is to look from the door; if nobody can, water is right in any case
-    and no cause is named."""
-    weighed = scene.weigh()
+    """ "I don't know": how to look, where there is a way; else the next question. After three the
+    safest action for what is left; with nothing seen, water is right and somebody is to look."""
+    open_one = scene.case.question
+    name = open_one.name if open_one else ""
     before = scene.story.asked.count(UNSURE)
     scene = replace(scene, story=scene.story.marked(UNSURE))
-    placed = set(scene.story.signals).intersection(BEHAVIOUR)
+    weighed = scene.weigh()
+    if before + 1 >= scene.handbook.causes.row and not scene.story.signals:
+        return _nobody_looks(scene, weighed)
+    how = name.removeprefix(SIGN)
+    if open_one is not None and how in LOOK_HOW and f"{HOW}{name}" not in scene.story.asked:
+        return _say_how(scene, weighed, open_one, how)
+    lines = (maybe("let_look"),) if name == "behaviour" else ()
+    return ask(scene, weighed, *lines, even=True)
+
+
+def _say_how(scene: Scene, weighed: Weighed, asked: OpenQuestion, how: str) -> Decision:
+    """The same question in other words: where to put the hand, and what tells."""
+    story = scene.story.marked(f"{HOW}{asked.name}")
+    question = menu(asked.name, f"how_{how}", asked.options, asked.prompt)
     why = scene.why(weighed, UNCLEAR)
-    if (before and not placed) or before >= scene.handbook.causes.row:
-        writes = keep(scene.batch, scene.story.marked("advice:unclear"), cause=scene.story.cause)
-        told = tell(scene, "nobody can look just now")
-        return Decision((say("wait_look"),), (*writes, told), None, why)
-    if not placed:
-        return behaviour(scene, (say("let_look"),), why)
-    return ask(scene, weighed)
+    if scene.batch is None:
+        return Decision((), (), replace(question, about=dict(story.carried())), why)
+    waiting = scene.batch.complaint.check_at if scene.batch.complaint else None
+    writes = keep(scene.batch, story, cause=story.cause, check_at=waiting)
+    return Decision((), writes, question, why)
+
+
+def _nobody_looks(scene: Scene, weighed: Weighed) -> Decision:
+    writes = keep(scene.batch, scene.story.marked("advice:unclear"), cause=scene.story.cause)
+    told = tell(scene, "nobody can look just now")
+    return Decision((say("wait_look"),), (*writes, told), None, scene.why(weighed, UNCLEAR))

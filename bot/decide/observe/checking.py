@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
 from bot.decide.common import maybe, say
 from bot.decide.observe.advise import (
@@ -13,16 +14,20 @@ from bot.decide.observe.advise import (
     next_action,
     without_hour,
 )
-from bot.decide.observe.asking import ask, behaviour
+from bot.decide.observe.asking import ask, behaviour, doubts
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.decide.observe.spot import second_look
-from bot.diagnosis.action import SMOTHER
+from bot.diagnosis.action import SMOTHER, Advice
 from bot.diagnosis.danger import AIR_AGAIN, smothering
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, keep
+from bot.diagnosis.story import ONE_LOOK, POISONED
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
 
+ONE_NEEDS_A_DAY = Advice("one_day", timedelta(hours=6))
+OF_THE_HOUR = ("place", "sound", "body", "heat", "weather")  # "better" says that they are past
+BY_THE_AIR = ("cold", "hot", "draught", "uneven_heat")  # heat or air is not changed unasked
 WORSE_TELLS = 2  # so many times worse, and the adviser is told
 SAY_ADVISER = (
     "watch",
@@ -40,8 +45,7 @@ def checked(scene: Scene, worked: str) -> Decision:
             return advise_on(*other)
         over = scene.story.checks > 0 or scene.story.complaint_id is None
         writes = close(scene.batch) if over else ()
-        key = "better_air" if scene.story.cause == "fumes" else "better"
-        return Decision((*taken(scene), say(key)), writes, None, Why(cause=COMFORTABLE))
+        return Decision((*taken(scene), say(_better(scene))), writes, None, Why(cause=COMFORTABLE))
     if scene.story.cause == "fumes":
         return _still_bad_air(scene, worked)
     cause = scene.story.cause
@@ -61,14 +65,26 @@ def checked(scene: Scene, worked: str) -> Decision:
     return replace(told, lines=lines, writes=(*told.writes, line))
 
 
+def _better(scene: Scene) -> str:
+    """Into a house that poisoned somebody no fire goes back that night."""
+    if scene.story.cause != "fumes":
+        return "better"
+    return "better_poisoned" if POISONED in scene.story.asked else "better_air"
+
+
 def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:
     """What is left once the signs of the cause that was treated are gone: another cause that they
     name, where it was not treated yet."""
     cause = scene.story.cause
     if cause is None or scene.heard.signals:
         return None
+    signs = scene.handbook.causes.signs
     gone = speaking(cause, scene.evidence, scene.handbook.causes)
-    left = tuple(one for one in scene.story.signals if one not in gone)
+    left = tuple(
+        one
+        for one in scene.story.signals
+        if one not in gone and one in signs and signs[one].kind not in OF_THE_HOUR
+    )
     rest = replace(scene, story=replace(scene.story, signals=left), verdict=None)
     weighed = rest.weigh()
     known = weighed.top in (cause, COMFORTABLE) or f"advice:{weighed.top}" in scene.story.asked
@@ -97,16 +113,27 @@ def _still_a_heap(scene: Scene, worked: str) -> Decision:
     return replace(told, writes=(*told.writes, line))
 
 
+def _is_one(scene: Scene) -> bool:
+    """Whether one or a few weak birds were looked at, and have not had their day yet."""
+    return ONE_LOOK in scene.story.asked and ONE_NEEDS_A_DAY.key not in scene.story.tried
+
+
 def _next(scene: Scene, cause: str, worked: str) -> Decision:
     """The next action while the cause still leads, else the next cause, or a question; worse after
     all that is known for it, or ill birds that are no better, the vet."""
     weighed = scene.weigh()
+    if cause == "sick" and worked == "same" and _is_one(scene):
+        return give(scene, weighed, cause, ONE_NEEDS_A_DAY)
     left = next_action(scene, cause)
-    if weighed.top == cause and left is not None:
+    if left is not None and ONE_NEEDS_A_DAY.key in scene.story.tried:
         return give(scene, weighed, cause, left)
+    if weighed.top == cause and left is not None:
+        looks = cause != "sick" and doubts(scene, weighed)
+        return ask(scene, weighed) if looks else give(scene, weighed, cause, left)
     other = weighed.top not in (COMFORTABLE, cause)
     if weighed.sure and other and not is_heat_of_one(scene, cause, weighed.top):
-        return advise_on(scene, weighed, weighed.top)
+        looks = weighed.top in BY_THE_AIR or doubts(scene, weighed)
+        return ask(scene, weighed) if looks else advise_on(scene, weighed, weighed.top)
     if weighed.top == cause or (left is None and (worked == "worse" or cause == "sick")):
         return all_tried(scene, weighed, cause)
     return ask(scene, weighed)

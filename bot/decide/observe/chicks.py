@@ -12,9 +12,11 @@ from bot.decide.observe.asking import (
     ask,
     ask_where_it_hangs,
     asking,
+    asks_first,
     hang_question,
     in_danger,
     leading,
+    one_look,
 )
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.scene import Scene, taken
@@ -23,13 +25,15 @@ from bot.diagnosis.action import SMOTHER, Advice, actions
 from bot.diagnosis.danger import ILLNESS, smothering
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close
-from bot.diagnosis.story import HANG, UP, WAKE, denied_lately
+from bot.diagnosis.story import HANG, ONE_LOOK, UP, WAKE, denied_lately
 from bot.diagnosis.thermometer import contradicts
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
 
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
 BLOOD = "bloody_droppings"
+# These tell that a bird is weak, not of what.
+WEAK = ("lethargic", "feathers_ruffled", "not_eating", "wings_spread", "eyes_swollen_or_closed")
 AGAINST_CALM = 0.5  # a sign this much rarer where nothing is wrong speaks against that
 
 
@@ -45,8 +49,10 @@ def weighed_up(scene: Scene) -> Decision:
     first = leading(scene)
     if first is not None and scene.story.in_a_row < scene.handbook.causes.row:
         return asking(scene, first, taken(scene), scene.why(weighed, UNCLEAR))
-    if _few_stay_down(scene) or _ill_in_danger(scene):
+    if _ill_in_danger(scene):
         return advise_on(scene, weighed, "sick")
+    if _few_stay_down(scene):
+        return _weak(scene, weighed)
     chicks = scene.weigh(replace(scene.evidence, verdict=None))
     told = f"advice:{chicks.top}" in scene.story.asked or scene.story.hang is not None
     spot = (scene.circumstances.age or 0) <= LAST_SPOT_AGE
@@ -61,7 +67,23 @@ def weighed_up(scene: Scene) -> Decision:
         return ask_where_it_hangs(scene, taken(scene), scene.why(weighed, UNCLEAR))
     if weighed.top == COMFORTABLE:
         return ask(scene, weighed, even=True) if _unsettled(scene) else _comfortable(scene, weighed)
+    if weighed.top == "sick":
+        return _weak(scene, weighed)
+    if asks_first(scene, weighed):
+        return ask(scene, weighed)
     return advise_on(scene, weighed, weighed.top)
+
+
+def _weak(scene: Scene, weighed: Weighed) -> Decision:
+    """Weak birds: first what they show in the hand, vent, navel or leg; with signs of their own, or
+    once that was asked, what is done for them."""
+    story = scene.story
+    shown = set(story.signals) - set(WEAK)
+    asked = ONE_LOOK in story.asked or story.in_a_row >= scene.handbook.causes.row
+    calm = {one for one in shown if scene.handbook.causes.signs[one].calm}
+    if asked or story.tried or shown - calm or scene.alarm is not None:
+        return advise_on(scene, weighed, "sick")
+    return asking(scene, one_look(), taken(scene), scene.why(weighed, UNCLEAR))
 
 
 def _few_stay_down(scene: Scene) -> bool:

@@ -12,23 +12,24 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from bot.decide.common import say
-from bot.decide.observe.asking import asking, smoke_question, wake_question
+from bot.decide.observe.asking import asking, bite_question, smoke_question, wake_question
 from bot.decide.observe.scene import Scene, taken
 from bot.diagnosis.danger import FIRES, ILLNESS, OVER, SMOKE
-from bot.diagnosis.story import DULL, UP, WAKE
+from bot.diagnosis.explain import UNCLEAR
+from bot.diagnosis.story import DULL, EDGE, PECKED, RATS, UP, WAKE
 from bot.diagnosis.weigh import COMFORTABLE
 from bot.facts.farm import Batch, Event
 from bot.facts.talk import Decision
 from bot.facts.writes import AddEvent, TellAdviser
 
+BLOOD = "bloody_droppings"
 BOXED = ("sick", "sick_lame")  # these have a weak bird set apart, and the vet if there are more
 CALM = ("comfortable", "wake_ok", "sleep_close", "brown_normal")
 
 
 def after_alarm(scene: Scene, decision: Decision) -> Decision:
     """The same decision where no danger is open or it finds no comfort."""
-    batch = scene.batch
-    alarm = None if batch is None else batch.open_alarm(scene.case.today)
+    batch, alarm = scene.batch, scene.alarm
     calm = decision.why is not None and decision.why.cause == COMFORTABLE
     calm = calm and any(one.key in CALM for one in decision.lines)
     if batch is None or alarm is None or not calm:
@@ -50,11 +51,27 @@ def after_alarm(scene: Scene, decision: Decision) -> Decision:
     return replace(decision, lines=(*taken(scene), say("danger_over")), writes=writes)
 
 
+def no_blood(scene: Scene) -> Decision | None:
+    """Told that the blood is on the floor, on walls or feathers and not in the droppings: who bit
+    them? None where no such alarm is open, or both are known."""
+    alarm = scene.alarm
+    denied = BLOOD in scene.story.not_signals
+    if alarm is None or alarm.values.get("kind") != "blood" or not denied:
+        return None
+    if {RATS, PECKED}.intersection(scene.story.signals):
+        return None
+    question = bite_question(scene)
+    if question is None:
+        return None
+    places = tuple(one for one in scene.story.signals if one != EDGE)  # the blood lies at the wall
+    here = replace(scene, story=replace(scene.story, signals=places))
+    return asking(here, question, taken(here), here.why(here.weigh(), UNCLEAR))
+
+
 def vet_first(scene: Scene, decision: Decision) -> Decision:
     """While a danger is open no advice is weaker than it was: the vet comes before the box of a
     weak bird, and "worse" is answered with the vet's number whatever else is done."""
-    alarm = None if scene.batch is None else scene.batch.open_alarm(scene.case.today)
-    if alarm is None or decision.referred or decision.question is not None:
+    if scene.alarm is None or decision.referred or decision.question is not None:
         return decision
     if any(one.key in BOXED for one in decision.lines):
         lines = tuple(say("sick_vet") if one.key in BOXED else one for one in decision.lines)

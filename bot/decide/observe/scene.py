@@ -19,7 +19,7 @@ from bot.diagnosis.story import (
 )
 from bot.diagnosis.thermometer import last_reading, verdict
 from bot.diagnosis.weigh import Circumstances, Evidence, Weighed, weigh
-from bot.facts.farm import Batch, Case
+from bot.facts.farm import Batch, Case, Event
 from bot.facts.talk import Line, Meaning, Why
 from bot.facts.writes import TellAdviser, Write
 from bot.handbook.shapes import Handbook
@@ -58,6 +58,11 @@ class Scene:
     def known(self) -> str:
         """The reading in words of a question's `about`; empty where none was given."""
         return "" if self.value_c is None else f"{self.value_c:g}"
+
+    @property
+    def alarm(self) -> Event | None:
+        """The danger of these birds that is still open."""
+        return None if self.batch is None else self.batch.open_alarm(self.case.today)
 
     def weigh(self, evidence: Evidence | None = None) -> Weighed:
         return weigh(evidence or self.evidence, self.handbook.causes)
