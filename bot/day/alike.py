@@ -3,8 +3,8 @@ In: a case and its batch. Out: a key, equal for two farms that are told the same
 and the case with what does not count taken out. Pure; called by turn.plan.
 
 Ids and numbers don't count. Of the moment when a farmer was last heard, or the chicks arrived, only
-the day and the part of the day count once that day is over, and of an entry's moment its hour. A
-farm with several batches, an open complaint, a danger or a correction is like no other.
+the day and the part of the day count once that day is over. A farm with several batches, an open
+complaint or entries of its own is like no other.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from operator import attrgetter
 from typing import Any
 
 from bot.day.rows import EVENING
-from bot.facts.farm import Batch, Case, Event, OpenQuestion, Phone
+from bot.facts.farm import Batch, Case, OpenQuestion, Phone
 
 HOURS_COUNT = timedelta(days=2)  # since arrival: so long texts speak of the hour of it
 _MIDNIGHT: dict[str, Any] = {"hour": 0, "minute": 0, "second": 0, "microsecond": 0}
@@ -39,7 +39,7 @@ _OF_PHONE = attrgetter(
 
 def alike(case: Case, batch: Batch) -> Hashable | None:
     """The key of all farms like this one; None where there is none."""
-    if len(case.batches) > 1 or batch.complaint is not None or any(map(_is_own, batch.events)):
+    if batch.events or len(case.batches) > 1 or batch.complaint is not None:
         return None
     return (
         case.cooperative.id,
@@ -50,7 +50,6 @@ def alike(case: Case, batch: Batch) -> Hashable | None:
         _OF_BATCH(batch),
         case.person is not None and batch.owner_id not in (None, case.person.id),
         _arrived(case, batch),
-        tuple(_entry(one, case) for one in batch.events),
         _asked(case.question),
     )
 
@@ -58,11 +57,7 @@ def alike(case: Case, batch: Batch) -> Hashable | None:
 def coarse(case: Case, batch: Batch) -> tuple[Case, Batch]:
     """The same farm without what no key holds: what is worked out of it holds for all like it."""
     question = case.question
-    events = tuple(
-        Event(one.id, one.kind, one.on_date, _hour(one, case), one.values, one.turn_id, one.undone)
-        for one in batch.events
-    )
-    batch = replace(batch, arrived_at=_arrived(case, batch), events=events)
+    batch = replace(batch, arrived_at=_arrived(case, batch))
     phone = replace(case.phone, heard_at=_heard(case))
     if question is not None and question.pushed:
         question = OpenQuestion(0, question.name, "", "", case.now, pushed=True)
@@ -90,19 +85,6 @@ def _arrived(case: Case, batch: Batch) -> datetime | None:
     local = arrived.astimezone(case.cooperative.zone)
     evening = local.time() >= EVENING
     return local.replace(**_MIDNIGHT | {"hour": EVENING.hour if evening else 0})
-
-
-def _is_own(entry: Event) -> bool:
-    """Whether a text may name this very entry."""
-    return entry.kind in ("alarm", "vet") or "replaces" in entry.values
-
-
-def _entry(entry: Event, case: Case) -> Hashable:
-    return entry.kind, entry.on_date, _hour(entry, case), entry.undone, repr(entry.values)
-
-
-def _hour(entry: Event, case: Case) -> datetime:
-    return entry.at.astimezone(case.cooperative.zone).replace(minute=0, second=0, microsecond=0)
 
 
 def _asked(question: OpenQuestion | None) -> Hashable:

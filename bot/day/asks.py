@@ -4,10 +4,10 @@ Out: an Ask and its Question. Pure; called by morning and hours.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import timedelta
 
-from bot.day.conditions import holds
+from bot.day.conditions import holds_by_record, holds_for, traits
 from bot.day.figures import figure
 from bot.day.items import ASK
 from bot.day.standing import Standing
@@ -21,10 +21,22 @@ HELD_BACK = ("check_back", "danger", "sign:")
 
 def choose_ask(at: Standing, room: int, *, younger_asks: Callable[[], bool]) -> Ask | None:
     """The question that is asked now and fits into `room` septets, its space included."""
-    asks = [ask for ask in at.calendar.asks.get(at.age, ()) if ask.size < room and _is_due(ask, at)]
-    if not asks or not _may_ask(at) or younger_asks():
+    due = (ask for ask in _open_asks(at) if ask.size < room and holds_by_record(ask.when, at))
+    found = next(due, None)
+    if found is None or not _may_ask(at) or younger_asks():
         return None
-    return asks[0]
+    return found
+
+
+def _open_asks(at: Standing) -> Sequence[Ask]:
+    """The questions of this age whose turn it is and that fit the farm, worked out once for all
+    farms of the same traits that were told the same."""
+    key = (at.calendar, ASK, at.age, at.today, traits(at))
+    memo = at.batch.said_days.memo
+    if key not in memo:
+        memo[key] = [ask for ask in at.calendar.asks.get(at.age, ()) if _is_open(ask, at)]
+    found: Sequence[Ask] = memo[key]
+    return found
 
 
 def question_of(ask: Ask, at: Standing) -> Question:
@@ -44,8 +56,8 @@ def needs_help_line(ask: Ask, at: Standing) -> bool:
     return ask.kind == "menu" and (last is None or (at.today - last).days >= HELP_EVERY)
 
 
-def _is_due(ask: Ask, at: Standing) -> bool:
-    if not holds(ask.when, at):
+def _is_open(ask: Ask, at: Standing) -> bool:
+    if not holds_for(ask.when, traits(at)):
         return False
     before = None if ask.after is None else at.said.get(ask.after)
     if ask.after is not None and (before is None or before >= at.today):

@@ -6,11 +6,11 @@ language: signer 12, then every piece with one space before it, 160 in all. Pure
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from bot.day.figures import figure, target_c
-from bot.day.rows import line_of
+from bot.day.rows import counts, line_of
 from bot.day.standing import Standing, is_awaited, is_ready
 from bot.facts.talk import Line
 from bot.handbook.shape_calendar import Row
@@ -26,7 +26,7 @@ LONG = 100  # a job of this size carries a clause on fire: that day asks no ques
 class Page:
     """A text being put together. left: septets that are free. jobs: the rows on it."""
 
-    sizes: dict[str, int]
+    sizes: Mapping[str, int]
     left: int = ONE_PART - SIGNER
     lines: list[Line] = field(default_factory=list)
     jobs: list[Row] = field(default_factory=list)
@@ -51,7 +51,7 @@ class Page:
 
 def opened(at: Standing) -> Page:
     """A page with its head, and whose batch it is where the phone serves more than one."""
-    page = Page(dict(at.calendar.sizes))
+    page = Page(at.calendar.sizes)
     page.add(head(at))
     whose = whose_line(at)
     if whose is not None:
@@ -96,7 +96,8 @@ def sign(at: Standing) -> Line | None:
 
 def place_essentials(page: Page, rows: Sequence[Row], at: Standing, reserve: int) -> None:
     """Essentials first. The first one always; others where they fit beside the sign, or without
-    it where today is their last day. What does not fit waits for tomorrow."""
+    it where today is their last day. What does not fit waits for tomorrow. rows: the open ones, of
+    which only those that have room are held against the record."""
     for row in rows:
         first = not page.jobs
         last_chance = at.age >= (row.expires if row.once else row.last)
@@ -121,7 +122,8 @@ def _welcome(row: Row, page: Page) -> bool:
 
 
 def _place(page: Page, row: Row, at: Standing) -> None:
-    line = line_of(row, at)
+    """Put a row on the page where it counts for this batch."""
+    line = line_of(row, at) if counts(row, at) else None
     if line is not None:
         page.add(line)
         page.jobs.append(row)

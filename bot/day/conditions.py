@@ -3,6 +3,8 @@ stands. Out: yes or no. Pure; called by rows, asks and arrival."""
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from bot.day.standing import (
     Standing,
     heat_of,
@@ -17,33 +19,79 @@ from bot.day.standing import (
 )
 from bot.day.tonight import tonight
 from bot.day.warnings import warnings
-from bot.facts.farm import Batch
 from bot.handbook.shape_calendar import When
 from bot.ledger.withdrawal import may_sell, waits_unknown
 
 
-def holds(when: When, at: Standing) -> bool:
-    """Whether all the conditions of a row hold for this batch now."""
+class Traits(NamedTuple):
+    """What a farm is, as far as rows ask for it and no entry has to be looked into: many farms have
+    the same. Named as in `When`."""
+
+    heat: str
+    nights: str
+    feathered: str
+    ready: bool
+    thermometer: bool
+    held: bool
+    awaited: bool
+    mix: bool
+    several: bool
+    moved: bool
+    troubles: frozenset[str]
+    vaccine: frozenset[str]
+
+
+def traits(at: Standing) -> Traits:
+    """The traits of the farm where the batch stands."""
+    if "traits" not in at.memo:
+        at.memo["traits"] = _traits(at)
+    found: Traits = at.memo["traits"]
+    return found
+
+
+def _traits(at: Standing) -> Traits:
     batch = at.batch
-    return (
-        (not when.heat or heat_of(batch) in when.heat)
-        and (not when.nights or (batch.nights or "unknown") in when.nights)
-        and (not when.feathered or _feathered(batch) in when.feathered)
-        and (when.ready is None or is_ready(batch) == when.ready)
-        and (when.thermometer is None or (batch.thermometer is True) == when.thermometer)
-        and (when.held is None or batch.held == when.held)
-        and (when.awaited is None or is_awaited(batch, at.age) == when.awaited)
-        and (when.mix is None or at.case.cooperative.water_mix == when.mix)
-        and not troubles(at).intersection(when.well)
-        and (not when.troubled or bool(troubles(at).intersection(when.troubled)))
-        and (when.moved is None or (batch.house == "open") == when.moved)
-        and (not when.vaccine or bool(_vaccine(at) & set(when.vaccine)))
-        and (when.several is None or (stoves_of(at) > 1) == when.several)
-        and _holds_by_record(when, at)
+    return Traits(
+        heat=heat_of(batch),
+        nights=batch.nights or "unknown",
+        feathered=_FEATHERED[batch.feathered],
+        ready=is_ready(batch),
+        thermometer=batch.thermometer is True,
+        held=batch.held,
+        awaited=is_awaited(batch, at.age),
+        mix=at.case.cooperative.water_mix,
+        several=stoves_of(at) > 1,
+        moved=batch.house == "open",
+        troubles=troubles(at),
+        vaccine=_vaccine(at),
     )
 
 
-def _holds_by_record(when: When, at: Standing) -> bool:
+def holds(when: When, at: Standing) -> bool:
+    """Whether all the conditions of a row hold for this batch now."""
+    return holds_for(when, traits(at)) and holds_by_record(when, at)
+
+
+def holds_for(when: When, farm: Traits) -> bool:
+    """Whether the conditions hold that ask for no entry."""
+    return (
+        (not when.heat or farm.heat in when.heat)
+        and (not when.nights or farm.nights in when.nights)
+        and (not when.feathered or farm.feathered in when.feathered)
+        and (when.ready is None or farm.ready == when.ready)
+        and (when.thermometer is None or farm.thermometer == when.thermometer)
+        and (when.held is None or farm.held == when.held)
+        and (when.awaited is None or farm.awaited == when.awaited)
+        and (when.mix is None or farm.mix == when.mix)
+        and farm.troubles.isdisjoint(when.well)
+        and (not when.troubled or not farm.troubles.isdisjoint(when.troubled))
+        and (when.moved is None or farm.moved == when.moved)
+        and (not when.vaccine or not farm.vaccine.isdisjoint(when.vaccine))
+        and (when.several is None or farm.several == when.several)
+    )
+
+
+def holds_by_record(when: When, at: Standing) -> bool:
     """The conditions that need a look into the batch's record."""
     return (
         (when.hot is None or is_hot(at) == when.hot)
@@ -57,11 +105,10 @@ def _holds_by_record(when: When, at: Standing) -> bool:
     )
 
 
-def _vaccine(at: Standing) -> set[str]:
+def _vaccine(at: Standing) -> frozenset[str]:
     """Whether the cooperative's vet has set a vaccine for today or tomorrow."""
     days = (("today", at.age), ("tomorrow", at.age + 1))
-    return {name for name, age in days if age in at.calendar.vaccines}
+    return frozenset(name for name, age in days if age in at.calendar.vaccines)
 
 
-def _feathered(batch: Batch) -> str:
-    return {True: "yes", False: "no", None: "unknown"}[batch.feathered]
+_FEATHERED = {True: "yes", False: "no", None: "unknown"}

@@ -81,12 +81,14 @@ def is_late(row: str, age: int | None, calendar: Calendar) -> bool:
 def overdue(at: Standing) -> tuple[tuple[TellAdviser, ...], tuple[str, ...]]:
     """What the adviser is told this morning of essential steps whose day has passed with no word
     that they are done, once a step; and the rows under which it is noted."""
+    if at.age >= 0:
+        return (), ()
     late = [
         row
         for row in at.calendar.all_rows
         if row.by is not None
         and row.essential
-        and row.by < at.age < 0
+        and row.by < at.age
         and row.id in at.said
         and LATE + row.id not in at.said
         and not is_done(at.batch, row.id)

@@ -43,6 +43,8 @@ def hour_moments(case: Case, batch: Batch) -> dict[str, datetime]:
 
 def hours(at: Standing) -> tuple[Due, ...]:
     """The reminders whose hour has come and is not past."""
+    if at.age != 0:
+        return ()
     found: list[Due] = []
     for slot, due_at in hour_moments(at.case, at.batch).items():
         if due_at <= at.now < due_at + LATE[slot] and slot not in at.slots:

@@ -83,8 +83,9 @@ def _may_have_morning(at: Standing) -> bool:
 
 def _single(case: Case, batch: Batch, calendar: Calendar, after: datetime) -> Iterator[datetime]:
     """The hours of the first day, the check-back, and the question about the vet."""
-    yield from hour_moments(case, batch).values()
-    here = standing(case, batch, calendar, after)
+    if (batch.age(after.astimezone(case.cooperative.zone).date()) or 0) <= 0:
+        yield from hour_moments(case, batch).values()
+    here = standing(case, batch, calendar, after) if batch.live_events("alarm") else None
     vet = alarm_moment(here) if here is not None else None
     if vet is not None:
         yield vet

@@ -14,7 +14,7 @@ from bot.day.checks import joining_check, noted, worked
 from bot.day.compose import Page, opened, place_essentials, place_others, sign, whose_line
 from bot.day.countdown import STEP_ROW, overdue, step_question
 from bot.day.items import ASK, Due, until
-from bot.day.rows import rows_due
+from bot.day.rows import counts, open_rows
 from bot.day.standing import SILENCE, Standing, is_awaited, silence_is_new, silent_days
 from bot.facts.talk import Line, Question
 from bot.facts.writes import ChangeBatch, TellAdviser, Write
@@ -32,7 +32,7 @@ def morning(at: Standing, *, younger_asks: Callable[[], bool]) -> Due | None:
     if not is_time(at):
         return None
     page = opened(at)
-    rows = rows_due(at, SLOT)
+    rows = open_rows(at, SLOT)
     check = joining_check(at)
     mark = None if _awaited_by_name(at) else sign(at)
     reserve = 0 if mark is None else page.sizes[mark.key] + 1
@@ -41,7 +41,7 @@ def morning(at: Standing, *, younger_asks: Callable[[], bool]) -> Due | None:
         page.add(mark)
     others = [row for row in rows if not row.essential]
     if at.age < 0 and not page.jobs:
-        place_others(page, others[:1], at)  # a step before they come, with its own question
+        place_others(page, [row for row in others if counts(row, at)][:1], at)  # a step's question
     question, asked, help_line = _question(at, page, younger_asks=younger_asks)
     if question is None or at.age >= 0:
         place_others(page, others, at)

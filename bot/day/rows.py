@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import time
 
-from bot.day.conditions import holds
+from bot.day.conditions import holds_by_record, holds_for, traits
 from bot.day.countdown import is_open, is_promised
 from bot.day.figures import figure
 from bot.day.standing import Standing, troubles
@@ -23,27 +23,46 @@ EVENING = time(15, 0)  # whoever arrives from here on has the night in the same 
 def rows_due(at: Standing, slot: str) -> list[Row]:
     """The rows of a slot that count now: in their ages, their conditions holding, not said yet,
     their figures known. Rows of the first hours that were missed come the next morning."""
+    return [row for row in open_rows(at, slot) if counts(row, at)]
+
+
+def any_due(at: Standing, slot: str) -> bool:
+    """Whether any row of a slot counts now. What is said in a trouble takes the place of another
+    row and makes no text of its own."""
+    rows = (row for row in open_rows(at, slot) if not row.when.troubled)
+    return any(counts(row, at) for row in rows)
+
+
+def counts(row: Row, at: Standing) -> bool:
+    """Whether an open row counts by the batch's record, too, and its figures are known."""
+    return holds_by_record(row.when, at) and line_of(row, at) is not None
+
+
+def open_rows(at: Standing, slot: str) -> Sequence[Row]:
+    """The rows of a slot that are in their ages, not said yet, and fit the farm, in order; worked
+    out once for all farms of the same traits that were told the same. What a step before they come
+    waits for stands in the record, so those days are never shared."""
+    if at.age < 0:
+        return _worked_out(at, slot)
+    answered = night_in_answer(at.case, at.batch)
+    key = (at.calendar, slot, at.age, at.today, traits(at), answered)
+    memo = at.batch.said_days.memo
+    if key not in memo:
+        memo[key] = _worked_out(at, slot)
+    found: Sequence[Row] = memo[key]
+    return found
+
+
+def _worked_out(at: Standing, slot: str) -> Sequence[Row]:
     found: Sequence[Row] = at.calendar.at(slot, at.age)
     if slot == "morning":
         late = (row for row in at.calendar.at("feed", at.age) if row.first < at.age)
         found = (*found, *late)
-    return sorted([row for row in found if _is_due(row, at)], key=lambda row: _order(row, at))
+    return sorted([row for row in found if _is_open(row, at)], key=lambda row: _order(row, at))
 
 
-def any_due(at: Standing, slot: str) -> bool:
-    """Whether any row of an evening's slot counts now. What is said in a trouble takes the place of
-    another row and makes no text of its own."""
-    rows = (row for row in at.calendar.at(slot, at.age) if not row.when.troubled)
-    return any(_is_due(row, at) for row in rows)
-
-
-def _is_due(row: Row, at: Standing) -> bool:
-    return (
-        not _waits(row, at)
-        and not is_said(row, at)
-        and holds(row.when, at)
-        and line_of(row, at) is not None
-    )
+def _is_open(row: Row, at: Standing) -> bool:
+    return not _waits(row, at) and not is_said(row, at) and holds_for(row.when, traits(at))
 
 
 def _waits(row: Row, at: Standing) -> bool:

@@ -236,6 +236,13 @@ def _heard_on(at: Standing) -> date | None:
 def silent_days(at: Standing) -> int:
     """Days from placement on, before today, on which we wrote and heard nothing. Days on which we
     could not write do not count."""
+    if "silent_days" not in at.memo:
+        at.memo["silent_days"] = _silent_days(at)
+    found: int = at.memo["silent_days"]
+    return found
+
+
+def _silent_days(at: Standing) -> int:
     since = heard_on(at)
     first = at.batch.placed_on or at.today
     if since is not None:

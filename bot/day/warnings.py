@@ -14,10 +14,11 @@ from datetime import date
 from bot.day.standing import Standing, strains
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.feed_water import feed_bags, feed_to_buy_kg, intake_falls, water_ml
+from bot.husbandry.feed_water import feed_days as days_of_feed
 from bot.husbandry.growth import feed_intake_g
 from bot.husbandry.temperature import spot_temperature_c
 from bot.ledger.birds import alive_on
-from bot.ledger.stores import feed_stock, fuel_nights
+from bot.ledger.stores import feed_left, fuel_nights
 
 COMPARED_DAYS = 8  # so far back reports are compared
 FRESH_DAYS = 2  # the last report is of yesterday or the day before
@@ -48,8 +49,10 @@ def _warnings(at: Standing) -> frozenset[str]:
 def feed_days(at: Standing) -> int | None:
     """Whole days, today the first, that the feed told of lasts; None where none was told of."""
     if "feed_days" not in at.memo:
-        stock = feed_stock(at.batch, at.today, at.calendar.book)
-        at.memo["feed_days"] = None if stock is None else stock.lasts.days
+        book = at.calendar.book
+        kg = feed_left(at.batch, at.today, book)
+        days = None if kg is None else days_of_feed(kg, at.batch.alive, at.age, book)
+        at.memo["feed_days"] = days
     found: int | None = at.memo["feed_days"]
     return found
 

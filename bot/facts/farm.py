@@ -3,7 +3,7 @@ it when a message arrives or a text falls due. Read by `records.case`; used by d
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence, Set
+from collections.abc import Hashable, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from typing import Any
@@ -164,11 +164,13 @@ class Said:
 @dataclass(frozen=True, slots=True)
 class SaidDays:
     """rows: row -> the local days on which it was said. last: row -> the last of them.
-    slots: day -> the slots said on it."""
+    slots: day -> the slots said on it. memo: what was worked out of it, for all farms told
+    the same; its keys name everything else that it was worked out of."""
 
     rows: Mapping[str, Sequence[date]]
     last: Mapping[str, date]
     slots: Mapping[date, Set[str]]
+    memo: dict[Hashable, Any] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     @classmethod
     def of(cls, said: Iterable[Said]) -> SaidDays:
@@ -259,7 +261,8 @@ class Batch:
     def alive(self) -> int:
         """Birds alive: placed less every way out."""
         if "alive" not in self._memo:
-            gone = sum(self.total(kind) for kind in WAYS_OUT)
+            out = (one for one in self.events if one.kind in WAYS_OUT and not one.undone)
+            gone = sum(int(str(one.values.get("n", 0))) for one in out)
             self._memo["alive"] = max(0, (self.count or 0) - gone)
         birds: int = self._memo["alive"]
         return birds

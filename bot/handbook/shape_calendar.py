@@ -152,7 +152,7 @@ class Pace:
     always: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)  # so that what counts of it can be kept by it
 class Calendar:
     """The whole calendar. rows: by slot and age, essentials first, then by priority; a row is
     listed at every age at which it may be said. asks: by age. sizes: septets of every text that a

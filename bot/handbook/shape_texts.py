@@ -6,7 +6,7 @@ Made by `handbook.texts`; read by `say` and `proof`. Plain dataclasses, no I/O.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 BASE = "en"  # every text is worded in it; what no other language words is said in it
 Wording = str | Mapping[str, str]  # one text, or one a plural category ("one", "other")
@@ -70,10 +70,19 @@ class Texts:
     tongues: Mapping[str, Tongue]
     types: Mapping[str, str]
     roles: Mapping[str, int]
+    _speakers: dict[tuple[str, str], Tongue] = field(
+        default_factory=dict, init=False, compare=False, repr=False
+    )
 
     def speaker(self, key: str, code: str) -> Tongue:
         """Who says a text to somebody of this language: its own tongue; where that can't, the one
         it falls back to; English for a language whose folder was taken away."""
+        found = self._speakers.get((key, code))
+        if found is None:
+            found = self._speakers[key, code] = self._speaker(key, code)
+        return found
+
+    def _speaker(self, key: str, code: str) -> Tongue:
         own = self.tongues.get(code)
         behind = self.tongues.get(own.falls_back_to) if own and own.falls_back_to else None
         found = (one for one in (own, behind) if one and one.can_say(self.shapes[key]))

@@ -97,14 +97,19 @@ class Lasts:
 def feed_lasts(stock_kg: float, count: int, age_days: int, h: Husbandry) -> Lasts:
     """How many days of feed a stock is, today the first; after the table's end its last day goes
     on. The range: a farm's birds eat 15 % more or less. Valid for 0-100,000 kg, ages 0-49."""
+    usual, spread = feed_days(stock_kg, count, age_days, h), h.feed_spread.value
+    more, less = (
+        _days_of(stock_kg / share, count, age_days, h) for share in (1 + spread, 1 - spread)
+    )
+    return Lasts(usual, more, less)
+
+
+def feed_days(stock_kg: float, count: int, age_days: int, h: Husbandry) -> int:
+    """The usual days of `feed_lasts` alone."""
     check("stock_kg", stock_kg, 0, 100_000, "kilograms of feed")
     check_count(count)
     check_age(age_days, LAST_TABLE_AGE)
-    spread = h.feed_spread.value
-    usual, more, less = (
-        _days_of(stock_kg / share, count, age_days, h) for share in (1, 1 + spread, 1 - spread)
-    )
-    return Lasts(usual, more, less)
+    return _days_of(stock_kg, count, age_days, h)
 
 
 def _days_of(stock_kg: float, count: int, age_days: int, h: Husbandry) -> int:

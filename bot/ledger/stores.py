@@ -60,15 +60,22 @@ def water_of(live: tuple[Event, ...]) -> Decimal:
 def feed_stock(batch: Batch, today: date, h: Husbandry) -> Stock | None:
     """What is left of the feed bought, and how long it lasts the birds alive; None where no feed
     was told of, no bird is alive, or the age is beyond the table."""
+    kg, age = feed_left(batch, today, h), batch.age(today)
+    if kg is None or age is None:
+        return None
+    lasts = feed_lasts(kg, batch.alive, age, h)
+    return Stock(kg, lasts, today + timedelta(days=lasts.days - 1) if lasts.days else None)
+
+
+def feed_left(batch: Batch, today: date, h: Husbandry) -> float | None:
+    """The kilograms of `feed_stock` alone; None where it is None."""
     age = batch.age(today)
     bought = _by_age(batch, "feed_in", today)
     if not bought or age is None or not 0 <= age < LAST_TABLE_AGE or not batch.alive:
         return None
     since = max(0, min(bought))
     eaten = _by_age(batch, "feed_eaten", today)
-    kg = feed_left_kg(sum(bought.values()), since, age, eaten, batch.alive, h)
-    lasts = feed_lasts(kg, batch.alive, age, h)
-    return Stock(kg, lasts, today + timedelta(days=lasts.days - 1) if lasts.days else None)
+    return feed_left_kg(sum(bought.values()), since, age, eaten, batch.alive, h)
 
 
 def fuel_nights(batch: Batch, today: date) -> int | None:

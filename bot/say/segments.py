@@ -37,6 +37,8 @@ class Parts:
 def measure(text: str) -> Parts:
     """The parts of `text` as a gateway bills it: 160 septets alone and 153 joined, or 70 and 67
     UTF-16 units; a pair (escape and letter, or two surrogates) is never split between parts."""
+    if len(text) <= SINGLE_SEPTETS and BASIC.issuperset(text):
+        return Parts(min(len(text), 1), "gsm7", len(text))
     septets = _septets(text)
     if septets is not None:
         parts = _fill(septets, SINGLE_SEPTETS, JOINED_SEPTETS)
