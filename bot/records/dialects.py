@@ -2,15 +2,17 @@
 
 `one_of` takes a list of ids as one bound value: a statement is worded, parsed and kept once,
 however many ids there are. `json_rows` brings the rows that hang on another row as one JSON value,
-so that they take no statement of their own and multiply nothing.
+so that they take no statement of their own and multiply nothing. `listed` takes rows to write as one
+bound list a column.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import JSON, Boolean, Dialect, Integer, TypeDecorator
+from sqlalchemy import JSON, Boolean, Dialect, Integer, TypeDecorator, bindparam, func
 from sqlalchemy.dialects.postgresql import ARRAY
 from sqlalchemy.ext.compiler import compiles
 from sqlalchemy.sql.functions import FunctionElement
@@ -46,6 +48,13 @@ def _each(element: one_of, compiler: Any, **how: Any) -> str:
     column, ids = element.clauses
     listed = f"SELECT value FROM json_each({compiler.process(ids, **how)})"
     return f"{compiler.process(column, **how)} IN ({listed})"
+
+
+def listed(name: str, columns: Mapping[str, TypeEngine[Any]]) -> Any:
+    """Rows bound as one list a column, under the column's name: however many they are, PostgreSQL
+    takes them in one statement."""
+    lists = (bindparam(one, type_=ARRAY(kind)) for one, kind in columns.items())
+    return func.unnest(*lists).table_valued(*columns, name=name).render_derived()
 
 
 class json_rows(FunctionElement[Any]):

@@ -13,13 +13,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, Integer, Text, bindparam, func, insert, select, update
-from sqlalchemy.dialects.postgresql import ARRAY
+from sqlalchemy import Connection, Integer, Text, bindparam, insert, select, update
 
 from bot.facts.talk import Question
 from bot.facts.writes import TellAdviser
 from bot.records import tables as t
-from bot.records.dialects import Ids, one_of
+from bot.records.dialects import Ids, listed, one_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,19 +89,11 @@ _ADVANCE = (
 
 
 def _advance_all() -> Any:
-    listed = (
-        func.unnest(
-            bindparam("ids", type_=ARRAY(Integer)),
-            bindparam("moments", type_=ARRAY(t.Moment())),
-            bindparam("lines", type_=ARRAY(Text)),
-        )
-        .table_valued("id", "moment", "more", name="ahead")
-        .render_derived()
-    )
+    ahead = listed("ahead", {"ids": Integer(), "moments": t.Moment(), "lines": Text()})
     return (
         update(t.batch)
-        .where(t.batch.c.id == listed.c.id)
-        .values(next_due=listed.c.moment, said=t.batch.c.said.concat(listed.c.more))
+        .where(t.batch.c.id == ahead.c.ids)
+        .values(next_due=ahead.c.moments, said=t.batch.c.said.concat(ahead.c.lines))
     )
 
 
