@@ -15,7 +15,7 @@ from sqlalchemy import Connection, select
 from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.records import tables as t
-from bot.records.dialects import listed
+from bot.records.dialects import as_json, listed
 from bot.say.segments import measure
 
 
@@ -46,7 +46,7 @@ def put(connection: Connection, *texts: Text) -> None:
         return
     rows = _rows(texts)
     if connection.dialect.name == "postgresql" and len(rows) > 1:
-        connection.execute(_PUT_ALL, {name: [row[name] for row in rows] for name in rows[0]})
+        connection.execute(_PUT_ALL, as_json(rows))
     else:
         connection.execute(_PUT[connection.dialect.name], rows if len(rows) > 1 else rows[0])
 
