@@ -6,7 +6,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import timedelta
 
-from bot.decide.common import say
+from bot.decide.common import menu, say
 from bot.decide.observe.advise import advise_on, give, without_hour
 from bot.decide.observe.asking import (
     ask,
@@ -25,13 +25,15 @@ from bot.diagnosis.action import SMOTHER, Advice, actions
 from bot.diagnosis.danger import ILLNESS, smothering
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close
+from bot.diagnosis.question import LITTER, LITTER_SIGNS
 from bot.diagnosis.story import HANG, ONE_LOOK, UP, WAKE, denied_lately
 from bot.diagnosis.thermometer import contradicts
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
 
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
-BLOOD = "bloody_droppings"
+BLOOD, SPREAD, LAME = "bloody_droppings", "spread_evenly", "limping_or_down"
+LITTER_MENU = "litter"
 # These tell that a bird is weak, not of what.
 WEAK = ("lethargic", "feathers_ruffled", "not_eating", "wings_spread", "eyes_swollen_or_closed")
 AGAINST_CALM = 0.5  # a sign this much rarer where nothing is wrong speaks against that
@@ -58,7 +60,8 @@ def weighed_up(scene: Scene) -> Decision:
     spot = (scene.circumstances.age or 0) <= LAST_SPOT_AGE
     against = spot and chicks.sure and contradicts(scene.verdict, chicks.top)
     if against and not told:
-        return _believe_chicks(scene, chicks)
+        looks = chicks.top in BELIEVE and asks_first(scene, chicks)
+        return ask(scene, chicks) if looks else _believe_chicks(scene, chicks)
     if against:
         weighed = chicks
     if not weighed.sure:
@@ -78,12 +81,28 @@ def _weak(scene: Scene, weighed: Weighed) -> Decision:
     """Weak birds: first what they show in the hand, vent, navel or leg; with signs of their own, or
     once that was asked, what is done for them."""
     story = scene.story
-    shown = set(story.signals) - set(WEAK)
+    signs = scene.handbook.causes.signs
+    told = [one for one in story.signals if one in signs and one not in WEAK]
+    ill = [one for one in told if signs[one].kind == "illness"]
     asked = ONE_LOOK in story.asked or story.in_a_row >= scene.handbook.causes.row
-    calm = {one for one in shown if scene.handbook.causes.signs[one].calm}
-    if asked or story.tried or shown - calm or scene.alarm is not None:
+    if LAME in ill and not story.tried and not _litter_told(scene):
+        return _lame(scene, weighed)
+    if asked or story.tried or ill or scene.alarm is not None:
         return advise_on(scene, weighed, "sick")
-    return asking(scene, one_look(), taken(scene), scene.why(weighed, UNCLEAR))
+    return asking(scene, one_look(scene), taken(scene), scene.why(weighed, UNCLEAR))
+
+
+def _lame(scene: Scene, weighed: Weighed) -> Decision:
+    """What is done for those that limp, and in a text behind it the litter, whose lumps on the feet
+    lame them as well."""
+    told = advise_on(replace(scene, story=scene.story.marked(LITTER_MENU)), weighed, "sick")
+    question = menu(LITTER_MENU, "ask_litter", LITTER, LITTER_MENU)
+    return told if scene.batch is None else replace(told, question=question)
+
+
+def _litter_told(scene: Scene) -> bool:
+    known = {*scene.story.signals, *scene.story.not_signals}
+    return LITTER_MENU in scene.story.asked or bool(known.intersection(LITTER_SIGNS.values()))
 
 
 def _few_stay_down(scene: Scene) -> bool:
@@ -92,7 +111,7 @@ def _few_stay_down(scene: Scene) -> bool:
         return False
     signs = scene.handbook.causes.signs
     wrong = [one for one in scene.story.signals if one in signs and not signs[one].calm]
-    return wrong == ["lethargic"]
+    return "lethargic" in wrong and set(wrong) <= set(WEAK)
 
 
 def _ill_in_danger(scene: Scene) -> bool:
@@ -147,6 +166,8 @@ def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
     key = BELIEVE[cause]
     advice = Advice(key, timedelta(minutes=scene.handbook.causes.causes[cause].check_in))
     told = give(scene, weighed, cause, advice)
+    if scene.story.in_a_row >= scene.handbook.causes.row:
+        return told
     question = hang_question(scene, c=scene.known)
     return replace(told, lines=without_hour(told.lines), question=question, more=())
 
@@ -157,9 +178,19 @@ def chicks_are_right(scene: Scene, hang: str) -> Decision:
     return Decision((*taken(scene), *lines, say("comfortable")), (), None, Why(cause=COMFORTABLE))
 
 
+def _only_placed(scene: Scene) -> bool:
+    """Something was told that we could not read, and all we know is where they are."""
+    story = scene.story
+    told = {*story.signals, *story.not_signals} - {SPREAD}
+    asked = "behaviour" in story.asked and not story.tried and story.hang is None
+    return asked and not told and scene.verdict is None
+
+
 def _comfortable(scene: Scene, weighed: Weighed) -> Decision:
     """All is well, said of what worried the farmer where there is a word for it."""
     content = scene.handbook.causes.causes[COMFORTABLE]
     key = actions(content, scene.story.signals, scene.circumstances)[0]
+    if _only_placed(scene):
+        key = "spread_else"
     why = scene.why(weighed, COMFORTABLE)
     return Decision((*taken(scene), say(key)), close(scene.batch), None, why)
