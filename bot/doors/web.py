@@ -32,6 +32,7 @@ MOST_FIELDS = 200
 def create_app(bot: Bot) -> Flask:
     """All doors of one Bot."""
     app = Flask("broodpost", static_folder=None)
+    app.url_map.merge_slashes = False  # a path that is no door's is refused, never led elsewhere
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.config["MAX_FORM_MEMORY_SIZE"] = LARGEST_BODY
     app.config["MAX_FORM_PARTS"] = MOST_FIELDS

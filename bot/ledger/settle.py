@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from operator import attrgetter
 
 from bot.facts.farm import Event
 
@@ -16,7 +17,9 @@ def settled(events: Iterable[Event]) -> tuple[Event, ...]:
     """The events in the order told, those marked undone for which a later one stands. A correction
     that is taken back gives the entries it stood for their place again; one that is corrected in
     its turn does not. Settling twice changes nothing."""
-    told = sorted(events, key=lambda one: one.id)
+    told = sorted(events, key=attrgetter("id"))
+    if not any(REPLACES in one.values for one in told):
+        return tuple(told)
     given_way = {
         number for one in told if not one.undone for number in replaced_by(one) if number < one.id
     }

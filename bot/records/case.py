@@ -180,7 +180,7 @@ def cases_of_phones(
     Two statements, however many phones: one of them for the cooperatives."""
     bound = {"ids": list(phone_ids), "since": now - QUESTION_OPEN}
     phones: dict[int, list[Row[Any]]] = {}
-    for row in connection.execute(_KNOWN[planning], bound):
+    for row in connection.execute(_KNOWN[planning], bound).all():
         phones.setdefault(row.phone_id, []).append(row)
     cooperatives = _cooperatives(connection, {rows[0].phone_cooperative_id
                                               for rows in phones.values()})  # fmt: skip

@@ -2,19 +2,23 @@
 
 `one_of` takes a list of ids as one bound value: a statement is worded, parsed and kept once,
 however many ids there are. `json_rows` brings the rows that hang on another row as one JSON value,
-so that they take no statement of their own and multiply nothing.
+so that they take no statement of their own and multiply nothing. `listed` takes rows to write
+as one bound value.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import JSON, Boolean, Dialect, Integer, TypeDecorator
+from sqlalchemy import JSON, Boolean, Dialect, Integer, TypeDecorator, bindparam, column, func
 from sqlalchemy.dialects.postgresql import ARRAY
 from sqlalchemy.ext.compiler import compiles
 from sqlalchemy.sql.functions import FunctionElement
 from sqlalchemy.types import TypeEngine
+
+ROWS = "rows"
 
 
 class Ids(TypeDecorator[list[int]]):
@@ -46,6 +50,27 @@ def _each(element: one_of, compiler: Any, **how: Any) -> str:
     column, ids = element.clauses
     listed = f"SELECT value FROM json_each({compiler.process(ids, **how)})"
     return f"{compiler.process(column, **how)} IN ({listed})"
+
+
+def listed(name: str, columns: Mapping[str, TypeEngine[Any]]) -> Any:
+    """Rows bound as one JSON value, ROWS: however many they are, PostgreSQL takes them in one
+    statement, and it costs less than a list a column. Bind them as `as_json` gives them."""
+    own = (column(one, kind) for one, kind in columns.items())
+    rows = func.json_to_recordset(bindparam(ROWS, type_=JSON))
+    return rows.table_valued(*own, name=name).render_derived(with_types=True)
+
+
+def as_json(rows: Sequence[Mapping[str, object]]) -> dict[str, object]:
+    """What binds rows of plain values, moments and JSON for `listed`."""
+    return {
+        ROWS: [
+            {
+                name: value.isoformat() if isinstance(value, datetime) else value
+                for name, value in row.items()
+            }
+            for row in rows
+        ]
+    }
 
 
 class json_rows(FunctionElement[Any]):

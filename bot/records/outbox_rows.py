@@ -9,11 +9,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, select
 from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.records import tables as t
+from bot.records.dialects import as_json, listed
 from bot.say.segments import measure
 
 
@@ -43,13 +45,32 @@ def put(connection: Connection, *texts: Text) -> None:
     if not texts:
         return
     rows = _rows(texts)
-    connection.execute(_PUT[connection.dialect.name], rows if len(rows) > 1 else rows[0])
+    if connection.dialect.name == "postgresql" and len(rows) > 1:
+        connection.execute(_PUT_ALL, as_json(rows))
+    else:
+        connection.execute(_PUT[connection.dialect.name], rows if len(rows) > 1 else rows[0])
 
 
 _PUT = {
     name: dialect.insert(t.outbox).on_conflict_do_nothing(index_elements=["business_key"])
     for name, dialect in (("sqlite", sqlite), ("postgresql", postgresql))
 }
+
+
+def _put_all() -> Any:
+    names = (
+        "business_key phone_id batch_id turn_id to_number klass text parts encoding state "
+        "not_before expires_at created_at sent_at"
+    ).split()
+    rows = listed("texts", {name: t.outbox.c[name].type for name in names})
+    return (
+        postgresql.insert(t.outbox)
+        .from_select(names, select(*(rows.c[name] for name in names)))
+        .on_conflict_do_nothing(index_elements=["business_key"])
+    )
+
+
+_PUT_ALL = _put_all()
 
 
 def _rows(texts: Sequence[Text]) -> list[dict[str, object]]:

@@ -13,13 +13,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, Integer, Text, bindparam, func, insert, select, update
-from sqlalchemy.dialects.postgresql import ARRAY
+from sqlalchemy import Connection, Integer, Text, bindparam, insert, select, update
 
 from bot.facts.talk import Question
 from bot.facts.writes import TellAdviser
 from bot.records import tables as t
-from bot.records.dialects import Ids, one_of
+from bot.records.dialects import Ids, as_json, listed, one_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +52,7 @@ class Told:
 
 def claim_due(connection: Connection, now: datetime, room: int) -> list[tuple[int, int]]:
     """(batch id, phone id) of up to `room` batches whose next moment has come, soonest first."""
-    rows = connection.execute(_DUE, {"now": now, "room": room})
+    rows = connection.execute(_DUE, {"now": now, "room": room}).all()
     return [(row.id, row.phone_id) for row in rows]
 
 
@@ -71,15 +70,11 @@ def advance(connection: Connection, ahead: Sequence[Ahead]) -> None:
     """Move batches on to their next moment."""
     if not ahead:
         return
+    rows = [{"one": one.batch_id, "moment": one.next_due, "more": one.lines} for one in ahead]
     if connection.dialect.name == "postgresql":
-        columns = zip(*((one.batch_id, one.next_due, one.lines) for one in ahead), strict=True)
-        ids, moments, lines = (list(one) for one in columns)
-        connection.execute(_ADVANCE_ALL, {"ids": ids, "moments": moments, "lines": lines})
-        return
-    connection.execute(
-        _ADVANCE,
-        [{"one": one.batch_id, "moment": one.next_due, "more": one.lines} for one in ahead],
-    )
+        connection.execute(_ADVANCE_ALL, as_json(rows))
+    else:
+        connection.execute(_ADVANCE, rows)
 
 
 _ADVANCE = (
@@ -90,19 +85,11 @@ _ADVANCE = (
 
 
 def _advance_all() -> Any:
-    listed = (
-        func.unnest(
-            bindparam("ids", type_=ARRAY(Integer)),
-            bindparam("moments", type_=ARRAY(t.Moment())),
-            bindparam("lines", type_=ARRAY(Text)),
-        )
-        .table_valued("id", "moment", "more", name="ahead")
-        .render_derived()
-    )
+    ahead = listed("ahead", {"one": Integer(), "moment": t.Moment(), "more": Text()})
     return (
         update(t.batch)
-        .where(t.batch.c.id == listed.c.id)
-        .values(next_due=listed.c.moment, said=t.batch.c.said.concat(listed.c.more))
+        .where(t.batch.c.id == ahead.c.one)
+        .values(next_due=ahead.c.moment, said=t.batch.c.said.concat(ahead.c.more))
     )
 
 
@@ -115,13 +102,26 @@ def ask_all(connection: Connection, asked: Sequence[Asked], now: datetime) -> No
         return
     phones = [one.phone_id for one in asked]
     connection.execute(_CLOSE_ALL, {"phones": phones, "closed_at": now})
-    connection.execute(insert(t.question), [_row(one, now) for one in asked])
+    rows = [_row(one, now) for one in asked]
+    if connection.dialect.name == "postgresql":
+        connection.execute(_ASK_ALL, as_json(rows))
+    else:
+        connection.execute(insert(t.question), rows)
 
 
 _CLOSE_ALL = update(t.question).where(
     one_of(t.question.c.phone_id, bindparam("phones", type_=Ids)),
     t.question.c.closed_at.is_(None),
 )
+
+
+def _ask_all() -> Any:
+    names = [one.name for one in t.question.c if one.name not in ("id", "closed_at")]
+    asked = listed("asked", {name: t.question.c[name].type for name in names})
+    return insert(t.question).from_select(names, select(*(asked.c[name] for name in names)))
+
+
+_ASK_ALL = _ask_all()
 
 
 def _row(one: Asked, now: datetime) -> dict[str, object]:

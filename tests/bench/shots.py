@@ -542,7 +542,7 @@ def hostile_form_dialect(aim: Aim) -> Shot:
 def paths(aim: Aim) -> Shot:
     path = aim.drawn.choice((*PATHS, "/" + "p" * 5000, "/" + quote(aim.letters(20))))
     raw = http(aim.drawn.choice(("GET", "POST")), path)
-    return Shot(raw, ODD | {308}, alone=True)
+    return Shot(raw, ODD, alone=True)
 
 
 def eyes(aim: Aim) -> Shot:

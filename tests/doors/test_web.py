@@ -154,6 +154,12 @@ def test_a_body_beyond_reason_is_refused_and_a_long_text_is_answered(client: Fla
     assert client.post("/sms", data=_form("a " * 5000)).status_code == 200
 
 
+@pytest.mark.parametrize("path", ["//sms", "/ussd//x", "/sms/", "/sms//receipt"])
+def test_a_path_that_is_no_door_is_refused_and_led_nowhere(client: FlaskClient, path: str) -> None:
+    answer = client.post(path, data=_form("hello"))
+    assert (answer.status_code, answer.headers.get("Location")) == (404, None)
+
+
 def test_a_binary_body_is_answered_kindly(client: FlaskClient) -> None:
     noise = os.urandom(300).decode("latin-1")
     answer = client.post("/sms", data=_form(noise))
