@@ -13,7 +13,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from bot.day.quiet import read_intervals
 from bot.errors import SettingsError
-from bot.facts.limits import House, Limits
+from bot.facts.limits import MOST_ANSWERS, House, Limits
 from bot.say.plain import plain
 
 PREFIX = "BROODPOST_"
@@ -251,6 +251,8 @@ def _check_house(settings: Settings) -> None:
         ) from error
     if any(getattr(house.limits, one.name) < 1 for one in fields(Limits)):
         raise SettingsError("BROODPOST_LIMITS: each is at least 1")
+    if max(house.limits.answers_talking, house.limits.answers_day) > MOST_ANSWERS:
+        raise SettingsError(f"BROODPOST_LIMITS: a phone has {MOST_ANSWERS} answers a day at most")
     if not all(one == "all" or one.isdigit() for one in house.countries):
         raise SettingsError(
             f"BROODPOST_COUNTRIES {settings.countries!r}: calling codes like 254,255, or all"

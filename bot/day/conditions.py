@@ -14,6 +14,7 @@ from bot.day.standing import (
     is_ready,
     is_silent,
     stoves_of,
+    troubles,
     weighed_lately,
 )
 from bot.day.tonight import tonight
@@ -24,7 +25,7 @@ from bot.ledger.withdrawal import may_sell, waits_unknown
 
 class Traits(NamedTuple):
     """What a farm is, as far as rows ask for it and no entry has to be looked into: many farms have
-    the same. Named as in `When`; ailing: the cause of the open complaint."""
+    the same. Named as in `When`."""
 
     heat: str
     nights: str
@@ -35,7 +36,8 @@ class Traits(NamedTuple):
     awaited: bool
     mix: bool
     several: bool
-    ailing: str | None
+    moved: bool
+    troubles: frozenset[str]
     vaccine: frozenset[str]
 
 
@@ -48,7 +50,7 @@ def traits(at: Standing) -> Traits:
 
 
 def _traits(at: Standing) -> Traits:
-    batch, complaint = at.batch, at.batch.complaint
+    batch = at.batch
     return Traits(
         heat=heat_of(batch),
         nights=batch.nights or "unknown",
@@ -59,7 +61,8 @@ def _traits(at: Standing) -> Traits:
         awaited=is_awaited(batch, at.age),
         mix=at.case.cooperative.water_mix,
         several=stoves_of(at) > 1,
-        ailing=complaint.cause if complaint is not None and complaint.state == "open" else None,
+        moved=batch.house == "open",
+        troubles=troubles(at),
         vaccine=_vaccine(at),
     )
 
@@ -80,7 +83,9 @@ def holds_for(when: When, farm: Traits) -> bool:
         and (when.held is None or farm.held == when.held)
         and (when.awaited is None or farm.awaited == when.awaited)
         and (when.mix is None or farm.mix == when.mix)
-        and (not when.well or farm.ailing not in when.well)
+        and farm.troubles.isdisjoint(when.well)
+        and (not when.troubled or not farm.troubles.isdisjoint(when.troubled))
+        and (when.moved is None or farm.moved == when.moved)
         and (not when.vaccine or not farm.vaccine.isdisjoint(when.vaccine))
         and (when.several is None or farm.several == when.several)
     )

@@ -10,7 +10,7 @@ from datetime import time
 from bot.day.conditions import holds_by_record, holds_for, traits
 from bot.day.countdown import is_open, is_promised
 from bot.day.figures import figure
-from bot.day.standing import Standing
+from bot.day.standing import Standing, troubles
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Line, Value
 from bot.handbook.shape_calendar import Row
@@ -27,8 +27,10 @@ def rows_due(at: Standing, slot: str) -> list[Row]:
 
 
 def any_due(at: Standing, slot: str) -> bool:
-    """Whether any row of a slot counts now."""
-    return any(counts(row, at) for row in open_rows(at, slot))
+    """Whether any row of a slot counts now. What is said in a trouble takes the place of another
+    row and makes no text of its own."""
+    rows = (row for row in open_rows(at, slot) if not row.when.troubled)
+    return any(counts(row, at) for row in rows)
 
 
 def counts(row: Row, at: Standing) -> bool:
@@ -42,9 +44,8 @@ def open_rows(at: Standing, slot: str) -> Sequence[Row]:
     waits for stands in the record, so those days are never shared."""
     if at.age < 0:
         return _worked_out(at, slot)
-    alarmed = at.batch.open_alarm(at.today) is not None
     answered = night_in_answer(at.case, at.batch)
-    key = (at.calendar, slot, at.age, at.today, traits(at), alarmed, answered)
+    key = (at.calendar, slot, at.age, at.today, traits(at), answered)
     memo = at.batch.said_days.memo
     if key not in memo:
         memo[key] = _worked_out(at, slot)
@@ -61,14 +62,17 @@ def _worked_out(at: Standing, slot: str) -> Sequence[Row]:
 
 
 def _is_open(row: Row, at: Standing) -> bool:
-    if _changes_heat(row) and at.batch.open_alarm(at.today) is not None:
-        return False
-    return not is_said(row, at) and holds_for(row.when, traits(at))
+    return not _waits(row, at) and not is_said(row, at) and holds_for(row.when, traits(at))
 
 
-def _changes_heat(row: Row) -> bool:
-    """A routine change of the day's heat, which is left alone while a danger is open."""
-    return any(one.startswith("day:heat") for one in row.does)
+def _waits(row: Row, at: Standing) -> bool:
+    """Whether the row would contradict what was advised on an open trouble. A routine change of the
+    day's heat is left alone while a danger is open."""
+    open_now = troubles(at) if row.does else frozenset()
+    if "alarm" in open_now and any(one.startswith("day:heat") for one in row.does):
+        return True
+    advised = at.calendar.advised
+    return any(at.calendar.opposes(row.does, advised.get(one, ())) for one in open_now)
 
 
 def _order(row: Row, at: Standing) -> tuple[bool, bool, int]:

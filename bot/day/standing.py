@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
+from bot.diagnosis.story import STALE, WARM
 from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case, Event
 from bot.handbook.shape_calendar import UNVENTED, Calendar
@@ -26,6 +27,7 @@ EARLY_LAST = 7
 MOST_STOVES = 20
 SILENCE = "silence"  # the row under which it is noted that the adviser was told
 NEWS = "heard_nothing"  # the row that asks for news
+PILED = "piled_near_heat"
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +137,40 @@ def is_ready(batch: Batch) -> bool:
     return batch.nights == "warm" and batch.feathered is True
 
 
+def troubles(at: Standing) -> frozenset[str]:
+    """What is wrong just now: the cause of the open complaint, while it is fresh; "chilled" where
+    they were last seen piled at the heat, since yesterday; "alarm" where a danger was told and no
+    vet was reached."""
+    if "troubles" not in at.memo:
+        at.memo["troubles"] = frozenset(_troubles(at))
+    found: frozenset[str] = at.memo["troubles"]
+    return found
+
+
+def _troubles(at: Standing) -> set[str]:
+    found: set[str] = set()
+    complaint = at.batch.complaint
+    if complaint is not None and complaint.state == "open" and complaint.cause is not None:
+        found |= {complaint.cause} if at.now - complaint.opened_at < STALE else set()
+    if at.batch.open_alarm(at.today) is not None:
+        found.add("alarm")
+    if "hot" not in found and _was_chilled(at):
+        found.add("chilled")
+    return found
+
+
+def _was_chilled(at: Standing) -> bool:
+    """Whether they piled at the heat since yesterday, and were not seen too warm after it."""
+    seen = [_signals(one) for one in lately(at.batch, "observed", at.today, 2)]
+    told = [one for one in seen if one & {PILED, *WARM}]
+    return bool(told) and PILED in told[-1]
+
+
+def _signals(one: Event) -> frozenset[str]:
+    told = one.values.get("signals")
+    return frozenset(map(str, told)) if isinstance(told, list | tuple) else frozenset()
+
+
 def lately(batch: Batch, kind: str, today: date, days: int) -> list[Event]:
     since = today - timedelta(days=days)
     return [one for one in batch.events if one.kind == kind and not one.undone
@@ -155,11 +191,8 @@ def _is_hot(at: Standing) -> bool:
         value = one.values.get("value_c")
         if isinstance(value, int | float) and strains(value, at):
             return True
-    for one in lately(at.batch, "observed", at.today, 3):
-        signals = one.values.get("signals")
-        if isinstance(signals, list | tuple) and {"panting", "wings_spread"} & set(signals):
-            return True
-    return False
+    seen = lately(at.batch, "observed", at.today, 3)
+    return any(_signals(one) & {"panting", "wings_spread"} for one in seen)
 
 
 def strains(value_c: float, at: Standing) -> bool:

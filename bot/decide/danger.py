@@ -29,6 +29,7 @@ from bot.diagnosis.danger import (
     FROM_THE_ROAD,
     HEAT_SIGNS,
     ILLNESS,
+    SMELL,
     Danger,
     Verdict,
     find_danger,
@@ -36,6 +37,7 @@ from bot.diagnosis.danger import (
 )
 from bot.diagnosis.explain import because, explain
 from bot.diagnosis.keep import keep
+from bot.diagnosis.question import SIGN, YES_NO
 from bot.diagnosis.story import (
     DEAD,
     DEADS,
@@ -58,6 +60,7 @@ from bot.handbook.shapes import Handbook
 FULL_TEXTS = 3
 FEED_SIGNS = ("not_eating", "feed_mouldy", "feed_new")
 BLOOD = "bloody_droppings"
+OF_THE_AIR = ("eyes_swollen_or_closed", "sneezing_or_rattle")  # sharp air brings them as well
 STILL = {"sleepy_all_birds", "lethargic"}  # alone they are what one look may take back
 FULL, NO_FIRE = "danger_", "_no_fire"
 MANY_DEAD = "sudden_many_deaths"
@@ -229,10 +232,13 @@ def _alarm(
 
 def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) -> Question | None:
     """The look that follows the alarm, in a text of its own: do birds that lie still get up? Have
-    the dead bites, or was it the feed? None where it is plain, or of which batch is not."""
+    the dead bites, or was it the feed? Does the air sting their eyes? None where it is plain, or
+    of which batch is not."""
     running = [one for one in case.batches if one.state == "running"]
     if len(running) != 1 or found.kind == "fumes":
         return None
+    if found.kind == "ill" and set(found.because) <= set(OF_THE_AIR) and SMELL not in told:
+        return menu(f"{SIGN}{SMELL}", f"ask_{SMELL}", YES_NO)
     calm = {one for one in told if one in handbook.causes.signs and handbook.causes.signs[one].calm}
     still = set(found.because) <= STILL and told - calm <= STILL
     if still and not running[0].total("deaths", case.today) and not answers(case, WAKE):

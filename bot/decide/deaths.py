@@ -23,6 +23,7 @@ from bot.decide.common import (
     tell_unusual,
     too_many,
 )
+from bot.diagnosis.danger import pressed
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
 from bot.facts.writes import AddEvent, Write
@@ -76,11 +77,16 @@ def _lines(case: Case, batch: Batch, said: int) -> tuple[Line, ...]:
         heavy = said > 0.02 * (batch.count or 0)
         first = say("dead_on_arrival", n=said)
         return (first, say("claim_hatchery", n=said)) if heavy else (first,)
-    return (
-        say("fact_deaths", n=said),
-        say("alive_now", n=batch.alive - said),
-        say("dead_out"),
-    )
+    told = (say("fact_deaths", n=said), say("alive_now", n=batch.alive - said))
+    return (*told, say("heap_apart" if _in_a_heap(batch) else "dead_out"))
+
+
+def _in_a_heap(batch: Batch) -> bool:
+    """Whether the birds press together just now: the living come before the dead."""
+    open_one = batch.complaint
+    if open_one is None or open_one.state != "open":
+        return False
+    return pressed(open_one.signals, open_one.cause, failed=False)
 
 
 def _more_or_in_all(case: Case, batch: Batch, said: int, before: int) -> Decision:

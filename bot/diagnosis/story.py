@@ -35,7 +35,9 @@ HOW = "how:"  # the same question again, with how to look
 POISONED = "poisoned"
 # What a weak bird shows in the hand: asked before illness is named.
 ONE_LOOK, ONE_LOOKS = "one_look", ("look_vent", "look_navel", "look_leg", "look_none")
+GROWN_LOOKS = ("look_blood", "look_vent", "look_leg", "look_none")
 LOOK_SIGNS = {
+    "look_blood": "bloody_droppings",
     "look_vent": "pasty_vent",
     "look_navel": "navel_wet",
     "look_leg": "limping_or_down",

@@ -20,8 +20,6 @@ from bot.doors.sms import incoming_of
 from bot.facts.talk import Incoming
 from bot.settings import Settings
 
-LONGEST_TEXT = 2_000  # far beyond any text that a phone sends
-
 
 def plain_door(take: Callable[[Incoming], object], settings: Settings, clock: Clock) -> Blueprint:
     """POST /in/<secret>. take: what takes one message and sends its answer."""
@@ -68,5 +66,5 @@ def _named(posted: Mapping[str, object], names: Mapping[str, str]) -> dict[str, 
         "MessageSid": said("id").replace("\x00", "").strip(),
         "From": said("from"),
         "To": said("to"),
-        "Body": said("text")[:LONGEST_TEXT],
+        "Body": said("text"),
     }

@@ -23,6 +23,7 @@ from bot.turn.take import Taken
 from bot.understand.senders import e164
 
 LONGEST_ID, LONGEST_NUMBER = 64, 40  # as the tables have room
+LONGEST_TEXT = 2_000  # far beyond any text that a phone sends; the rest is neither read nor kept
 
 
 def sms_door(take: Callable[[Incoming], Taken], settings: Settings, clock: Clock) -> Blueprint:
@@ -52,7 +53,7 @@ def incoming_of(form: Mapping[str, str], settings: Settings, now: datetime) -> I
         account=short_id(_said(form, "AccountSid") or settings.gateway_account),
         sender=_number(sender, settings.region),
         recipient=_number(_said(form, "To"), settings.region),
-        text=form.get("Body", "").replace("\x00", ""),
+        text=form.get("Body", "")[:LONGEST_TEXT].replace("\x00", ""),
         at=now,
         opt_out=_said(form, "OptOutType").upper() or None,
     )
@@ -67,9 +68,13 @@ def short_id(text: str, longest: int = LONGEST_ID) -> str:
     return text if len(text) <= longest else hashlib.sha256(text.encode()).hexdigest()[:longest]
 
 
-@lru_cache(maxsize=1024)
 def _number(text: str, region: str) -> str:
     """A number in E.164; a name or a short code as it is."""
+    return text[:LONGEST_NUMBER] if len(text) > LONGEST_NUMBER else _plain_number(text, region)
+
+
+@lru_cache(maxsize=1024)
+def _plain_number(text: str, region: str) -> str:
     short = text.isdigit() and len(text) < 7
     found = None if short else e164(text, region)
     return (found or text)[:LONGEST_NUMBER]

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+MOST_ANSWERS = 400  # a phone and day that are counted: no limit of a phone's answers lies above
+
 
 @dataclass(frozen=True, slots=True)
 class Limits:

@@ -65,7 +65,7 @@ FEATHERED = ("yes", "no", "unknown")
 def load_calendar(content: Path, book: Husbandry, texts: Texts) -> Calendar:
     """The calendar of content/calendar/. Raises HandbookError naming the file and the key."""
     folder = content / "calendar"
-    acts, against = _opposites(read_section(folder / "opposites.yaml"))
+    acts, against, advised = _opposites(read_section(folder / "opposites.yaml"))
     rows: list[Row] = []
     for file in ROW_FILES:
         section = read_section(folder / f"{file}.yaml")
@@ -91,20 +91,27 @@ def load_calendar(content: Path, book: Husbandry, texts: Texts) -> Calendar:
         last_age=LAST_AGE,
         book=book,
         against=against,
+        advised=advised,
         vaccines=_vaccines(read_section(folder / "vaccines.yaml"), book),
     )
 
 
-def _opposites(section: Section) -> tuple[tuple[str, ...], tuple[tuple[str, str], ...]]:
-    """The acts that rows may name, and the pairs of them that contradict each other."""
+def _opposites(
+    section: Section,
+) -> tuple[tuple[str, ...], tuple[tuple[str, str], ...], Mapping[str, tuple[str, ...]]]:
+    """The acts that rows may name, the pairs of them that contradict each other, and those that
+    the advice on a trouble names."""
     acts = section.texts("acts")
     pairs: list[tuple[str, str]] = []
     for pair in section.rows("against"):
         if not isinstance(pair, list) or len(pair) != 2 or not set(pair) <= set(acts):
             section.refuse("against", f"{pair!r} is no pair of acts")
         pairs.append((str(pair[0]), str(pair[1])))
+    told = section.section("advised")
+    advised = {trouble: _all_of(told, trouble, acts) for trouble in told.keys()}
+    told.done()
     section.done()
-    return acts, tuple(pairs)
+    return acts, tuple(pairs), advised
 
 
 def _vaccines(section: Section, book: Husbandry) -> tuple[int, ...]:
@@ -228,6 +235,8 @@ def _when(section: Section) -> When:
         several=_maybe(section, "several"),
         silent=_maybe(section, "silent"),
         well=section.texts("well", ()),
+        troubled=section.texts("troubled", ()),
+        moved=_maybe(section, "moved"),
         tonight=_all_of(section, "tonight", TONIGHT),
         warned=_all_of(section, "warned", WARNINGS),
         vaccine=_all_of(section, "vaccine", VACCINE),

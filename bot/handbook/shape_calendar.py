@@ -6,7 +6,7 @@ since placement, negative before it. Plain frozen dataclasses, no I/O.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -46,9 +46,9 @@ class When:
     wait_unknown: treated, and the days on the label were not told.
     hot: heat was seen lately. awaited: planned and not yet said to be here. weighed: (not) weighed
     in the last four days. mix: the cooperative allows the first water with glucose and vitamins.
-    silent: nothing was heard for days on which we wrote. well: no open complaint of any of these
-    causes ("cold", "hot" ...). tonight: any of TONIGHT. warned: any of WARNINGS. vaccine: any of
-    VACCINE.
+    silent: nothing was heard for days on which we wrote. well, troubled: no, or any, trouble of
+    these ("cold", "hot" ...: bot.day.standing.troubles). moved: (not) in the new house. tonight:
+    any of TONIGHT. warned: any of WARNINGS. vaccine: any of VACCINE.
     """
 
     heat: tuple[str, ...] = ()
@@ -67,6 +67,8 @@ class When:
     several: bool | None = None
     silent: bool | None = None
     well: tuple[str, ...] = ()
+    troubled: tuple[str, ...] = ()
+    moved: bool | None = None
     tonight: tuple[str, ...] = ()
     warned: tuple[str, ...] = ()
     vaccine: tuple[str, ...] = ()
@@ -155,7 +157,8 @@ class Calendar:
     """The whole calendar. rows: by slot and age, essentials first, then by priority; a row is
     listed at every age at which it may be said. asks: by age. sizes: septets of every text that a
     day may hold. book: the husbandry figures that numbers come from. against: pairs of acts that no
-    farmer is told on one day. vaccines: ages on which the cooperative's vet has set one."""
+    farmer is told on one day. advised: trouble -> the acts that the advice on it names. vaccines:
+    ages on which the cooperative's vet has set one."""
 
     rows: Mapping[str, Mapping[int, tuple[Row, ...]]]
     asks: Mapping[int, tuple[Ask, ...]]
@@ -167,7 +170,14 @@ class Calendar:
     last_age: int
     book: Husbandry
     against: tuple[tuple[str, str], ...] = ()
+    advised: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     vaccines: tuple[int, ...] = ()
+
+    def opposes(self, acts: Collection[str], others: Collection[str]) -> bool:
+        """Whether one of these acts contradicts one of the others."""
+        return any(
+            (a in acts and b in others) or (b in acts and a in others) for a, b in self.against
+        )
 
     def at(self, slot: str, age: int) -> tuple[Row, ...]:
         """The rows of a slot that may be said at an age."""

@@ -22,6 +22,7 @@ from sqlalchemy import (
     and_,
     bindparam,
     cast,
+    exists,
     literal,
     literal_column,
     or_,
@@ -67,7 +68,10 @@ def sweep(db: Database, now: datetime) -> None:
     with db.write() as connection:
         for condition, values in (
             (and_(row.state == "waiting", row.expires_at <= now), {"state": "expired"}),
-            (and_(row.state == "waiting", row.phone_id.in_(stopped)), {"state": "cancelled"}),
+            (
+                and_(row.state == "waiting", row.phone_id.in_(stopped), ~_answers_danger()),
+                {"state": "cancelled"},
+            ),
             (and_(row.state == "leased", lost), {"state": "unknown", "not_before": now}),
         ):
             connection.execute(update(t.outbox).where(condition).values(**values))
@@ -199,8 +203,7 @@ def _next_of(klass: str) -> Select[Any]:
             _of(klass),
             row.not_before <= now,
             or_(row.expires_at.is_(None), row.expires_at > now),
-            phone.consent != "stopped",
-            phone.suspended.is_(False),
+            or_(and_(phone.consent != "stopped", phone.suspended.is_(False)), *_answers(klass)),
             ~_held_back(klass, now),
             *_paid_for(klass),
         )
@@ -208,6 +211,25 @@ def _next_of(klass: str) -> Select[Any]:
         .limit(bindparam("room", type_=Integer, literal_execute=True))
         .with_for_update(skip_locked=True, of=t.outbox)
     )
+
+
+def _answers(klass: str) -> list[ColumnElement[bool]]:
+    """What goes to a phone that is suspended, or has stopped: the answer to its own text, which
+    says that somebody holds it; after a STOP only to a word of danger."""
+    if klass == "danger":
+        return [_answers_its_own_text()]
+    if klass == "reply":
+        return [and_(t.phone.c.consent != "stopped", _answers_its_own_text())]
+    return []
+
+
+def _answers_danger() -> ColumnElement[bool]:
+    return and_(t.outbox.c.klass == "danger", _answers_its_own_text())
+
+
+def _answers_its_own_text() -> ColumnElement[bool]:
+    turn, row = t.turn.c, t.outbox.c
+    return exists().where(turn.id == row.turn_id, turn.phone_id == row.phone_id)
 
 
 def _paid_for(klass: str) -> list[Any]:

@@ -28,6 +28,7 @@ from sqlalchemy import (
     func,
     or_,
     select,
+    union,
     update,
 )
 from sqlalchemy import case as case_when
@@ -44,6 +45,7 @@ from bot.facts.farm import (
     Phone,
     Said,
 )
+from bot.facts.limits import MOST_ANSWERS
 from bot.facts.told import Told
 from bot.ledger.settle import settled
 from bot.records import tables as t
@@ -51,6 +53,9 @@ from bot.records.dialects import Ids, json_rows, moment_of, one_of
 
 QUESTION_OPEN = timedelta(hours=24)
 LATELY = timedelta(hours=25)  # the longest local day
+# So many of a number's turns of the day are read, beside MOST_ANSWERS of those that were answered:
+# who texts without end costs no more than that.
+MOST_TURNS = 100
 SAME_TEXT = timedelta(minutes=10)
 
 
@@ -133,9 +138,18 @@ _TURN = [t.turn.c[one.name] for one in fields(Turn)]
 
 
 def _lately(sender: ColumnElement[str]) -> ScalarSelect[Any]:
-    """The turns of a number since a moment."""
-    since = t.turn.c.at > bindparam("lately", type_=t.Moment())
-    return select(json_rows(*_TURN)).where(t.turn.c.sender == sender, since).scalar_subquery()
+    """The turns of a number since a moment: the newest, and the newest that were answered."""
+    turn = t.turn.c
+    since = turn.at > bindparam("lately", type_=t.Moment())
+    newest = select(turn.id).where(turn.sender == sender, since).order_by(turn.at.desc())
+    ids = union(
+        select(newest.limit(MOST_TURNS).correlate(t.phone).subquery().c.id),
+        select(
+            newest.where(turn.reply.is_not(None)).limit(MOST_ANSWERS)
+            .correlate(t.phone).subquery().c.id
+        ),
+    )  # fmt: skip
+    return select(json_rows(*_TURN)).where(turn.id.in_(ids)).scalar_subquery()
 
 
 _OF_STRANGER = (

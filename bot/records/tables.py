@@ -27,6 +27,7 @@ from sqlalchemy import (
     Time,
     TypeDecorator,
     UniqueConstraint,
+    text,
 )
 
 metadata = MetaData(
@@ -176,6 +177,7 @@ batch = Table(
     Index("ix_batch_person_id", "person_id"),
 )
 
+ANSWERED = text("reply IS NOT NULL")  # of a turn
 turn = Table(
     "turn",
     metadata,
@@ -195,7 +197,9 @@ turn = Table(
     Column("why", JSON),
     UniqueConstraint("account", "message_id"),
     Index("ix_turn_sender_at", "sender", "at"),
-)
+    Index("ix_turn_answered", "sender", "at",
+          sqlite_where=ANSWERED, postgresql_where=ANSWERED),
+)  # fmt: skip
 
 event = Table(
     "event",

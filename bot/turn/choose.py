@@ -143,6 +143,7 @@ SURE = 0.5  # below this a meaning is a guess, and is asked about instead of act
 
 def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:
     """The one decision for this text."""
+    meaning = _figure_once(meaning)
     facts = meaning.facts()
     if any(one.intent is Intent.STOP for one in facts):
         return _stop(meaning, case, handbook)
@@ -185,6 +186,17 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if found is None or answers:
         return decision
     return whose.saying_whose(decision, case, found.batch)
+
+
+def _figure_once(meaning: Meaning) -> Meaning:
+    """ "8 fewer" is no flock of 8: a count that is the number of the dead is none."""
+    dead = {one.slots.deaths for one in meaning.parts if one.intent is Intent.DEATHS}
+    kept = tuple(
+        one
+        for one in meaning.parts
+        if one.intent is not Intent.COUNTED or one.slots.count not in dead
+    )
+    return meaning if len(kept) == len(meaning.parts) else replace(meaning, parts=kept)
 
 
 def _tells_nothing_known(meaning: Meaning) -> bool:

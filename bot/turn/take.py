@@ -139,7 +139,8 @@ def take_within(
         case = _speaking(case, incoming.language or meaning.language)
         decision = choose(meaning, case, handbook, incoming.text)
     decision = _sparing(with_closing(connection, case, decision, handbook), incoming, open_before)
-    decision = within_caps(connection, case, meaning, decision, incoming.text)
+    decision = within_caps(connection, case, meaning, decision, incoming.text,
+                           _served_from(case, incoming, house))  # fmt: skip
     said = _unlike_before(wording(decision, case, handbook), decision, turns, incoming)
     asks = decision.question is not None
     doing = begin(connection, case, decision.writes, incoming.message_id,
@@ -179,10 +180,15 @@ def _version(decision: Decision, case: Case, handbook: Handbook) -> str:
 def _kept_to(connection: Connection, case: Case, incoming: Incoming, house: House) -> Case:
     """The case with the house's limits, and whether ordinary answers are given now."""
     budget, cooperative = case.cooperative.budget, case.cooperative
-    known = case.person is not None or is_served(incoming.sender, incoming.recipient,
-                                                 cooperative.region, house.countries)  # fmt: skip
+    known = case.person is not None or _served_from(case, incoming, house)(incoming.sender)
     spent = budget is not None and is_spent(connection, cooperative.id, budget, incoming.at)
     return replace(case, limits=house.limits, key=house.key, answered=known and not spent)
+
+
+def _served_from(case: Case, incoming: Incoming, house: House) -> Callable[[str], bool]:
+    """Whether a number lies where strangers are answered."""
+    region = case.cooperative.region
+    return lambda number: is_served(number, incoming.recipient, region, house.countries)
 
 
 def _unlike_before(
@@ -389,10 +395,10 @@ def as_answer(decision: Decision, case: Case, handbook: Handbook) -> Said:
 
 
 def as_sms(decision: Decision, case: Case, handbook: Handbook) -> Said:
-    """The same texts, sent as texts of our own; none to a phone that has stopped, even now: nothing
-    is posted to it once the turn stands."""
+    """The same texts, sent as texts of our own; to a phone that has stopped, even now, only what is
+    said to its own word of danger: nothing else is posted to it once the turn stands."""
     stops = any(isinstance(one, SetConsent) and one.state == "stopped" for one in decision.writes)
-    if stops or case.phone.consent == "stopped":
+    if (stops or case.phone.consent == "stopped") and not decision.referred:
         return Said(())
     return Said((), as_answer(decision, case, handbook).texts)
 

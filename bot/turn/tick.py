@@ -87,6 +87,7 @@ def _to_owners(
             klass="routine",
             text=planner.worded(lines, case, one.language),
             at=case.now,
+            not_before=opens(case.cooperative, case.now, "routine"),
             expires_at=case.now + OWNER_KEPT,
             batch_id=batch.id,
         )

@@ -17,7 +17,8 @@ from typing import NamedTuple
 from bot.handbook.shape_words import Language, Words
 
 _CLEAN = re.compile(r"[^a-z0-9*=\- ]+")
-WORDS_KEPT = 4_000  # words whose reading is remembered; the one longest unused goes first
+WORDS_KEPT = 4_000  # words whose classes are remembered; the one longest unused goes first
+READINGS_KEPT = 2_000  # classes with the languages of a text; some 2 kB each
 Flag = int
 DENIED, PAST, IF, VERB, MINE, FUTURE = 1, 2, 4, 8, 16, 32
 _FLAGS = {
@@ -68,7 +69,7 @@ class Lexicon:
 
     def __post_init__(self) -> None:
         self._found = lru_cache(WORDS_KEPT)(self._find)
-        self._read = lru_cache(WORDS_KEPT)(self._reading)
+        self._read = lru_cache(READINGS_KEPT)(self._reading)
 
     def add(self, name: str, form: str, language: int) -> None:
         """Put a form as written in a folder (word, phrase, stem) into a class."""

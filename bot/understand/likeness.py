@@ -25,7 +25,8 @@ SHORTEST, LONGEST = 2, 5  # letters of a run, with the blank at either end of a 
 NEAR = 3  # tokens from the beginning of one class to that of its follower
 FOLLOWERS = 11
 FOLLOWED = 0x9E3779B1  # spreads the rows of a class before those of its follower are added
-KEPT = 1 << 13  # words and classes whose rows are remembered; the longest unused goes first
+KEPT = 1 << 12  # words and classes whose rows are remembered; the longest unused goes first
+LONGEST_KEPT = 24  # letters; a longer word is nobody's, and has as many rows as all of a text
 Rows = NDArray[np.int64]
 
 
@@ -60,7 +61,7 @@ def features(
     about = (f"L{language}", f"P{hearing.prompt}", f"B{hearing.has_batch}")
     letters = {_row(one) for one in about}
     for word in text.plain.encode("ascii", "ignore").split():
-        letters.update(_runs(word))
+        letters.update(_runs(word) if len(word) <= LONGEST_KEPT else _runs_of(word))
     classes = {_row(one) for one in _shape(text)}
     for clause in text.clauses:
         _add_classes(clause, classes)
@@ -77,6 +78,10 @@ def _row(name: str) -> int:
 
 @lru_cache(KEPT)
 def _runs(word: bytes) -> array[int]:
+    return _runs_of(word)
+
+
+def _runs_of(word: bytes) -> array[int]:
     padded = b" " + word + b" "
     return array(
         "I",

@@ -20,6 +20,7 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from http.client import HTTPException, HTTPResponse
+from itertools import pairwise
 from pathlib import Path
 from statistics import quantiles
 from time import monotonic, perf_counter
@@ -35,6 +36,7 @@ from tests.bench.sides import Line, line, show
 from tests.serve.playing import Clock, Counter, Service, inbound, morning, parts, serving
 
 FEW, MANY, SEED = 5_000, 100_000, 1
+LOOKS = 20  # at memory, evenly over the run; the bar stands between the fourth and the last
 CONNECTIONS = 3
 SLOW_S, PATIENCE_S = 1.0, 5.0
 SCREEN = 150
@@ -283,11 +285,11 @@ def running(folder: Path) -> Iterator[Service]:
 
 
 def attack(service: Service, many: int, seed: int = SEED) -> tuple[Found, list[int]]:
-    """Fire so many requests; what came of them, and memory [kB] a fifth of the way and at the
-    end."""
+    """Fire so many requests; what came of them, and memory [kB] at each look."""
     world = settle(service)
     before, found, memory = records(service), Found(), []
-    for first, last in ((0, many // 5), (many // 5, many)):
+    marks = [many * look // LOOKS for look in range(LOOKS + 1)]
+    for first, last in pairwise(marks):
         with ThreadPoolExecutor(CONNECTIONS) as pool:
             fired = [
                 pool.submit(fire, world, service.port, seed, range(first + one, last, CONNECTIONS))
@@ -308,15 +310,15 @@ def measure(many: int, seed: int = SEED) -> Line:
     """The JSON line."""
     begun = monotonic()
     with tempfile.TemporaryDirectory() as made, running(Path(made)) as service:
-        found, (early, late) = attack(service, many, seed)
+        found, memory = attack(service, many, seed)
     seconds = sorted(one for one, _ in found.seconds)
     slow = Count(kind for one, kind in found.seconds if one > SLOW_S)
     statuses: Count[int] = Count()
     for (_, status), number in found.answers.items():
         statuses[status] += number
     return line(
-        "hostile", "sqlite", "kB", [late], [early], begun,
-        requests=many, seed=seed,
+        "hostile", "sqlite", "kB", [memory[-1]], [memory[LOOKS // 5 - 1]], begun,
+        requests=many, seed=seed, memory_mb=[round(one / 1024, 1) for one in memory],
         statuses={str(status): number for status, number in sorted(statuses.items())},
         wrong=len(found.wrong), wrong_first=found.wrong[:20],
         p99_ms=round(quantiles(seconds, n=100)[98] * 1000, 1),

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 
+from bot.facts.farm import Complaint
 from bot.say.segments import measure
-from tests.day.farms import PLACED, Play, batch, event, play, rows
+from tests.day.farms import PLACED, Play, batch, event, local, play, rows
 
 FARMS = {
     "charcoal": batch(),
@@ -119,13 +122,16 @@ def test_a_stove_taken_out_is_carried_safely() -> None:
         assert word in text
 
 
-def test_less_heat_is_not_advised_while_a_complaint_of_cold_is_open() -> None:
-    from bot.facts.farm import Complaint
-
-    cold = Complaint(1, 1, "cold", FARMS["charcoal"].arrived_at or PLACED)  # type: ignore[arg-type]  # set above
+def test_less_heat_waits_while_a_complaint_of_cold_is_open_and_not_for_ever() -> None:
+    cold = Complaint(1, 1, "cold", local(PLACED + timedelta(days=10), 5))  # never answered
     told = play(batch(complaint=cold))
-    assert told.saying("harden") == []
-    assert told.saying("stove_out") == []
+    assert told.saying("harden") == [12]
+    assert told.saying("heat_end") == [21]
+
+
+def test_the_ring_is_not_opened_on_a_day_on_which_it_was_to_be_set_tighter() -> None:
+    cold = Complaint(1, 1, "cold", local(PLACED + timedelta(days=7), 5))
+    assert play(batch(complaint=cold), 10).saying("widen_7") == [9]
 
 
 def test_hot_days_are_named_more_often_when_heat_was_seen() -> None:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
 from bot.day.due import due
-from tests.day.farms import PLACED, Play, batch, calendar, case, local, play
+from bot.facts.farm import Batch, Complaint
+from tests.day.farms import PLACED, Play, batch, calendar, case, event, local, play
 
 
 def _ages(told: Play, slot: str) -> list[int]:
@@ -162,3 +164,46 @@ def test_an_evening_has_one_night_text_even_when_the_heat_changes_meanwhile() ->
     told.batch = replace(told.batch, heat=("bulb",))
     told.at(local(PLACED, 18))
     assert len(told.of_slot("night")) == 1
+
+
+def _night(mine: Batch, age: int) -> str:
+    """The night text of that age."""
+    return play(mine, age + 1).day(age, "night").text
+
+
+def _trouble(cause: str, age: int, hour: int) -> Complaint:
+    return Complaint(1, 1, cause, local(PLACED + timedelta(days=age), hour))
+
+
+def test_no_stove_is_lit_by_a_night_text_while_smoke_is_not_over() -> None:
+    text = _night(batch(complaint=_trouble("fumes", 3, 10)), 3)
+    assert "no fire in there that smokes" in text
+    assert "stoves lit" not in text
+    assert "stoves lit" in _night(batch(complaint=_trouble("fumes", 1, 5)), 3)  # long ago
+
+
+def test_a_night_text_adds_no_heat_while_they_are_too_warm() -> None:
+    text = _night(batch(complaint=_trouble("hot", 2, 16)), 2)
+    assert "too warm? No more heat" in text
+    assert "Drawn together? Heat on again" in text
+
+
+def test_chicks_that_piled_last_night_have_no_less_heat_the_next() -> None:
+    seen = replace(
+        event("observed", PLACED + timedelta(days=2), 23), values={"signals": ["piled_near_heat"]}
+    )
+    text = _night(batch(heat_count=1, events=(seen,)), 3)
+    assert "no less heat than now" in text
+    assert "1 stove" not in text
+
+
+def test_a_trouble_makes_no_night_text_of_its_own() -> None:
+    told = play(batch(complaint=_trouble("hot", 9, 16)), 12)
+    assert not [one for one in told.of_slot("night") if one.age in (9, 10)]
+
+
+def test_a_danger_with_which_no_vet_was_reached_holds_the_move_and_the_sale() -> None:
+    alarm = replace(event("alarm", PLACED + timedelta(days=13), 8), values={"kind": "ill"})
+    told = play(batch(events=(alarm,)), 19)
+    assert told.saying("move_cool") == [17]  # nobody said that a vet was reached
+    assert "2 stoves lit" in told.day(14, "night").text  # they are still in the brooder

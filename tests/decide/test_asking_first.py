@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import pytest
 
+from bot.decide.deaths import deaths
 from bot.facts.talk import Decision, Intent, Meaning, Slots
 from tests.diagnosis.talking import Farm, answers, denied, seen
 
@@ -132,3 +133,38 @@ def test_crowding_that_is_no_better_asks_before_heat_is_added() -> None:
     farm.tell(seen("uneven_size", "piled_near_heat", "feed_out_of_reach"))
     farm.checked_back()
     assert asked(farm.tell(answers("same"))) is not None
+
+
+def test_dull_grown_birds_are_asked_for_blood_in_the_droppings_and_blood_is_referred() -> None:
+    farm = Farm(24, house="open", heat=("none",))
+    found = farm.tell(seen("lethargic", "feathers_ruffled", "litter_wet"))
+    assert found.question is not None
+    assert found.question.options[0] == "look_blood"
+    assert farm.tell(answers("look_blood")).referred
+
+
+def test_limping_is_boxed_at_once_and_the_litter_asked_for_behind_it() -> None:
+    farm = Farm(17, house="open", heat=("none",))
+    found = farm.tell(seen("limping_or_down"))
+    assert ("sick_lame" in keys(found), asked(found)) == (True, "litter")
+    assert "damp" in keys(farm.tell(answers("caked")))
+
+
+def test_where_nothing_could_be_read_spread_out_is_not_all_well() -> None:
+    farm = Farm(18, house="open", heat=("none",))
+    assert asked(farm.tell(Meaning(Intent.OBSERVE))) == "behaviour"
+    assert keys(farm.tell(seen("spread_evenly")))[-1] == "spread_else"
+
+
+def test_behind_an_alarm_on_sore_eyes_alone_the_air_is_asked_for() -> None:
+    farm = Farm(22, house="open", heat=("none",))
+    found = farm.tell(seen("eyes_swollen_or_closed", many=True))
+    assert (found.referred, asked(found)) == (True, "sign:ammonia_smell")
+    assert "ammonia_open" in keys(farm.tell(answers("yes")))
+
+
+def test_the_dead_of_a_heap_are_noted_with_the_word_to_part_it() -> None:
+    farm = Farm(18, house="open", heat=("none",), hour=22)
+    farm.tell(seen("crowded_one_side"))
+    noted = deaths(Meaning(Intent.DEATHS, Slots(deaths=2)), farm.case, farm.book)
+    assert "heap_apart" in keys(noted)

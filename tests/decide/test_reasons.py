@@ -23,7 +23,7 @@ def reasons(thinking: Thinking, *texts: str) -> tuple[str, dict[str, object]]:
         (("chicks piled at the stove and crying",), "because_two",
          {"cause": "cold", "sign": "piled_near_heat", "other": "noisy_distress"}),
         (("temp 40",), "because", {"cause": "hot", "sign": "40 C"}),
-        (("strong smell, 20 C", "1"), "because", {"cause": "cold", "sign": "20 C"}),
+        (("20 C", "1"), "because", {"cause": "cold", "sign": "20 C"}),
         (("32 C but they pile up at the stove",), "because",
          {"cause": "cold", "sign": "piled_near_heat"}),
         (("chicks along the walls",), "because_asked", {"cause": "hot", "other": "damp_litter"}),

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import pytest
 from flask.testing import FlaskClient
+from sqlalchemy import select, update
 
 from bot.doors.web import create_app
 from bot.errors import SettingsError
 from bot.gateway.client import TwilioCompatible
 from bot.gateway.plain_http import PlainHttp
+from bot.outbox.claim import claim, sweep
+from bot.records import tables as t
 from bot.records.session import MEMORY, Database
 from bot.settings import Settings, read_settings
 from bot.wiring import Bot, Thinking, gateway_of
 from tests.turn.dialling import FARMER, SERVICE, Dialler, service
 
+VET = "+254700000099"
 SECRET = "another-invented-path-of-24-letters"
 NAMES = "from=msisdn,text=content,id=smsId,to=shortcode"
 TEXT = {"msisdn": FARMER, "content": "new batch 300 today", "smsId": "7", "shortcode": SERVICE}
@@ -70,6 +74,65 @@ def test_after_stop_nothing_is_posted_to_the_phone(bot: Bot) -> None:
         form = {**TEXT, "content": text, "smsId": str(number)}
         assert _client(bot).post(f"/in/{SECRET}", data=form).status_code == 200
     assert Dialler(bot).waiting() == []
+
+
+STATES: dict[str, dict[str, object]] = {
+    "active": {},
+    "stopped": {"consent": "stopped"},
+    "suspended": {"suspended": True},
+    "stopped and suspended": {"consent": "stopped", "suspended": True},
+}
+
+
+def _say(bot: Bot, text: str, number: str = "8", sender: str = FARMER) -> list[str]:
+    """Text the service; what its sender posts, coming by right away."""
+    form = {**TEXT, "msisdn": sender, "content": text, "smsId": number}
+    assert _client(bot).post(f"/in/{SECRET}", data=form).status_code == 200
+    sweep(bot.db, bot.clock.now())
+    posted = claim(bot.db, bot.clock.now(), 10, f"lease {number}")
+    with bot.db.write() as connection:
+        connection.execute(
+            update(t.outbox).where(t.outbox.c.state == "leased").values(state="delivered")
+        )
+    return [one.text for one in posted]
+
+
+def _be(bot: Bot, **state: object) -> None:
+    with bot.db.write() as connection:
+        connection.execute(update(t.phone).values(**{"consent": "active", **state}))
+
+
+@pytest.mark.parametrize("state", STATES)
+def test_danger_is_answered_by_a_text_whatever_state_the_phone_is_in(bot: Bot, state: str) -> None:
+    _say(bot, "new batch 300 today", "7")
+    _be(bot, **STATES[state])
+    (said,) = _say(bot, "blood in the droppings of many")
+    assert VET in said
+    if "stopped" in state:
+        assert _say(bot, "status", "9") == []
+
+
+def test_a_stranger_in_danger_is_answered_by_a_text(bot: Bot) -> None:
+    (said,) = _say(bot, "blood in the droppings of many")
+    assert VET in said
+
+
+def test_a_stop_with_danger_in_it_stops_and_sends_the_vets_number_and_nothing_after(
+    bot: Bot,
+) -> None:
+    _say(bot, "new batch 300 today", "7")
+    (said,) = _say(bot, "stop. many birds are dead, blood in the droppings")
+    assert VET in said
+    with bot.db.read() as connection:
+        assert connection.execute(select(t.phone.c.consent)).scalars().all() == ["stopped"]
+    assert _say(bot, "hello", "9") == []
+
+
+def test_a_suspended_phone_that_texts_is_answered_and_pushed_nothing(bot: Bot) -> None:
+    _say(bot, "new batch 300 today", "7")
+    _be(bot, suspended=True)
+    bot.tick()
+    assert [one[:5] for one in _say(bot, "how warm on day 6")] == ["Day 6"]
 
 
 def test_a_wrong_secret_finds_no_door(bot: Bot) -> None:

@@ -1,10 +1,13 @@
-"""Settings of the first cooperative: the air outside, an address that is one, and local prices."""
+"""Settings: the air outside, an address that is one, local prices, limits."""
 
 from __future__ import annotations
+
+from dataclasses import fields, replace
 
 import pytest
 
 from bot.errors import SettingsError
+from bot.facts.limits import Limits
 from bot.settings import read_settings
 
 LOOPBACK = {"BROODPOST_UNSIGNED": "1"}
@@ -43,3 +46,17 @@ def test_local_prices_are_read_by_name() -> None:
 def test_prices_that_can_not_be_are_refused(prices: str) -> None:
     with pytest.raises(SettingsError):
         read_settings({**LOOPBACK, "BROODPOST_PRICES": prices})
+
+
+def test_every_limit_can_be_set_by_its_name() -> None:
+    for one in fields(Limits):
+        found = read_settings({**LOOPBACK, "BROODPOST_LIMITS": f" {one.name} = 7"}).house.limits
+        assert found == replace(Limits(), **{one.name: 7})
+
+
+@pytest.mark.parametrize(
+    "limits", ["answers_day", "answers_day=many", "answers=3", "mute_hours=0", "answers_day=4000"]
+)
+def test_limits_that_can_not_be_are_refused(limits: str) -> None:
+    with pytest.raises(SettingsError, match="BROODPOST_LIMITS"):
+        read_settings({**LOOPBACK, "BROODPOST_LIMITS": limits})

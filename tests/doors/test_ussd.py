@@ -67,6 +67,7 @@ class Gateway:
     second: Mapping[str, str]
     goes_on: str
     ends: str
+    hung_up: Mapping[str, str] | None = None
 
 
 _CON = {"sessionId": "s1", "phoneNumber": FARMER, "serviceCode": "*384*5#", "networkCode": "1"}
@@ -87,6 +88,7 @@ GATEWAYS = {
         {**_LATEST, "type": "input", "number": "3", "typed": "12"},
         '{"text": "1 one\\n2 two", "go_on": true}',
         '{"text": "thanks", "go_on": false}',
+        {**_LATEST, "type": "abort", "number": "4"},
     ),
 }
 
@@ -119,6 +121,9 @@ def test_every_style_keeps_the_contract(ears: Ears, name: str) -> None:
     assert len({start.key, first.key, second.key}) == 3
     newest = second.typed.removeprefix(f"{first.typed}*") if second.joined else second.typed
     assert (first.typed, newest) == ("4", "12")
+    if gateway.hung_up is not None:  # the CON/END style is never told
+        assert client.post(f"/ussd/{SECRET}", data=gateway.hung_up).status_code == 200
+        assert (ears.heard[-1].kind, ears.heard[-1].session) == ("abort", "s1")
 
 
 def test_a_wrong_secret_finds_no_door_and_nothing_is_heard(ears: Ears) -> None:

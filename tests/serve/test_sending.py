@@ -86,7 +86,9 @@ def test_a_push_comes_from_our_number_and_is_signed_by_name(posted: Posted) -> N
 def test_a_push_asks_for_receipts_at_our_public_address(posted: Posted) -> None:
     assert posted.sent
     for one in posted.sent:
-        assert one.fields["StatusCallback"].startswith(f"{posted.service.url}/sms/receipt")
+        address = one.fields["StatusCallback"]
+        assert address.startswith(f"{posted.service.url}/sms/receipt")
+        assert one.fields["To"].lstrip("+") not in address
 
 
 def test_the_receipt_of_a_push_is_taken_where_it_was_asked_for(posted: Posted) -> None:

@@ -43,8 +43,8 @@ def farmer(thinking: Thinking) -> Farmer:
 TASKS = {
     "today's advice": ("1", ("Day 4", "Jour 4", "Siku 4")),
     "the chicks are piled": ("2 2", ("piled", "en tas", "wamerundikana")),
-    "they are spread": ("2 1", ("", "", "")),
-    "they are dull, a few": ("3 1 1 1", ("", "", "")),
+    "they are spread": ("2 1", ("comfortable", "a l'aise", "wana raha")),
+    "they are dull, a few": ("3 1 1 1", ("by SMS", "par SMS", "kwa SMS")),
     "deaths": ("4 1 1", ("1 dead", "1 mort", "waliokufa 1")),
     "none dead": ("4 1 0", ("none dead", "aucun mort", "hakuna aliyekufa")),
     "feed eaten": ("4 2 9", ("9 kg", "9 kg", "kilo 9")),
@@ -67,6 +67,22 @@ def test_every_task_ends_within_five_screens(farmer: Farmer, task: str, language
         last = phone.press("1")
     assert len(phone.screens) <= MOST_SCREENS
     assert ends[LANGUAGES.index(language)] in last
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_sign_can_be_told_within_five_screens(farmer: Farmer, language: str) -> None:
+    phone = farmer(language)
+    phone.bot.settings = replace(phone.bot.settings, limits="dials_day=1000")
+    screens = phone.bot.thinking.handbook.screens
+    for first, kind in enumerate(screens["signs"].choices, start=1):
+        for second, choice in enumerate(screens[str(kind.menu)].choices, start=1):
+            phone.pass_time(hours=1)
+            phone.dial()
+            last = phone.press("00", "3", str(first), str(second))
+            while last.startswith("CON"):
+                last = phone.press("2" if choice.how_many else "1")
+            assert len(phone.screens) <= MOST_SCREENS + 1  # one for the 00
+    assert all(measure(text).parts == 1 for text in phone.waiting())
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
@@ -462,13 +478,17 @@ _KEY = st.one_of(
 )
 
 
-@given(st.lists(_KEY, max_size=12), st.sampled_from([FARMER, "+254700000009"]))
+@given(
+    st.lists(_KEY, max_size=12),
+    st.sampled_from([FARMER, "+254700000009"]),
+    st.sampled_from(LANGUAGES),
+)
 @settings(max_examples=60, deadline=None,
           suppress_health_check=[HealthCheck.function_scoped_fixture])  # fmt: skip
 def test_whatever_is_typed_every_screen_holds_the_rules(
-    farmer: Farmer, keys: list[str], number: str
+    farmer: Farmer, keys: list[str], number: str, language: str
 ) -> None:
-    phone = farmer("sw")
+    phone = farmer(language)
     phone.number = number
     phone.dial()
     for key in keys:

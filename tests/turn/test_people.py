@@ -264,3 +264,24 @@ def test_the_owner_hears_once_a_week_in_the_evening_how_the_caretakers_birds_do(
     assert len(weekly) == 1
     assert "298 alive, 2 died this week" in weekly[0]
     assert not any("week 1" in one for one in waiting(db, CARETAKER))
+
+
+def test_no_text_of_the_clock_goes_in_the_hours_that_a_cooperative_keeps_quiet(
+    db: Database, text: Text, thinking: Thinking
+) -> None:
+    cared_for(text)
+    with db.write() as connection:
+        quiet = ["06:00-08:15", "saturday 17:00-19:30"]
+        connection.execute(update(t.cooperative).values(quiet=quiet))
+    for hours in (22, 81.6):  # 07:00 on the next day; Saturday, 18:36, the owner's weekly line
+        tick(db, thinking.handbook, NOW + timedelta(hours=hours))
+    row = t.outbox.c
+    with db.read() as connection:
+        sent = connection.execute(
+            select(row.to_number, row.not_before)
+            .where(row.state == "waiting", row.klass == "routine", row.turn_id.is_(None))
+            .order_by(row.id)
+        ).all()
+    caretakers = [at for number, at in sent if number == CARETAKER]
+    assert caretakers[0] == NOW + timedelta(hours=23, minutes=15)
+    assert [at for number, at in sent if number == OWNER] == [NOW + timedelta(hours=82.5)]

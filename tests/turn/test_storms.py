@@ -9,13 +9,16 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from sqlalchemy import func, insert, select, update
 
+from bot.facts.dial import Dialled
 from bot.facts.limits import House, Limits
 from bot.facts.talk import Incoming
 from bot.records import tables as t
+from bot.records.case import case_of_number
 from bot.records.session import MEMORY, Database
 from bot.records.tally import count_up
 from bot.settings import Settings
-from bot.turn.take import EVERYONE, Taken, take_turn
+from bot.turn.dial import take_dial
+from bot.turn.take import EVERYONE, Taken, as_sms, take_turn
 from bot.wiring import Thinking, cooperative_values
 
 NOW = datetime(2026, 3, 4, 6, 0, tzinfo=UTC)
@@ -39,6 +42,22 @@ class Phones:
         incoming = Incoming(f"SM{self._sent}", "AC", sender, SERVICE, body, at)
         thinking = self._thinking
         return take_turn(self.db, thinking.handbook, thinking.reader, incoming, house=self.house)
+
+    def stop(self, channel: str, sender: str = FARMER, seconds: float = 0) -> None:
+        """STOP, as each channel brings it."""
+        self._sent += 1
+        at, key = NOW + timedelta(seconds=seconds), f"STOP {self._sent}"
+        book, reader = self._thinking.handbook, self._thinking.reader
+        if channel == "menu":
+            begin = Dialled("start", key, sender, "*384*5#", "")
+            for dialled in (begin, replace(begin, kind="input", key="STOP", typed="STOP")):
+                take_dial(self.db, book, reader, dialled, "AC", at, self.house)
+            return
+        said = {"text": "STOP please", "own dialect": "stop", "gateway's field": "any word"}
+        opt_out = "STOP" if channel == "gateway's field" else None
+        incoming = Incoming(key, "AC", sender, SERVICE, said[channel], at, opt_out=opt_out)
+        wording = as_sms if channel == "own dialect" else None
+        take_turn(self.db, book, reader, incoming, wording, self.house)
 
     def register(self, sender: str = FARMER, seconds: float = -7200) -> None:
         for place, body in enumerate(("300 chicks placed sunday", "1", "2", "no")):
@@ -124,6 +143,15 @@ def test_a_muted_robot_still_gets_through_with_stop_and_danger(phones: Phones) -
     assert "no more texts" in " ".join(phones.text("stop", seconds=30).texts)
 
 
+def test_five_texts_a_minute_that_are_not_understood_mute_a_phone(phones: Phones) -> None:
+    phones.register()
+    for turn, body in enumerate(("zxqw plorf", "banz dlofi", "grumpf", "plimo vrask", "ovyx")):
+        phones.text(body, seconds=turn * 10)
+    assert phones.text("status", seconds=3600).texts == ()
+    with phones.db.read() as connection:
+        assert connection.execute(select(t.phone.c.muted_until)).scalar_one() > NOW
+
+
 def test_a_mute_is_over_after_six_hours(phones: Phones) -> None:
     phones.register()
     for turn in range(6):
@@ -177,6 +205,31 @@ def test_an_unknown_number_of_a_far_country_is_answered_only_in_danger(phones: P
     assert phones.text("300 chicks friday", "+254700000009").texts
 
 
+def waiting(phones: Phones) -> list[str]:
+    """The numbers that a text of ours waits for."""
+    with phones.db.read() as connection:
+        found = select(t.outbox.c.to_number).where(t.outbox.c.state == "waiting")
+        return list(connection.execute(found.order_by(t.outbox.c.id)).scalars())
+
+
+def test_no_text_of_ours_goes_to_a_far_country_on_another_phones_word(phones: Phones) -> None:
+    phones.house = House()
+    phones.register()
+    said = phones.text("caretaker +882 16 000 00001").texts
+    assert "with the caretaker's phone number" in " ".join(said)
+    assert waiting(phones) == []
+    phones.text("caretaker 0700 000 002", seconds=60)
+    assert waiting(phones) == ["+254700000002"]
+
+
+def test_phones_that_others_name_count_as_strangers_and_have_a_cap(phones: Phones) -> None:
+    phones.house = replace(EVERYONE, limits=Limits(strangers_day=5))
+    for turn in range(9):
+        phones.register(f"+2547000{turn:05d}")
+        phones.text(f"caretaker 0700 1{turn:05d}", f"+2547000{turn:05d}", 60 + turn)
+    assert len(waiting(phones)) == 5
+
+
 def test_the_same_not_understood_is_said_once_an_hour(phones: Phones) -> None:
     phones.register()
     first = phones.text("zxqw plorf ndegu")
@@ -197,6 +250,53 @@ def test_ten_answers_an_hour_and_thirty_a_day(phones: Phones) -> None:
     assert hour == 10
     day = sum(bool(phones.text(asked(turn), seconds=3600 + turn * 800).texts) for turn in range(90))
     assert hour + day == 30
+
+
+def test_who_texts_without_end_is_read_back_no_further_and_still_answered_thirty_times_a_day(
+    phones: Phones,
+) -> None:
+    phones.register(seconds=-100_000)
+    day = sum(bool(phones.text(asked(turn), seconds=turn * 400).texts) for turn in range(60))
+    assert day == 30
+    with phones.db.write() as connection:  # a machine's texts, none of them answered
+        row = {"account": "AC", "sender": FARMER, "recipient": SERVICE, "channel": "sms"}
+        rows = [
+            row | {"message_id": f"M{one}", "body": "x" * 100, "at": NOW + timedelta(hours=7)}
+            for one in range(3000)
+        ]
+        connection.execute(insert(t.turn), rows)
+        _, turns = case_of_number(connection, FARMER, NOW + timedelta(hours=8))
+    assert len(turns) < 200
+    assert phones.text("status", seconds=8 * 3600).texts == ()
+
+
+def test_a_talk_that_advances_may_have_twenty_answers_an_hour(phones: Phones) -> None:
+    phones.register(seconds=-100_000)
+    answered = 0
+    for turn in range(30):
+        at = NOW + timedelta(seconds=turn * 100)
+        with phones.db.write() as connection:  # the next question of the talk is open
+            connection.execute(
+                insert(t.question).values(
+                    phone_id=1, name="well", kind="menu", prompt="yes_no", options=["yes", "no"],
+                    about={}, asked_at=at, pushed=False,
+                )
+            )  # fmt: skip
+        answered += bool(phones.text("1", seconds=turn * 100 + 1).texts)
+    assert answered == 20
+
+
+def test_a_stranger_who_is_not_understood_is_answered_once_a_day(phones: Phones) -> None:
+    said = ("hello there", "zxqw plorf", "banz dlofi", "grumpf")
+    answered = [phones.text(one, seconds=turn * 7200).texts for turn, one in enumerate(said)]
+    assert [bool(one) for one in answered] == [True, False, False, False]
+    assert phones.text("hello there", seconds=48 * 3600).texts
+
+
+def test_a_stranger_who_asks_about_joining_has_fifteen_answers_a_day(phones: Phones) -> None:
+    day = [bool(phones.text(asked(turn), seconds=turn * 1700).texts) for turn in range(50)]
+    assert sum(day) == 15
+    assert phones.text("300 chicks placed sunday", seconds=25 * 3600).texts
 
 
 def test_a_spent_budget_answers_stop_help_and_danger_only_and_tells_the_adviser(
@@ -246,7 +346,7 @@ def bring(phones: Phones, state: str) -> None:
 
 
 @pytest.mark.parametrize("state", STATES)
-@pytest.mark.parametrize("channel", ["sms", "ussd", "voice"])
+@pytest.mark.parametrize("channel", ["text", "own dialect", "gateway's field", "menu"])
 def test_stop_is_honoured_within_the_turn_in_every_state(
     phones: Phones, state: str, channel: str
 ) -> None:
@@ -260,11 +360,34 @@ def test_stop_is_honoured_within_the_turn_in_every_state(
                     created_at=NOW,
                 )
             )  # fmt: skip
-    phones.text("STOP please" if channel == "sms" else "stop", seconds=60)
+    phones.stop(channel, seconds=60)
     with phones.db.read() as connection:
         assert connection.execute(select(t.phone.c.consent)).scalars().all() == ["stopped"]
         waiting = select(t.outbox.c.id).where(t.outbox.c.state == "waiting")
         assert connection.execute(waiting).all() == []
+
+
+CAPPED = replace(EVERYONE, limits=Limits(
+    answers_hour=1, answers_talking=1, answers_day=1, stranger_day=1, same_texts=2,
+    aimless_minute=2, strangers_day=1, joins_day=1, misses_minute=1,
+))  # fmt: skip
+
+
+@pytest.mark.parametrize("known", [True, False], ids=["of a farmer", "unknown"])
+def test_danger_gets_through_every_limit_and_stop_as_well(phones: Phones, known: bool) -> None:
+    if known:
+        phones.register()
+    phones.house = CAPPED
+    for turn in range(20):  # every cap is reached, and this phone is a robot's by all signs
+        phones.text(numbered(turn, ""), f"+2547000{turn + 100:05d}", turn)
+        phones.text(fixed(turn, ""), seconds=turn)
+    assert phones.text("status", seconds=30).texts == ()
+    for turn in range(6):
+        taken = phones.text(DANGER, seconds=40 + 61 * turn)
+        assert taken.decision.referred
+        assert VET in " ".join(taken.texts)
+    assert "no more texts" in " ".join(phones.text("stop", seconds=500).texts)
+    assert VET in " ".join(phones.text(DANGER, seconds=600).texts)
 
 
 @pytest.mark.parametrize("state", STATES)

@@ -158,7 +158,24 @@ def test_what_was_not_understood_says_so_and_reaches_the_adviser(db: Database, t
     text("1"), text("2"), text("2")
     answer = said(text("zxqw plorf ndegu"))
     assert "did not understand" in answer
+    assert "like: piled" in answer
     assert count(db, "unread") == 1
+
+
+def test_after_two_misses_comes_a_menu_of_digits_and_after_three_only_the_adviser(
+    db: Database, text: Text
+) -> None:
+    text("300 chicks placed monday")
+    text("1"), text("2"), text("2")
+    first, second, third, fourth = (
+        text(body) for body in ("zxqw plorf", "banz dlofi", "grumpf ndegu", "plimo vrask")
+    )
+    assert first.decision.question is None
+    assert "1 spread out" in said(second)
+    assert "adviser" in said(third)
+    assert third.decision.question is None
+    assert fourth.texts == ()
+    assert count(db, "unread") == 4
 
 
 @pytest.mark.parametrize("body", ["👍", "ok", "thanks", "asante", "merci"])

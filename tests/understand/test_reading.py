@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from time import process_time
 
 import pytest
 from hypothesis import given, settings
@@ -212,9 +213,17 @@ def test_a_very_long_text_is_cut_and_said_so() -> None:
     assert READER.read("chicks pile at the stove " * 400, Hearing(TODAY, has_batch=True)).cut
 
 
-@pytest.mark.parametrize("bait", ["a" * 1600, "no " * 533, "1 " * 800, "not piled " * 160])
+@pytest.mark.parametrize("bait", ["a", "no ", "1 ", "not piled ", "kumi na ", "dead and 3 ", "(("])
 def test_bait_for_slow_patterns_is_read_with_bounded_work(bait: str) -> None:
-    assert READER.read(bait, Hearing(TODAY, has_batch=True, age_days=5, count=300)) is not None
+    """Four times the text takes some four times the work of this process; squared it were 16."""
+
+    def seconds(letters: int) -> float:
+        text = (bait * letters)[:letters]
+        begun = process_time()
+        READER.read(text, Hearing(TODAY, has_batch=True, age_days=5, count=300))
+        return process_time() - begun
+
+    assert min(seconds(1600) for _ in range(3)) < 10 * min(seconds(400) for _ in range(3)) + 0.005
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,9 @@ from bot.diagnosis.keep import keep
 from bot.diagnosis.question import LITTER, SIGN, YES_NO, Query, best_question
 from bot.diagnosis.stake import saved
 from bot.diagnosis.story import (
+    DOWN,
     FEED,
+    GROWN_LOOKS,
     HANG,
     HOW,
     ONE_LOOK,
@@ -34,6 +36,7 @@ LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
 STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
 FEED_OR_WATER = {"hunger", "thirst"}
+LAST_NAVEL_AGE = 10  # sore navels show in the first days; common practice, no source
 # Questions that can be put again with how to look.
 LOOK_HOW = ("feed_mouldy", "litter", "rain_or_wind_in", "not_drinking", "rats_or_predator")
 # Not asked about while they lie in a heap: it is the cold that presses them.
@@ -119,6 +122,8 @@ def _settled(scene: Scene, name: str) -> bool:
 def _known(scene: Scene, name: str) -> bool:
     sign = UP if name == WAKE else name.removeprefix(SIGN)
     told = (*scene.story.signals, *scene.story.not_signals)
+    if name == WAKE and DOWN in scene.story.not_signals:
+        return True
     return sign in told or denied_lately(scene.batch, scene.case.now, sign)
 
 
@@ -130,9 +135,12 @@ def wake_question(scene: Scene) -> Question:
     return menu(WAKE, "ask_wake_fire" if air else "ask_wake", WAKES)
 
 
-def one_look() -> Question:
-    """What does the weak one show in the hand, and do ten others?"""
-    return menu(ONE_LOOK, "ask_one_look", ONE_LOOKS)
+def one_look(scene: Scene) -> Question:
+    """What does the weak one show in the hand, and do ten others? In grown birds the droppings are
+    looked at in place of the navel."""
+    if (scene.circumstances.age or 0) < LAST_NAVEL_AGE:
+        return menu(ONE_LOOK, "ask_one_look", ONE_LOOKS)
+    return menu(ONE_LOOK, "ask_one_look_grown", GROWN_LOOKS)
 
 
 def bite_question(scene: Scene) -> Question | None:

@@ -60,7 +60,8 @@ def weighed_up(scene: Scene) -> Decision:
     spot = (scene.circumstances.age or 0) <= LAST_SPOT_AGE
     against = spot and chicks.sure and contradicts(scene.verdict, chicks.top)
     if against and not told:
-        return _believe_chicks(scene, chicks)
+        looks = chicks.top in BELIEVE and asks_first(scene, chicks)
+        return ask(scene, chicks) if looks else _believe_chicks(scene, chicks)
     if against:
         weighed = chicks
     if not weighed.sure:
@@ -80,14 +81,15 @@ def _weak(scene: Scene, weighed: Weighed) -> Decision:
     """Weak birds: first what they show in the hand, vent, navel or leg; with signs of their own, or
     once that was asked, what is done for them."""
     story = scene.story
-    shown = set(story.signals) - set(WEAK)
+    signs = scene.handbook.causes.signs
+    told = [one for one in story.signals if one in signs and one not in WEAK]
+    ill = [one for one in told if signs[one].kind == "illness"]
     asked = ONE_LOOK in story.asked or story.in_a_row >= scene.handbook.causes.row
-    calm = {one for one in shown if scene.handbook.causes.signs[one].calm}
-    if LAME in shown and not story.tried and not _litter_told(scene):
+    if LAME in ill and not story.tried and not _litter_told(scene):
         return _lame(scene, weighed)
-    if asked or story.tried or shown - calm or scene.alarm is not None:
+    if asked or story.tried or ill or scene.alarm is not None:
         return advise_on(scene, weighed, "sick")
-    return asking(scene, one_look(), taken(scene), scene.why(weighed, UNCLEAR))
+    return asking(scene, one_look(scene), taken(scene), scene.why(weighed, UNCLEAR))
 
 
 def _lame(scene: Scene, weighed: Weighed) -> Decision:
@@ -109,7 +111,7 @@ def _few_stay_down(scene: Scene) -> bool:
         return False
     signs = scene.handbook.causes.signs
     wrong = [one for one in scene.story.signals if one in signs and not signs[one].calm]
-    return wrong == ["lethargic"]
+    return "lethargic" in wrong and set(wrong) <= set(WEAK)
 
 
 def _ill_in_danger(scene: Scene) -> bool:
@@ -164,6 +166,8 @@ def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
     key = BELIEVE[cause]
     advice = Advice(key, timedelta(minutes=scene.handbook.causes.causes[cause].check_in))
     told = give(scene, weighed, cause, advice)
+    if scene.story.in_a_row >= scene.handbook.causes.row:
+        return told
     question = hang_question(scene, c=scene.known)
     return replace(told, lines=without_hour(told.lines), question=question, more=())
 

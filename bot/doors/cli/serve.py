@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import ctypes
 import logging
 import os
 import signal
 import threading
+from contextlib import suppress
 from pathlib import Path
 from types import FrameType
 
@@ -19,6 +21,7 @@ from bot.settings import read_settings
 from bot.wiring import Bot, build
 
 THREADS = 8
+M_ARENA_MAX = -8  # malloc.h
 ENDS_WITHIN_S = 3.0
 # What a connection may cost before the application sees it: bytes of its head and body, seconds in
 # which nothing moves, connections at once. Between the application's own limit and this one a body
@@ -45,9 +48,18 @@ def serve_command(port: int, data: Path, host: str, web_only: bool) -> None:
     Example:
       BROODPOST_UNSIGNED=1 broodpost serve --port 8080 --data data
     """
+    _share_one_heap()
     settings = read_settings(os.environ)
     set_up_logging(settings)
     serve(build(settings, data), host, port, web_only=web_only)
+
+
+def _share_one_heap() -> None:
+    """glibc gives every thread a heap of its own, and each grows by what it can't use again: a
+    fifth more memory after 100,000 requests. The threads of Python never wait for a shared one.
+    Other C libraries have no such heaps."""
+    with suppress(OSError, AttributeError):
+        ctypes.CDLL(None).mallopt(M_ARENA_MAX, 1)
 
 
 def serve(bot: Bot, host: str, port: int, *, web_only: bool = False) -> None:
