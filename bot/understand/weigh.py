@@ -27,6 +27,7 @@ GIVEN_UP = 0.85  # and where the words took a figure down
 NO_FIGURE = 0.95  # and nothing else is told
 SEEN, DENIED_TOO = 0.5, 0.3  # chances from which a sign is seen, or denied
 SURE = 0.8  # and one that goes further than the words
+WHOLE = 0.95  # and one of the whole flock where the words found it of some
 TURNED_SIGNS, TURNED_DANGER = 0.8, 0.92  # and where the words found signs, or signs of danger
 BORNE_OUT = 0.6  # and from which one that the words found is answered before a question around it
 STAYS, STAYS_DANGER, DENIED = 0.4, 0.2, 0.25  # the same where the words found it
@@ -38,7 +39,8 @@ HARMLESS = 0.03  # below it none of them is said of many
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
 # Without one of these in the text a sign of danger that the words found is not taken back.
-TAKES_BACK = ("@neg", "@negafter", "@gone", "@others", "@if", "@maybe_if", "@past", "@answer:no")
+DENIES = ("@neg", "@negafter", "@gone", "@others", "@if", "@maybe_if", "@answer:no")
+TAKES_BACK = (*DENIES, "@past")
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
 _REACHED = frozenset(
@@ -179,11 +181,17 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     dangers = scene.index.danger - {MANY_DEAD}
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
     sure = frozenset() if scene.has(*TAKES_BACK) else dangers
+    if scene.has("@still") and not scene.has(*DENIES):
+        sure = frozenset(meaning.signals)  # "yesterday and still today"
     present = [one for one in meaning.signals if one in sure or _stays(one, verdict, dangers)]
     absent = [one for one in meaning.not_signals if _stays_denied(one, verdict)]
     absent += _over(verdict.denied, DENIED_TOO)
     if watches:
-        present += _over(verdict.seen, SEEN)
+        present += [
+            one
+            for one in _over(verdict.seen, SEEN)
+            if one not in dangers or verdict.danger > STILL_GRAVE or verdict.seen[one] > SURE
+        ]
         if not present and not absent:
             present += _over(verdict.seen, LIKEST)[:1]
         if verdict.danger > GRAVE and not dangers.intersection(present):
@@ -199,7 +207,7 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
 def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
     """More than the words found ("lethargic" of some is no flock that is down), and not sure."""
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
-    return inside and sign not in meaning.signals and verdict.seen[sign] < SURE
+    return inside and sign not in meaning.signals and verdict.seen[sign] < WHOLE
 
 
 def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
