@@ -30,6 +30,7 @@ SURE = 0.8  # and one that goes further than the words
 WHOLE = 0.95  # and one of the whole flock where the words found it of some
 TURNED_SIGNS, TURNED_DANGER = 0.8, 0.92  # and where the words found signs, or signs of danger
 BORNE_OUT = 0.6  # and from which one that the words found is answered before a question around it
+PLAIN = 0.2  # the same where nothing in the text denies
 STAYS, STAYS_DANGER, DENIED = 0.4, 0.2, 0.25  # the same where the words found it
 LIKEST = 0.25  # the likeliest sign of a text that tells what is seen and has no other
 GRAVE = 0.5  # chance from which the signs of danger count, or count as said of many
@@ -180,10 +181,13 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     """Signs added and taken back, in the whole and in the part that tells of them."""
     dangers = scene.index.danger - {MANY_DEAD}
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
-    sure = frozenset() if scene.has(*TAKES_BACK) else dangers
+    plain = not scene.has(*TAKES_BACK)
+    sure = dangers if plain else frozenset()
     if scene.has("@still") and not scene.has(*DENIES):
         sure = frozenset(meaning.signals)  # "yesterday and still today"
     present = [one for one in meaning.signals if one in sure or _stays(one, verdict, dangers)]
+    if plain:
+        present = [one for one in meaning.signals if one in present or verdict.seen[one] > PLAIN]
     absent = [one for one in meaning.not_signals if _stays_denied(one, verdict)]
     absent += _over(verdict.denied, DENIED_TOO)
     if watches:
