@@ -226,6 +226,15 @@ def test_while_a_danger_is_open_nobody_is_told_when_to_sell(topic: str) -> None:
     assert keys(ask(asks, farm.case, farm.book)) == ["ill_no_sale"]
 
 
+@pytest.mark.parametrize("topic", ["biosecurity", "behaviour", "heating", "other"])
+def test_after_bad_air_no_answer_lets_anybody_go_in(topic: str) -> None:
+    """ "The boy woke, shall I go in and fetch the chicks?" """
+    farm = Farm(5)
+    farm.tell(seen("drowsy_people_or_birds_near_stove"))
+    asks = Meaning(Intent.ASK, Slots(topic=topic))
+    assert keys(ask(asks, farm.case, farm.book)) == ["air_first"]
+
+
 def test_a_second_alarm_on_deaths_of_the_day_is_not_followed_by_the_same_advice() -> None:
     farm = Farm(10, 150)
     assert asked(farm.tell(dead(4))) == "dead_look"

@@ -21,7 +21,17 @@ from bot.ledger.withdrawal import may_sell
 
 HELD_TOPICS = ("sale_age", "price", "move", "withdrawal")  # while a disease is suspected
 SELLING = ("sale_day", "crates")
-AIR_TOPICS = ("heating", "fumes", "ventilation", "temperature", "light", "move", "other")
+AIR_TOPICS = (
+    "heating",
+    "fumes",
+    "ventilation",
+    "temperature",
+    "light",
+    "move",
+    "biosecurity",
+    "behaviour",
+    "other",
+)  # what may lead somebody back into bad air
 HANDLING = ("weight", "move", "sale_age", "vaccination")  # of birds that pant
 TROUBLE = timedelta(hours=12)  # so long a complaint is thought of in answers
 FIGURES: dict[str, Answer] = {
