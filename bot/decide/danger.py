@@ -29,6 +29,7 @@ from bot.diagnosis.danger import (
     FROM_THE_ROAD,
     HEAT_SIGNS,
     ILLNESS,
+    PILING,
     SMELL,
     Danger,
     Verdict,
@@ -250,8 +251,10 @@ def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) 
 
 
 def _what_goes_on(found: Danger, told: set[str]) -> tuple[tuple[Line, ...], ...]:
-    """Behind an alarm on deaths, what may go on killing: holes are shut, the feed that they left is
-    taken away."""
+    """Behind an alarm, what may go on killing: a heap is parted; where many died holes are shut,
+    the feed that they left is taken away."""
+    if found.kind != "fumes" and told.intersection(PILING):
+        return ((say("heap_apart"),),)
     if found.kind != "deaths":
         return ()
     if RATS in told:

@@ -23,7 +23,7 @@ TURNED = 0.5  # chance from which an intent stands against the words
 TOLD = 0.5  # chance from which something is told of the birds, though no sign is known in it
 TURNED_FIGURES = 0.4  # and where a figure would be taken down, which is asked first
 TURNED_DEATHS = 0.9  # and where the one figure is of deaths, and taken down at once
-GIVEN_UP = 0.85  # and where the words took a figure down
+GIVEN_UP = 0.9  # and where the words took a figure down
 NO_FIGURE = 0.95  # and nothing else is told
 SEEN, DENIED_TOO = 0.5, 0.3  # chances from which a sign is seen, or denied
 SURE = 0.8  # and one that goes further than the words
@@ -33,6 +33,7 @@ BORNE_OUT = 0.6  # and from which one that the words found is answered before a 
 PLAIN = 0.2  # the same where nothing in the text denies
 STAYS, STAYS_DANGER, DENIED = 0.4, 0.2, 0.25  # the same where the words found it
 LIKEST = 0.25  # the likeliest sign of a text that tells what is seen and has no other
+HEAPS, HEAP_DENIED = ("piled_near_heat", "crowded_one_side"), 0.3
 GRAVE = 0.5  # chance from which the signs of danger count, or count as said of many
 STILL_GRAVE = 0.3  # chance above which a sign of danger that the words found is not doubted
 GRAVE_IN_ONE = 0.93  # and where the words told of one bird
@@ -223,6 +224,8 @@ def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
 def _stays(sign: str, verdict: Verdict, dangers: frozenset[str]) -> bool:
     if sign == MANY_DEAD or sign not in verdict.seen:
         return True
+    if sign in HEAPS and verdict.denied.get(sign, 0.0) < HEAP_DENIED:
+        return True  # those below smother: a heap too many is parted in vain
     if sign in dangers:
         return verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
     return verdict.seen[sign] > STAYS

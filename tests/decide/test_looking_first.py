@@ -226,6 +226,15 @@ def test_while_a_danger_is_open_nobody_is_told_when_to_sell(topic: str) -> None:
     assert keys(ask(asks, farm.case, farm.book)) == ["ill_no_sale"]
 
 
+@pytest.mark.parametrize("place", ["piled_near_heat", "crowded_one_side"])
+def test_a_heap_told_with_a_danger_is_parted_as_well(place: str) -> None:
+    """ "A big heap in the corner, those below don't move any more"."""
+    farm = Farm(16, house="open", heat=("none",), hour=2)
+    found = farm.tell(seen(place, "sleepy_all_birds", many=True))
+    assert found.referred
+    assert [line.key for text in found.more for line in text] == ["heap_apart"]
+
+
 @pytest.mark.parametrize("topic", ["biosecurity", "behaviour", "heating", "other"])
 def test_after_bad_air_no_answer_lets_anybody_go_in(topic: str) -> None:
     """ "The boy woke, shall I go in and fetch the chicks?" """
