@@ -51,7 +51,8 @@ class Opinion:
 def opinion(text: Text, hearing: Hearing, learned: Learned) -> Opinion | None:
     """What the examples say of a text; None in a language they were not learned in."""
     language = hearing.language or (text.languages[0] if text.languages else None)
-    heard = text.languages[:2]  # the second guess counts too
+    sure = 1 if hearing.language else 2  # of a stranger the second guess counts too
+    heard = text.languages[:sure]
     if language not in learned.languages or not learned.languages.issuperset(heard):
         return None
     rows, values = features(text, language, hearing, learned.rows)

@@ -117,7 +117,7 @@ def test_a_dialogue_of_four_turns_is_held_in_it(content: Path) -> None:
 
 def test_every_example_of_it_is_understood(four: Thinking, content: Path) -> None:
     for one in load_examples(content / "languages" / "pt"):
-        got = read(four, one.text, **one.context)
+        got = read(four, one.text, lang="pt", **one.context)
         assert got["intent"] in (one.intent, *one.also), one.text
         assert got["signals"] == list(one.signals), one.text
         assert got["not_signals"] == list(one.not_signals), one.text
