@@ -26,7 +26,6 @@ TURNED_DEATHS = 0.9  # and where the one figure is of deaths, and taken down at 
 GIVEN_UP = 0.9  # and where the words took a figure down
 NO_FIGURE = 0.95  # and nothing else is told
 SEEN, DENIED_TOO = 0.5, 0.3  # chances from which a sign is seen, or denied
-SURE = 0.8  # and one that goes further than the words
 WHOLE = 0.95  # and one of the whole flock where the words found it of some
 TURNED_SIGNS, TURNED_DANGER = 0.8, 0.92  # and where the words found signs, or signs of danger
 BORNE_OUT = 0.6  # and from which one that the words found is answered before a question around it
@@ -34,6 +33,7 @@ PLAIN = 0.2  # the same where nothing in the text denies
 STAYS, STAYS_DANGER, DENIED = 0.4, 0.2, 0.25  # the same where the words found it
 LIKEST = 0.25  # the likeliest sign of a text that tells what is seen and has no other
 HEAPS, HEAP_DENIED = ("piled_near_heat", "crowded_one_side"), 0.3
+LIKEST_DANGER = 0.35  # and of a text that is grave
 GRAVE = 0.5  # chance from which the signs of danger count, or count as said of many
 STILL_GRAVE = 0.3  # chance above which a sign of danger that the words found is not doubted
 GRAVE_IN_ONE = 0.93  # and where the words told of one bird
@@ -195,12 +195,13 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         present += [
             one
             for one in _over(verdict.seen, SEEN)
-            if one not in dangers or verdict.danger > STILL_GRAVE or verdict.seen[one] > SURE
+            if one not in dangers or verdict.danger > GRAVE or verdict.seen[one] > GRAVE_IN_ONE
         ]
         if not present and not absent:
-            present += _over(verdict.seen, LIKEST)[:1]
+            likest = _over(verdict.seen, LIKEST)[:1]
+            present += [one for one in likest if one not in dangers]
         if verdict.danger > GRAVE and not dangers.intersection(present):
-            present += _over({one: verdict.seen.get(one, 0.0) for one in dangers}, LIKEST)
+            present += _over({one: verdict.seen.get(one, 0.0) for one in dangers}, LIKEST_DANGER)
     present = [one for one in dict.fromkeys(present) if not _is_too_much(one, meaning, verdict)]
     absent = [one for one in dict.fromkeys(absent) if one not in present]
     many = [one for one in present if _is_of_many(one, meaning, verdict)]

@@ -194,7 +194,7 @@ def test_a_half_migrated_database_refuses_the_start_in_one_line(
     )
     assert (ended.returncode, ended.stdout) == (1, "")
     assert ended.stderr.strip().splitlines() == [
-        "broodpost: the database says that it is at migration 0006 but lacks unread: "
+        "broodpost: the database says that it is at migration 0007 but lacks unread: "
         "restore a backup"
     ]
 
