@@ -62,8 +62,11 @@ class Text:
         return not self.spans.keys().isdisjoint(names)
 
     def at(self, name: str, index: int) -> bool:
-        """Whether a token belongs to a class."""
-        return any(span.start <= index < span.end for span in self.spans.get(name, ()))
+        """Whether a token belongs to a class. A plain loop, for speed."""
+        for span in self.spans.get(name, ()):
+            if span.start <= index < span.end:
+                return True
+        return False
 
     def words(self) -> list[str]:
         """The words and numbers, without marks."""
@@ -253,8 +256,8 @@ def _wholly_in(
 
 def _is_of(language: int, known: Sequence[Entry]) -> bool:
     """A word of this language: it means something there, or stands only in a pattern there."""
-    meaning = [one for one in known if not one.name.startswith("=")]
-    return any(one.language == language for one in meaning or known)
+    meaning = [one.language for one in known if one.name[0] != "="]
+    return language in (meaning or [one.language for one in known])
 
 
 def _active(scores: Sequence[float], share: float) -> frozenset[int]:
@@ -270,7 +273,8 @@ def _spans(read: Sequence[Reading], active: frozenset[int]) -> dict[str, list[Sp
         for name, whole in _phrases(read, at, active):
             spans[name].append(_phrase(whole, at, at + len(whole)))
     for places in spans.values():
-        places.sort(key=lambda span: (span.start, -span.end))
+        if len(places) > 1:
+            places.sort(key=lambda span: (span.start, -span.end))
     return spans
 
 
@@ -281,15 +285,21 @@ def _phrases(
     begun = read[at].phrases
     if not begun or at + 1 == len(read):
         return
-    for second, _, _ in read[at + 1].classes:
-        for parts, entry in begun.get(second, ()):
-            whole = read[at : at + len(parts)]
-            if len(whole) < len(parts):
-                continue
-            if not all(part in word.names for part, word in zip(parts, whole, strict=True)):
-                continue
-            if entry.language in active or not _known_in(whole, active):
-                yield entry.name, whole
+    rows = (
+        row
+        for second, _, _ in read[at + 1].classes
+        for phrases in begun
+        if second in phrases
+        for row in phrases[second]
+    )
+    for parts, entry in rows:
+        whole = read[at : at + len(parts)]
+        if len(whole) < len(parts):
+            continue
+        if not all(part in word.names for part, word in zip(parts, whole, strict=True)):
+            continue
+        if entry.language in active or not _known_in(whole, active):
+            yield entry.name, whole
 
 
 def _known_in(read: Iterable[Reading], active: frozenset[int]) -> bool:
@@ -347,9 +357,10 @@ def _harmless(spans: dict[str, list[Span]]) -> Iterable[Span]:
 def _number_spans(spans: dict[str, list[Span]]) -> NumberSpans:
     tables: dict[str, dict[str, list[Span]]] = {"@number": {}, "@first": {}, "@amount": {}}
     for name, places in spans.items():
-        kind, _, value = name.partition(":")
-        if kind in tables:
-            tables[kind][value] = places
+        if ":" in name:
+            kind, _, value = name.partition(":")
+            if kind in tables:
+                tables[kind][value] = places
     return NumberSpans(
         {int(value): places for value, places in tables["@number"].items()},
         {int(value): places for value, places in tables["@first"].items()},

@@ -47,6 +47,10 @@ class Opinion:
         at = self.learned.column.get((kind, code))
         return NONE if at is None else float(self.margins[at])
 
+    def at(self, columns: NDArray[np.int64]) -> NDArray[np.float64]:
+        """The margins of some columns; NONE of a column below 0, which was not learned."""
+        return np.where(columns < 0, NONE, self.margins[columns])
+
 
 def opinion(text: Text, hearing: Hearing, learned: Learned) -> Opinion | None:
     """What the examples say of a text; None in a language they were not learned in."""
@@ -56,7 +60,8 @@ def opinion(text: Text, hearing: Hearing, learned: Learned) -> Opinion | None:
     if language not in learned.languages or not learned.languages.issuperset(heard):
         return None
     rows, values = features(text, language, hearing, learned.rows)
-    return Opinion((values @ learned.weights[rows]) * learned.scale + learned.bias, learned)
+    weights = learned.weights.take(rows, axis=0)
+    return Opinion((values @ weights) * learned.scale + learned.bias, learned)
 
 
 def features(
