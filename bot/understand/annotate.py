@@ -6,7 +6,7 @@ Called by `read`. Everything later (signs, facts, questions) looks only at this.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -41,10 +41,14 @@ class Clause:
         return not self.spans.keys().isdisjoint(names)
 
 
+Valued = Mapping[str, Mapping[str, list[Span]]]  # "@day:-1" as {"@day": {"-1": ...}}
+_NOWHERE: Mapping[str, list[Span]] = {}
+
+
 @dataclass(slots=True)
 class Text:
     """An annotated text. plain: in lower-case ASCII. languages: codes by likelihood. guessed:
-    tokens taken for another word."""
+    tokens taken for another word. valued: classes that carry a value, by their kind."""
 
     plain: str
     tokens: list[Token]
@@ -56,17 +60,20 @@ class Text:
     unknown: int
     cut: bool
     active: frozenset[int] = frozenset()  # folders whose words carry the text
+    valued: Valued = field(default_factory=dict)
 
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the text."""
         return not self.spans.keys().isdisjoint(names)
 
     def at(self, name: str, index: int) -> bool:
-        """Whether a token belongs to a class. A plain loop, for speed."""
-        for span in self.spans.get(name, ()):
-            if span.start <= index < span.end:
-                return True
-        return False
+        """Whether a token belongs to a class."""
+        places = self.spans.get(name)
+        return places is not None and any(span.start <= index < span.end for span in places)
+
+    def values(self, kind: str) -> Mapping[str, list[Span]]:
+        """Where the classes of a kind stand, by value: of "@day" those of "-1", "0", ..."""
+        return self.valued.get(kind, _NOWHERE)
 
     def words(self) -> list[str]:
         """The words and numbers, without marks."""
@@ -93,7 +100,8 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     active = alone or _active(scores, 0.4)
     spans = _spans([lexicon.reading(one, active) for one in entries], active)
     spans = _without_covered(spans)
-    numbers = find_numbers(found, _number_spans(spans))
+    valued = _valued(spans)
+    numbers = find_numbers(found, _number_spans(spans, valued))
     if numbers:
         spans["n"] = [Span(number.start, number.end) for number in numbers]
     for year in _years(numbers, spans):
@@ -101,7 +109,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
             spans.setdefault(name, []).append(year)
             spans[name].sort(key=lambda span: (span.start, -span.end))
     order = sorted(range(len(scores)), key=lambda at: -scores[at])
-    clauses = _clauses(found, spans)
+    clauses = _clauses(found, spans, valued)
     for clause in clauses:
         clause.spans = _inside(spans, clause)
         _keep_opening(clause)
@@ -121,6 +129,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         unknown,
         cut,
         alone or _active(scores, 0.25),
+        valued,
     )
 
 
@@ -354,26 +363,29 @@ def _harmless(spans: dict[str, list[Span]]) -> Iterable[Span]:
             yield span
 
 
-def _number_spans(spans: dict[str, list[Span]]) -> NumberSpans:
-    tables: dict[str, dict[str, list[Span]]] = {"@number": {}, "@first": {}, "@amount": {}}
+def _valued(spans: dict[str, list[Span]]) -> Valued:
+    valued: dict[str, dict[str, list[Span]]] = {}
     for name, places in spans.items():
         if ":" in name:
             kind, _, value = name.partition(":")
-            if kind in tables:
-                tables[kind][value] = places
+            valued.setdefault(kind, {})[value] = places
+    return valued
+
+
+def _number_spans(spans: dict[str, list[Span]], valued: Valued) -> NumberSpans:
     return NumberSpans(
-        {int(value): places for value, places in tables["@number"].items()},
-        {int(value): places for value, places in tables["@first"].items()},
-        {float(value): places for value, places in tables["@amount"].items()},
+        {int(value): places for value, places in valued.get("@number", _NOWHERE).items()},
+        {int(value): places for value, places in valued.get("@first", _NOWHERE).items()},
+        {float(value): places for value, places in valued.get("@amount", _NOWHERE).items()},
         frozenset(span.start for span in spans.get("@joiner", ())),
         {span.start: span.end for span in spans.get("@half", ())},
         frozenset(span.start for span in spans.get("@weak", ())),
     )
 
 
-def _clauses(found: Sequence[Token], spans: dict[str, list[Span]]) -> list[Clause]:
+def _clauses(found: Sequence[Token], spans: dict[str, list[Span]], valued: Valued) -> list[Clause]:
     starters = {span.start for span in spans.get("@clause", ())}
-    sighs = _sighs(found, spans)
+    sighs = _sighs(found, spans, valued) if "what_to_do" in spans else ()
     clauses: list[Clause] = []
     start, sentence = 0, 0
 
@@ -398,7 +410,7 @@ def _clauses(found: Sequence[Token], spans: dict[str, list[Span]]) -> list[Claus
     return clauses
 
 
-def _sighs(found: Sequence[Token], spans: dict[str, list[Span]]) -> set[int]:
+def _sighs(found: Sequence[Token], spans: dict[str, list[Span]], valued: Valued) -> set[int]:
     """ "they gasp what do i do?": what is told stands for itself, and the question closes the text.
     Not behind an "if" or "when" that opens what is asked about."""
     words = [at for at, token in enumerate(found) if token.kind != "mark"]
@@ -409,10 +421,10 @@ def _sighs(found: Sequence[Token], spans: dict[str, list[Span]]) -> set[int]:
     }
     ends = {words[-1] + 1} if words else set()
     opened = supposing.intersection(range(3)) and "wake_try" not in spans
+    days = valued.get("@day", _NOWHERE).values()
     idle = {
         at
-        for name, places in spans.items()
-        if name in ("@polite", "@now") or name.startswith("@day:")
+        for places in (spans.get("@polite", ()), spans.get("@now", ()), *days)
         for span in places
         for at in range(span.start, span.end)
     }
