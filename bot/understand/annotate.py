@@ -176,7 +176,7 @@ def _by_ear(
     known: list[tuple[Entry, ...]] = []
     heard: list[int] = []
     for token, entry in zip(found, entries, strict=True):
-        strange = token.kind == "word" and all(one.language in foreign for one in entry)
+        strange = token.kind == "word" and foreign.issuperset([one.language for one in entry])
         parts = sounds.apart(token.text) if strange else None
         if parts is not None:
             whole.append(Token(parts[0], "word"))
@@ -212,8 +212,7 @@ def _entries(
     unknown = 0
     for at, token in enumerate(found):
         known = lexicon.look_up(token.text)
-        bare = all(_says_nothing(entry.name) for entry in known)  # no more than wana-, wame-
-        if bare and token.kind == "word":
+        if token.kind == "word" and _is_bare(known):
             better = None if known else speller.correct(token.text)
             better = better or speller.verb(token.text, lexicon)
             if better is not None:
@@ -225,9 +224,10 @@ def _entries(
     return entries, guessed, unknown
 
 
-def _says_nothing(name: str) -> bool:
-    """The persons of a verb, or the beginning of a word in some pattern ("=wana*")."""
-    return name in _PERSONS or (name.startswith("=") and name.endswith("*"))
+def _is_bare(known: Iterable[Entry]) -> bool:
+    """No more than the persons of a verb, or the beginning of a word in some pattern ("=wana*")."""
+    names = (entry.name for entry in known)
+    return all(name in _PERSONS or (name[0] == "=" and name[-1] == "*") for name in names)
 
 
 def _language_scores(
@@ -239,11 +239,12 @@ def _language_scores(
     """How much speaks for each language: words only it knows count most."""
     scores = [0.0] * len(lexicon.codes)
     for token, known in zip(found, entries, strict=True):
-        if token.kind == "number":
+        if not known or token.kind == "number":
             continue
         languages = {entry.language for entry in known}
+        share = 1.0 if len(languages) == 1 else 0.3 / len(languages)
         for at in languages:
-            scores[at] += 1.0 if len(languages) == 1 else 0.3 / len(languages)
+            scores[at] += share
     if language in lexicon.codes:
         scores[lexicon.codes.index(language)] += 0.3
     return scores

@@ -290,18 +290,18 @@ def _price_per(scene: Scene, price: float) -> str:
 
 def stores(scene: Scene) -> Iterator[Fact]:
     """Feed, water and weights: which one a mass belongs to is told by the words about it."""
-    yield from _weights(scene)
+    weights = list(_weights(scene))
+    yield from weights
     sold = scene.sold_at is not None
     if sold and not scene.has("feed", "fed", "water") and not scene.of_kind("litres"):
         return
-    weighed = any(True for _ in _weights(scene))
     masses = _put_right(scene, scene.of_kind("grams", "bags"))
     burnt = [one for one in masses if _burnt(scene, one)]
     masses = [one for one in masses if one not in burnt]
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
     masses = [one for one in masses if not _other_goods(scene, one)]
-    if weighed or sold:
+    if weights or sold:
         masses = [one for one in masses if _eaten(scene, one)]
     if masses and not scene.has("ask_only"):
         total = _today(scene, masses)

@@ -74,10 +74,10 @@ def tokens(text: str, known: Callable[[str], bool]) -> list[Token]:
     found: list[Token] = []
     for match in _RUN.finditer(text):
         run = match.group()
-        if run.isdigit() or (run[0].isdigit() and not run.isalnum()):
-            found.extend(_number(run))
-        elif run.isalpha():
+        if run.isalpha():
             found.append(Token(_shortened(run), "word"))
+        elif run.isdigit() or (run[0].isdigit() and not run.isalnum()):
+            found.extend(_number(run))
         elif run.isalnum():
             found.extend(_mixed(run, known))
         else:

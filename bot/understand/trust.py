@@ -77,7 +77,7 @@ class Told(NamedTuple):
 def told_by(meaning: Meaning, text: Text) -> Told:
     """What the words found; the signs of the text were looked for already."""
     named = frozenset(one.name for clause in text.clauses for one in clause.readings)
-    marks = [float(text.has(one)) for one in MARKS]
+    marks = [float(one in text.spans) for one in MARKS]
     return Told(meaning, named, (*marks, float(any(one.asked for one in text.clauses))))
 
 
