@@ -10,7 +10,7 @@ The full text goes three times a day a phone for one kind of danger, then one li
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 from bot.decide.common import (
     about,
@@ -26,15 +26,17 @@ from bot.decide.common import (
 from bot.diagnosis.danger import (
     AIR_AGAIN,
     EXPLAINED,
+    FIRES,
     FROM_THE_ROAD,
+    HEAPS,
     HEAT_SIGNS,
     ILLNESS,
-    PILING,
     SMELL,
     Danger,
     Verdict,
     find_danger,
     judge_deaths,
+    screaming_heap,
 )
 from bot.diagnosis.explain import because, explain
 from bot.diagnosis.keep import keep
@@ -52,7 +54,7 @@ from bot.diagnosis.story import (
     story_of,
     with_heard,
 )
-from bot.diagnosis.weigh import Evidence, weigh
+from bot.diagnosis.weigh import Circumstances, Evidence, weigh
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Why
 from bot.facts.writes import AddEvent, ChangeBatch, TellAdviser, Write
@@ -60,10 +62,13 @@ from bot.handbook.shapes import Handbook
 
 FULL_TEXTS = 3
 FEED_SIGNS = ("not_eating", "feed_mouldy", "feed_new")
+THIRST_SIGNS = ("not_drinking", "no_water")
 BLOOD = "bloody_droppings"
 OF_THE_AIR = ("eyes_swollen_or_closed", "sneezing_or_rattle")  # sharp air brings them as well
-STILL = {"sleepy_all_birds", "lethargic"}  # alone they are what one look may take back
-FULL, NO_FIRE = "danger_", "_no_fire"
+STILL = {"sleepy_all_birds", "lethargic", "lies_still"}  # alone they are what one look may take back
+FULL, LOOK_AFTER, NO_FIRE = "danger_", "_look", "_no_fire"
+HEAT_DEATHS = "hot_open"  # told in the alarm's second text; what follows says more
+HOT_CHECK = timedelta(minutes=30)  # what was done against a deadly heat is asked about again
 MANY_DEAD = "sudden_many_deaths"
 LOOK = "deaths_look"
 LOOKS = ("lively", "heap", "few_dull", "many_dull")
@@ -174,14 +179,15 @@ def look_question(dead: int) -> Question:
 
 
 def _looked(meaning: Meaning, heard: Heard) -> Decision:
-    """The answer, where it is no danger: lively, a heap, or a few dull."""
+    """The answer, where it is no danger: the others are lively, so how do the dead look? They lay
+    in a heap, or a few are dull."""
     del heard
     chosen = meaning.slots.answer
+    if chosen == "lively":
+        return Decision((), (), menu(DEAD, "ask_dead_look", DEADS), Why())
     if chosen == "heap":
         return Decision((say("look_heap"),), (), None, Why(cause="cold"))
-    if chosen == "few_dull":
-        return Decision((say("sick"),), (), None, Why(cause="sick", because=("lethargic",)))
-    return Decision((say("look_lively"),), (), None, Why())
+    return Decision((say("sick"),), (), None, Why(cause="sick", because=("lethargic",)))
 
 
 def _death_events(meaning: Meaning, case: Case, batch: Batch | None) -> tuple[Write, ...]:
@@ -223,12 +229,29 @@ def _alarm(
     line = _line(found, case)
     why = _why(found, case, handbook, heard, batch)
     doubt = _doubt_line(batch, dead)
+    told = set(with_heard(story_of(case, batch), heard, handbook.causes).signals)
     if doubt or batch is None or not _is_talked_with(case) or _told_today(found, case):
         return Decision((line,), tuple(writes), None, why, referred=True, more=doubt)
-    told = set(with_heard(story_of(case, batch), heard, handbook.causes).signals)
+    heap = (say("heap_apart"),) if _is_heap(found, told) else ()
     question = _look_behind(found, told, case, handbook)
-    more = _what_goes_on(found, told)
-    return Decision((line,), tuple(writes), question, why, referred=True, more=more)
+    if question is not None and question.name == WAKE:
+        line = _clap_first(case, batch)
+    more = _what_goes_on(found, told, circumstances_of(case, batch))
+    return Decision((*heap, line), tuple(writes), question, why, referred=True, more=more)
+
+
+def _is_heap(found: Danger, told: set[str]) -> bool:
+    """In a heap those below die while somebody calls: it is parted before all else, but for bad air
+    and a disease that hands may carry."""
+    heap = bool(told.intersection(HEAPS)) or screaming_heap(told)
+    return heap and found.kind in ("deaths", "dull", "ill")
+
+
+def _clap_first(case: Case, batch: Batch) -> Line:
+    """Birds that only lie still may sleep: people out of a fire's air first, then one look, and the
+    vet where they do not get up."""
+    fire = set(circumstances_of(case, batch).heats).intersection(FIRES)
+    return say(f"{FULL}dull{LOOK_AFTER}" if fire else f"{FULL}dull{LOOK_AFTER}{NO_FIRE}")
 
 
 def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) -> Question | None:
@@ -250,15 +273,21 @@ def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) 
     return menu(DEAD, "ask_dead_look", DEADS)
 
 
-def _what_goes_on(found: Danger, told: set[str]) -> tuple[tuple[Line, ...], ...]:
-    """Behind an alarm, what may go on killing: a heap is parted; where many died holes are shut,
-    the feed that they left is taken away."""
-    if found.kind != "fumes" and told.intersection(PILING):
-        return ((say("heap_apart"),),)
+def _what_goes_on(
+    found: Danger, told: set[str], here: Circumstances
+) -> tuple[tuple[Line, ...], ...]:
+    """Behind an alarm, what the farmer can do while the vet comes: heat is let out; where many died
+    holes are shut, water is given, the feed that they left is taken away."""
+    if found.kind in ("fumes", "notifiable") or _is_heap(found, told):
+        return ()
+    if told.intersection(HEAT_SIGNS) and found.kind in ("deaths", "dull", "ill"):
+        return ((say("cool_now" if here.band == "big" else "cool_now_chicks"),),)
     if found.kind != "deaths":
         return ()
     if RATS in told:
         return ((say("predator"),),)
+    if told.intersection(THIRST_SIGNS):
+        return ((say("thirst_open" if here.open_house else "thirst"),),)
     return ((say("feed_away"),),) if told.intersection(FEED_SIGNS) else ()
 
 
@@ -285,11 +314,15 @@ def _follow_up(
     found: Danger, meaning: Meaning, case: Case, handbook: Handbook, batch: Batch
 ) -> tuple[Write, ...]:
     """What we come back to: after bad air the air itself, soon; else whether a vet was reached."""
-    if found.kind != "fumes":
-        return (AddEvent(batch.id, "alarm", case.today, {"kind": found.kind}),)
     heard = listen(meaning, case.question)
     story = with_heard(story_of(case, batch), heard, handbook.causes)
-    return keep(batch, story.marked(POISONED), cause="fumes", check_at=case.now + AIR_AGAIN)
+    if found.kind == "fumes":
+        return keep(batch, story.marked(POISONED), cause="fumes", check_at=case.now + AIR_AGAIN)
+    alarm = AddEvent(batch.id, "alarm", case.today, {"kind": found.kind})
+    if found.kind != "deaths" or not set(story.signals).intersection(HEAT_SIGNS):
+        return (alarm,)
+    at = case.now + HOT_CHECK
+    return (alarm, *keep(batch, story, cause="hot", actions=(HEAT_DEATHS,), check_at=at))
 
 
 def _line(found: Danger, case: Case) -> Line:
@@ -305,10 +338,10 @@ def _line(found: Danger, case: Case) -> Line:
 
 def danger_kind(decision: Decision) -> str | None:
     """The kind of danger told in full, for counting; None where none was."""
-    key = decision.lines[0].key if decision.lines else ""
-    if not decision.referred or not key.startswith(FULL):
+    keys = [one.key for one in decision.lines if one.key.startswith(FULL)]
+    if not decision.referred or not keys:
         return None
-    return key.removeprefix(FULL).removesuffix(NO_FIRE)
+    return keys[0].removeprefix(FULL).removesuffix(NO_FIRE).removesuffix(LOOK_AFTER)
 
 
 def _reason(found: Danger, dead: int | None, batch: Batch | None) -> str:

@@ -18,7 +18,7 @@ from bot.decide.observe.asking import ask, behaviour, doubts
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.decide.observe.spot import second_look
 from bot.diagnosis.action import SMOTHER, Advice
-from bot.diagnosis.danger import AIR_AGAIN, smothering
+from bot.diagnosis.danger import AIR_AGAIN, CHILLING, PILING, smothering
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, keep
 from bot.diagnosis.story import ONE_LOOK, POISONED
@@ -66,10 +66,16 @@ def checked(scene: Scene, worked: str) -> Decision:
 
 
 def _better(scene: Scene) -> str:
-    """Into a house that poisoned somebody no fire goes back that night."""
-    if scene.story.cause != "fumes":
-        return "better"
-    return "better_poisoned" if POISONED in scene.story.asked else "better_air"
+    """Into a house that poisoned somebody no fire goes back that night; what was opened against the
+    heat is not left so into the evening; whoever was cold at night is looked at till morning."""
+    cause, here = scene.story.cause, scene.circumstances
+    if cause == "fumes":
+        return "better_poisoned" if POISONED in scene.story.asked else "better_air"
+    if cause == "hot" and not here.night:
+        warmed = here.band != "big" and set(here.heats) != {"none"}
+        return "better_hot" if warmed else "better_hot_open"
+    pressed_by_cold = cause in CHILLING and {*PILING, "no_power"} & set(scene.story.signals)
+    return "better_night" if here.night and pressed_by_cold else "better"
 
 
 def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:

@@ -9,6 +9,7 @@ from datetime import timedelta
 from bot.decide.common import menu, say
 from bot.decide.observe.advise import advise_on, give, without_hour
 from bot.decide.observe.asking import (
+    air_first,
     ask,
     ask_where_it_hangs,
     asking,
@@ -32,6 +33,7 @@ from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
 
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
+HANGING = {"gas", "bulb"}  # heat that is hung lower, where no fire is lit
 BLOOD, SPREAD, LAME = "bloody_droppings", "spread_evenly", "limping_or_down"
 LITTER_MENU = "litter"
 # These tell that a bird is weak, not of what.
@@ -48,6 +50,9 @@ def weighed_up(scene: Scene) -> Decision:
     found = at_the_spot(scene, weighed)
     if found is not None:
         return found
+    air = air_first(scene, weighed)
+    if air is not None:
+        return air
     first = leading(scene)
     if first is not None and scene.story.in_a_row < scene.handbook.causes.row:
         return asking(scene, first, taken(scene), scene.why(weighed, UNCLEAR))
@@ -163,7 +168,8 @@ def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
         return Decision(
             (*taken(scene), say("comfortable")), close(scene.batch), question, scene.why(weighed)
         )
-    key = BELIEVE[cause]
+    hung = cause == "cold" and HANGING.issuperset(scene.circumstances.heats)
+    key = f"{BELIEVE[cause]}_hang" if hung else BELIEVE[cause]
     advice = Advice(key, timedelta(minutes=scene.handbook.causes.causes[cause].check_in))
     told = give(scene, weighed, cause, advice)
     if scene.story.in_a_row >= scene.handbook.causes.row:
