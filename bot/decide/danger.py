@@ -44,6 +44,7 @@ from bot.diagnosis.question import SIGN, YES_NO
 from bot.diagnosis.story import (
     DEAD,
     DEADS,
+    DULL,
     POISONED,
     RATS,
     WAKE,
@@ -65,11 +66,12 @@ FEED_SIGNS = ("not_eating", "feed_mouldy", "feed_new")
 THIRST_SIGNS = ("not_drinking", "no_water")
 BLOOD = "bloody_droppings"
 OF_THE_AIR = ("eyes_swollen_or_closed", "sneezing_or_rattle")  # sharp air brings them as well
-STILL = {"sleepy_all_birds", "lethargic", "lies_still"}  # alone they are what one look may take back
+STILL = {"sleepy_all_birds", "lethargic", "lies_still"}  # alone: one look may take them back
 FULL, LOOK_AFTER, NO_FIRE = "danger_", "_look", "_no_fire"
 HEAT_DEATHS = "hot_open"  # told in the alarm's second text; what follows says more
 HOT_CHECK = timedelta(minutes=30)  # what was done against a deadly heat is asked about again
 MANY_DEAD = "sudden_many_deaths"
+LIVELY = {"others_well", "gets_up", "spread_evenly", "quiet_content"}
 LOOK = "deaths_look"
 LOOKS = ("lively", "heap", "few_dull", "many_dull")
 
@@ -166,16 +168,31 @@ def _doubt(
     that is stopped and a text of several facts are dealt with where deaths are counted."""
     day = _day(meaning, case)
     earlier = batch.total("deaths", day) if batch else 0
-    if earlier or meaning.parts or case.phone.consent == "stopped":
+    if earlier or not _only_of_the_dead(meaning) or case.phone.consent == "stopped":
         return None
     writes = (*_death_events(meaning, case, batch), *tells)
     noted = say("danger_noted", n=dead)
-    return Decision((noted,), writes, look_question(dead), Why(cause="unclear"))
+    told = {*meaning.signals, *(one for part in meaning.parts for one in part.signals)}
+    denied = {*meaning.not_signals, *(one for part in meaning.parts for one in part.not_signals)}
+    lively = told.intersection(LIVELY) or denied.intersection(DULL)
+    question = dead_question() if lively else look_question(dead)
+    return Decision((noted,), writes, question, Why(cause="unclear"))
+
+
+def _only_of_the_dead(meaning: Meaning) -> bool:
+    """Whether the text tells of nothing else than deaths, and that the others are well."""
+    others = [one for one in meaning.parts if one.intent is not Intent.DEATHS]
+    return all(one.intent is Intent.OBSERVE and set(one.signals) <= LIVELY for one in others)
 
 
 def look_question(dead: int) -> Question:
     """The one question about doubtful deaths: how do the others look, where did they lie?"""
     return about(menu(LOOK, "ask_deaths_look", LOOKS), dead=str(dead))
+
+
+def dead_question() -> Question:
+    """How do the dead look? Asked where the others are lively, and behind an alarm on deaths."""
+    return menu(DEAD, "ask_dead_look", DEADS)
 
 
 def _looked(meaning: Meaning, heard: Heard) -> Decision:
@@ -184,7 +201,7 @@ def _looked(meaning: Meaning, heard: Heard) -> Decision:
     del heard
     chosen = meaning.slots.answer
     if chosen == "lively":
-        return Decision((), (), menu(DEAD, "ask_dead_look", DEADS), Why())
+        return Decision((), (), dead_question(), Why())
     if chosen == "heap":
         return Decision((say("look_heap"),), (), None, Why(cause="cold"))
     return Decision((say("sick"),), (), None, Why(cause="sick", because=("lethargic",)))
@@ -270,7 +287,7 @@ def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) 
     known = (*EXPLAINED, *ILLNESS, *HEAT_SIGNS, *FEED_SIGNS, BLOOD)
     if found.kind != "deaths" or told.intersection(known):
         return None
-    return menu(DEAD, "ask_dead_look", DEADS)
+    return dead_question()
 
 
 def _what_goes_on(

@@ -46,7 +46,7 @@ def test_a_digit_answers_the_question_and_is_said_back() -> None:
     farm = Farm()
     farm.tell(WALLS)
     found = farm.tell(answers("yes"))
-    assert keys(found)[:2] == ["taken_yes", "hot_air"]
+    assert keys(found)[:2] == ["taken_yes", "hot_one"]
     assert found.lines[0].values == {"sign": "panting"}
 
 
@@ -128,7 +128,7 @@ def test_better_after_a_check_back_closes_the_complaint() -> None:
 def test_of_two_troubles_the_second_is_told_in_a_text_behind_the_first() -> None:
     farm = Farm(5)
     first = farm.tell(seen("panting", "litter_wet"))
-    assert (cause(first), keys(first)[0]) == ("hot", "hot_air")
+    assert (cause(first), keys(first)[0]) == ("hot", "hot_one")
     assert [[line.key for line in text] for text in first.more] == [["also", "damp"]]
     farm.checked_back()
     assert keys(farm.tell(answers("better"))) == ["taken_better", "better"]

@@ -165,9 +165,9 @@ def test_hot_bulbs_in_the_shut_house_go_off_by_day_and_both_sides_open(
 # One stove, one bird
 
 
-@pytest.mark.parametrize("age", [4, 11])
-def test_the_only_stove_is_never_carried_out_of_the_brooder(age: int) -> None:
-    farm = Farm(age, hour=12)
+@pytest.mark.parametrize(("age", "hour"), [(4, 12), (11, 20)])
+def test_the_only_stove_stays_with_young_chicks_and_by_night(age: int, hour: int) -> None:
+    farm = Farm(age, hour=hour)
     farm.case = replace(farm.case, batches=(replace(farm.batch, heat_count=1),))
     farm.tell(seen("panting"))
     said = list(farm.complaint.tried) if farm.complaint else []
@@ -175,7 +175,7 @@ def test_the_only_stove_is_never_carried_out_of_the_brooder(age: int) -> None:
         farm.checked_back()
         farm.tell(answers("same"))
         said += farm.complaint.tried if farm.complaint else ()
-    assert not {"hot_stove_first", "hot_stove_out", "hot_air"}.intersection(said)
+    assert not {"hot_stove_first", "hot_stove_out", "hot_by_day"}.intersection(said)
 
 
 def test_hanging_wings_of_an_ill_bird_do_not_change_the_heat_of_all() -> None:

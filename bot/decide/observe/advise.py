@@ -63,7 +63,7 @@ def advise_on(scene: Scene, weighed: Weighed, cause: str, *before: Line) -> Deci
     """The next action for a cause; when all were tried, the adviser. A text that tells nothing new
     before we look again is no word that the last one failed."""
     if _still_waiting(scene, cause):
-        return _go_on(scene, weighed, cause)
+        return go_on(scene, weighed, cause)
     advice = next_action(scene, cause, weighed.also)
     if advice is None:
         return all_tried(scene, weighed, cause)
@@ -80,7 +80,7 @@ def _still_waiting(scene: Scene, cause: str) -> bool:
     return bool(complaint.tried) and not answered and scene.case.now < look
 
 
-def _go_on(scene: Scene, weighed: Weighed, cause: str) -> Decision:
+def go_on(scene: Scene, weighed: Weighed, cause: str) -> Decision:
     """Go on as said; what was told since brings the action that fits it, or a second trouble's."""
     assert scene.batch is not None
     assert scene.batch.complaint is not None

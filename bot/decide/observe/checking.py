@@ -40,12 +40,16 @@ SAY_ADVISER = (
 def checked(scene: Scene, worked: str) -> Decision:
     """Better: kept on, or closed when we had looked. Same or worse: what comes next."""
     if worked == "better":
-        other = _second_trouble(scene)
+        other = _second_trouble(scene) if scene.alarm is None else None
         if other is not None:
             return advise_on(*other)
         over = scene.story.checks > 0 or scene.story.complaint_id is None
         writes = close(scene.batch) if over else ()
-        return Decision((*taken(scene), say(_better(scene))), writes, None, Why(cause=COMFORTABLE))
+        lines = (*taken(scene), say(_better(scene)))
+        told = Decision(lines, writes, None, Why(cause=COMFORTABLE))
+        if scene.alarm is None:
+            return told
+        return replace(told, more=((say("still_danger"),),), referred=True)
     if scene.story.cause == "fumes":
         return _still_bad_air(scene, worked)
     cause = scene.story.cause

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from bot.decide.common import menu, say
-from bot.decide.observe.advise import advise_on, give, without_hour
+from bot.decide.observe.advise import advise_on, give, go_on, without_hour
 from bot.decide.observe.asking import (
     air_first,
     ask,
@@ -33,6 +33,7 @@ from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
 
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
+BELIEVED = (*BELIEVE.values(), "believe_cold_hang")
 HANGING = {"gas", "bulb"}  # heat that is hung lower, where no fire is lit
 BLOOD, SPREAD, LAME = "bloody_droppings", "spread_evenly", "limping_or_down"
 LITTER_MENU = "litter"
@@ -69,6 +70,8 @@ def weighed_up(scene: Scene) -> Decision:
         return ask(scene, chicks) if looks else _believe_chicks(scene, chicks)
     if against:
         weighed = chicks
+    if scene.heard.hang and set(BELIEVED).intersection(scene.story.tried):
+        return hung_right(scene, weighed)
     if not weighed.sure:
         return _gone_quiet(scene, weighed) or ask(scene, weighed)
     if _only_the_thermometer(scene, weighed.top):
@@ -90,7 +93,8 @@ def _weak(scene: Scene, weighed: Weighed) -> Decision:
     told = [one for one in story.signals if one in signs and one not in WEAK]
     ill = [one for one in told if signs[one].kind == "illness"]
     asked = ONE_LOOK in story.asked or story.in_a_row >= scene.handbook.causes.row
-    if LAME in ill and not story.tried and not _litter_told(scene):
+    one = "others_well" in story.signals
+    if LAME in ill and not one and not story.tried and not _litter_told(scene):
         return _lame(scene, weighed)
     if asked or story.tried or ill or scene.alarm is not None:
         return advise_on(scene, weighed, "sick")
@@ -176,6 +180,16 @@ def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
         return told
     question = hang_question(scene, c=scene.known)
     return replace(told, lines=without_hour(told.lines), question=question, more=())
+
+
+def hung_right(scene: Scene, weighed: Weighed) -> Decision:
+    """The chicks were believed already: the thermometer is hung right, and what was begun goes
+    on."""
+    found = go_on(scene, weighed, scene.story.cause or weighed.top)
+    if scene.heard.hang == "yes":
+        return found
+    first, *rest = found.lines
+    return replace(found, lines=(first, say("hang_there"), *rest))
 
 
 def chicks_are_right(scene: Scene, hang: str) -> Decision:
