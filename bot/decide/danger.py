@@ -31,6 +31,7 @@ from bot.diagnosis.danger import (
     HEAPS,
     HEAT_SIGNS,
     ILLNESS,
+    PILING,
     SMELL,
     Danger,
     Verdict,
@@ -89,7 +90,7 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
     if found is not None:
         return _alarm(found, meaning, case, handbook, heard, dead)
     if answers(case, LOOK) and meaning.slots.answer in LOOKS:
-        return _looked(meaning, heard)
+        return _looked(meaning, case)
     if verdict == "doubt" and dead is not None:
         return _doubt(meaning, case, batch, dead, tells)
     return None
@@ -175,7 +176,7 @@ def _doubt(
     told = {*meaning.signals, *(one for part in meaning.parts for one in part.signals)}
     denied = {*meaning.not_signals, *(one for part in meaning.parts for one in part.not_signals)}
     lively = told.intersection(LIVELY) or denied.intersection(DULL)
-    question = dead_question() if lively else look_question(dead)
+    question = dead_question() if lively and _is_alone(case) else look_question(dead)
     return Decision((noted,), writes, question, Why(cause="unclear"))
 
 
@@ -195,11 +196,12 @@ def dead_question() -> Question:
     return menu(DEAD, "ask_dead_look", DEADS)
 
 
-def _looked(meaning: Meaning, heard: Heard) -> Decision:
+def _looked(meaning: Meaning, case: Case) -> Decision:
     """The answer, where it is no danger: the others are lively, so how do the dead look? They lay
     in a heap, or a few are dull."""
-    del heard
     chosen = meaning.slots.answer
+    if chosen == "lively" and not _is_alone(case):
+        return Decision((say("look_lively"),), (), None, Why())
     if chosen == "lively":
         return Decision((), (), dead_question(), Why())
     if chosen == "heap":
@@ -261,7 +263,8 @@ def _is_heap(found: Danger, told: set[str]) -> bool:
     """In a heap those below die while somebody calls: it is parted before all else, but for bad air
     and a disease that hands may carry."""
     heap = bool(told.intersection(HEAPS)) or screaming_heap(told)
-    return heap and found.kind in ("deaths", "dull", "ill")
+    side = found.kind in ("deaths", "dull") and bool(told.intersection(PILING))
+    return side or (heap and found.kind == "ill")
 
 
 def _clap_first(case: Case, batch: Batch) -> Line:
@@ -275,19 +278,24 @@ def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) 
     """The look that follows the alarm, in a text of its own: do birds that lie still get up? Have
     the dead bites, or was it the feed? Does the air sting their eyes? None where it is plain, or
     of which batch is not."""
-    running = [one for one in case.batches if one.state == "running"]
-    if len(running) != 1 or found.kind == "fumes":
+    if not _is_alone(case) or found.kind == "fumes":
         return None
     if found.kind == "ill" and set(found.because) <= set(OF_THE_AIR) and SMELL not in told:
         return menu(f"{SIGN}{SMELL}", f"ask_{SMELL}", YES_NO)
     calm = {one for one in told if one in handbook.causes.signs and handbook.causes.signs[one].calm}
     still = set(found.because) <= STILL and told - calm <= STILL
-    if still and not running[0].total("deaths", case.today) and not answers(case, WAKE):
+    dead = case.batch.total("deaths", case.today) if case.batch else 0
+    if still and not dead and not answers(case, WAKE):
         return menu(WAKE, "ask_wake", WAKES)
     known = (*EXPLAINED, *ILLNESS, *HEAT_SIGNS, *FEED_SIGNS, BLOOD)
     if found.kind != "deaths" or told.intersection(known):
         return None
     return dead_question()
+
+
+def _is_alone(case: Case) -> bool:
+    """Whether one batch runs: of two, which is asked first."""
+    return sum(one.state == "running" for one in case.batches) == 1
 
 
 def _what_goes_on(

@@ -47,7 +47,7 @@ def checked(scene: Scene, worked: str) -> Decision:
         writes = close(scene.batch) if over else ()
         lines = (*taken(scene), say(_better(scene)))
         told = Decision(lines, writes, None, Why(cause=COMFORTABLE))
-        if scene.alarm is None:
+        if scene.alarm is None or scene.story.complaint_id is None:
             return told
         return replace(told, more=((say("still_danger"),),), referred=True)
     if scene.story.cause == "fumes":
