@@ -78,8 +78,8 @@ _LISTED = frozenset(
     "status next ask undo stop start help language other multi".split()
 )
 _SLOTS = frozenset(
-    "count date_iso_offset age_days value_c rh_pct deaths kg feed_move weights_g avg_g litres price "
-    "price_per product days time lang house_m2 topic answer".split()
+    "count date_iso_offset age_days value_c rh_pct deaths kg feed_move weights_g avg_g litres "
+    "price price_per product days time lang house_m2 topic answer".split()
 )
 
 
