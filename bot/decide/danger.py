@@ -23,6 +23,7 @@ from bot.decide.common import (
     say,
     tell_unusual,
 )
+from bot.decide.whose import UNPLACED
 from bot.diagnosis.danger import (
     AIR_AGAIN,
     EXPLAINED,
@@ -31,8 +32,10 @@ from bot.diagnosis.danger import (
     HEAPS,
     HEAT_SIGNS,
     ILLNESS,
+    OF_THE_AIR,
     PILING,
     SMELL,
+    SMOKE,
     Danger,
     Verdict,
     find_danger,
@@ -66,7 +69,6 @@ FULL_TEXTS = 3
 FEED_SIGNS = ("not_eating", "feed_mouldy", "feed_new")
 THIRST_SIGNS = ("not_drinking", "no_water")
 BLOOD = "bloody_droppings"
-OF_THE_AIR = ("eyes_swollen_or_closed", "sneezing_or_rattle")  # sharp air brings them as well
 STILL = {"sleepy_all_birds", "lethargic", "lies_still"}  # alone: one look may take them back
 FULL, LOOK_AFTER, NO_FIRE = "danger_", "_look", "_no_fire"
 HEAT_DEATHS = "hot_open"  # told in the alarm's second text; what follows says more
@@ -177,7 +179,11 @@ def _doubt(
     denied = {*meaning.not_signals, *(one for part in meaning.parts for one in part.not_signals)}
     lively = told.intersection(LIVELY) or denied.intersection(DULL)
     question = dead_question() if lively and _is_alone(case) else look_question(dead)
-    return Decision((noted,), writes, question, Why(cause="unclear"))
+    here = circumstances_of(case, batch)
+    found = Danger("deaths", False, False, ())
+    heap = (say("heap_apart"),) if _is_heap(found, told) else ()
+    more = () if heap else _what_goes_on(found, told, here)
+    return Decision((*heap, noted), writes, question, Why(cause="unclear"), more=more)
 
 
 def _only_of_the_dead(meaning: Meaning) -> bool:
@@ -200,7 +206,7 @@ def _looked(meaning: Meaning, case: Case) -> Decision:
     """The answer, where it is no danger: the others are lively, so how do the dead look? They lay
     in a heap, or a few are dull."""
     chosen = meaning.slots.answer
-    if chosen == "lively" and not _is_alone(case):
+    if chosen == "lively" and case.question is not None and UNPLACED in case.question.about:
         return Decision((say("look_lively"),), (), None, Why())
     if chosen == "lively":
         return Decision((), (), dead_question(), Why())
@@ -301,8 +307,10 @@ def _is_alone(case: Case) -> bool:
 def _what_goes_on(
     found: Danger, told: set[str], here: Circumstances
 ) -> tuple[tuple[Line, ...], ...]:
-    """Behind an alarm, what the farmer can do while the vet comes: heat is let out; where many died
-    holes are shut, water is given, the feed that they left is taken away."""
+    """Behind an alarm, what the farmer can do while the vet comes: gas is shut, heat is let out;
+    where many died holes are shut, water is given, the feed that they left is taken away."""
+    if found.kind == "fumes" and "gas" in here.heats and SMOKE in found.because:
+        return ((say("fumes_gas"),),)
     if found.kind in ("fumes", "notifiable") or _is_heap(found, told):
         return ()
     if told.intersection(HEAT_SIGNS) and found.kind in ("deaths", "dull", "ill"):

@@ -33,7 +33,8 @@ DULL = "lethargic"
 SILENT = ("sleepy_all_birds", DULL, "limping_or_down")
 # What explains dull birds, sore eyes or sudden deaths without a notifiable disease.
 HEAT_SIGNS = ("panting", "wings_spread")
-SMELL = "ammonia_smell"
+SMELL, OWN_EYES = "ammonia_smell", "own_eyes"
+OF_THE_AIR = ("eyes_swollen_or_closed", "sneezing_or_rattle")  # sharp air brings them as well
 EXPLAINED = (
     "rats_or_predator",
     "piled_near_heat",
@@ -144,6 +145,8 @@ def _many_ill(seen: set[str], many: set[str]) -> tuple[str, ...]:
         return ()
     if SMELL in seen and ill == ["eyes_swollen_or_closed"]:
         return ()
+    if OWN_EYES in seen and set(ill) <= set(OF_THE_AIR):
+        return ()  # what stings the farmer's eyes stings theirs: air first
     return tuple(ill)
 
 

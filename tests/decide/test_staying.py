@@ -105,14 +105,14 @@ def test_worse_by_a_digit_and_then_a_place_is_no_go_on() -> None:
 
 
 @pytest.mark.parametrize("age", [2, 9, 18])
-def test_a_heap_at_night_is_parted_by_hand_and_looked_at_in_half_an_hour(age: int) -> None:
+def test_a_heap_at_night_is_parted_by_hand_and_looked_at_soon(age: int) -> None:
     farm = Farm(age, hour=23)
     found = farm.tell(HEAP)
     assert keys(found)[0] == "heap_apart"
     assert farm.complaint is not None
     assert farm.complaint.check_at is not None
     left = farm.complaint.check_at - farm.case.now
-    assert timedelta(minutes=20) <= left <= timedelta(minutes=30)
+    assert timedelta(minutes=15) <= left <= timedelta(minutes=20)
 
 
 def test_a_heap_by_day_is_parted_at_once_and_again() -> None:

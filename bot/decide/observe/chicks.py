@@ -39,6 +39,7 @@ BLOOD, SPREAD, LAME = "bloody_droppings", "spread_evenly", "limping_or_down"
 LITTER_MENU = "litter"
 # These tell that a bird is weak, not of what.
 WEAK = ("lethargic", "feathers_ruffled", "not_eating", "wings_spread", "eyes_swollen_or_closed")
+RUFFLED = ("feathers_ruffled", "eyes_swollen_or_closed")
 AGAINST_CALM = 0.5  # a sign this much rarer where nothing is wrong speaks against that
 
 
@@ -72,6 +73,10 @@ def weighed_up(scene: Scene) -> Decision:
         weighed = chicks
     if scene.heard.hang and set(BELIEVED).intersection(scene.story.tried):
         return hung_right(scene, weighed)
+    if _down_by_heat(scene):
+        return advise_on(scene, weighed, "hot")
+    if not weighed.sure and _one_weak(scene):
+        return _weak(scene, weighed)
     if not weighed.sure:
         return _gone_quiet(scene, weighed) or ask(scene, weighed)
     if _only_the_thermometer(scene, weighed.top):
@@ -112,6 +117,21 @@ def _lame(scene: Scene, weighed: Weighed) -> Decision:
 def _litter_told(scene: Scene) -> bool:
     known = {*scene.story.signals, *scene.story.not_signals}
     return LITTER_MENU in scene.story.asked or bool(known.intersection(LITTER_SIGNS.values()))
+
+
+def _down_by_heat(scene: Scene) -> bool:
+    """They pant, and some lie: it is the heat that laid them down, unless something else is ill."""
+    signs = scene.handbook.causes.signs
+    told = scene.story.signals
+    ill = {one for one in told if one in signs and signs[one].kind == "illness"}
+    return "panting" in told and bool(ill) and ill <= {LAME} and not scene.story.tried
+
+
+def _one_weak(scene: Scene) -> bool:
+    """A weak bird is told of and nothing else: it is taken in the hand, whatever else may be."""
+    signs = scene.handbook.causes.signs
+    wrong = {one for one in scene.story.signals if one in signs and not signs[one].calm}
+    return wrong <= set(WEAK) and ("lethargic" in wrong or set(RUFFLED) <= wrong)
 
 
 def _few_stay_down(scene: Scene) -> bool:

@@ -36,9 +36,10 @@ def second_look(scene: Scene, cause: str) -> Decision | None:
 
 
 def _cut(scene: Scene) -> bool:
-    """The power is out and bulbs are their heat: what is wrong there is known."""
-    known = "no_power" in scene.story.signals
-    return known and set(scene.circumstances.heats) == {"bulb"}
+    """The fire is out, or the power where bulbs are their heat: what is wrong there is known."""
+    told = scene.story.signals
+    cut = "no_power" in told and set(scene.circumstances.heats) == {"bulb"}
+    return cut or "stove_out" in told
 
 
 def at_the_spot(scene: Scene, weighed: Weighed) -> Decision | None:
