@@ -401,8 +401,8 @@ def _of_how_many(scene: Scene, number: Number) -> bool:
 
 
 def _of_a_reading(scene: Scene, number: Number) -> bool:
-    """ "no deaths temp 32", "dead 2 feed 20 water 40": the figure right behind the word of a reading
-    or a store is its own."""
+    """ "no deaths temp 32", "dead 2 feed 20 water 40": the figure right behind the word of a
+    reading or a store is its own."""
     before = number.start - 1
     names = ("temperature", "humidity", "weigh", "average", "feed", "water")
     return any(scene.text.at(name, before) for name in names)

@@ -413,7 +413,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
 
 
 def _as_many(scene: Scene, series: list[float]) -> bool:
-    """ "four of them 610 590 640 605": as many figures as birds are told, each a weight of the age."""
+    """ "four of them 610 590 640 605": as many figures as birds, each a weight of the age."""
     low, high = plausible(scene.hearing.age_days)
     alike = bool(series) and all(max(low, LEAST_G) <= one <= high for one in series)
     first = scene.text.numbers[0] if scene.text.numbers else None

@@ -53,6 +53,6 @@ def paid(scene: Scene, bought: Quantity) -> float | None:
 def _in_all(scene: Scene, figure: Number | Quantity) -> bool:
     """ "9300 all", "jumla 9300", "45000 en tout"."""
     names = ("total", "@whole", "whole_all", "@answer:in_all")
-    near = (figure.start - 1, figure.end)
-    near = tuple(at for at in near if not scene.text.at("each", at))
+    near = [figure.start - 1, figure.end]
+    near = [at for at in near if not scene.text.at("each", at)]
     return any(scene.text.at(name, at) for name in names for at in near)

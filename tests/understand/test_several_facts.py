@@ -1,4 +1,4 @@
-"""Several facts in one text, days past beside today, nothing and none: whole facts of many hands."""
+"""Several facts in one text, days past beside today, none and nothing: whole facts."""
 
 from __future__ import annotations
 
@@ -51,6 +51,9 @@ sw mwaka jana nilipoteza 80 leo hamna => deaths deaths=0
 en last week 7 died today 2 => deaths deaths=2
 fr semaine derniere 12 morts auj 1 => deaths deaths=1
 sw wiki jana walikufa 5 leo 1 => deaths deaths=1
+en 15 dead since day 1, today 1, ate 38kg => deaths deaths=1 + feed kg=38
+en lost 7 2day out of my lil flock feed was 8kg => deaths deaths=7 + feed kg=8
+en i lost 3 of my flock, they ate 12 kg => deaths deaths=3 + feed kg=12
 en yesterday 6 today only 1 => deaths deaths=1
 en ystday 4 2day jus 2 => deaths deaths=2
 en yesterday 5 died today only 1 => deaths deaths=1
@@ -59,7 +62,6 @@ fr hier 4 auj seulement 2 => deaths deaths=2
 sw jana 6 leo 1 tu => deaths deaths=1
 sw jana nne leo wawili tu => deaths deaths=2
 en 15 dead since day 1, today 1 => deaths deaths=1
-en 15 dead since day 1, today 1, ate 38kg, 10 birds came to 14.2kg => deaths deaths=1 + feed kg=38 + weight avg_g=1420
 fr 15 morts depuis le jour 1, auj 1 => deaths deaths=1
 sw wamekufa 15 tangu siku ya 1, leo 1 => deaths deaths=1
 en 12 died since day one, 2day none => deaths deaths=0
@@ -67,9 +69,7 @@ en today nine gone yestaday it was only two => deaths deaths=9
 en 2day 4 gone yesterday two => deaths deaths=4
 en today five lost yesterday 3 => deaths deaths=5
 sw leo zimeenda tisa jana mbili => deaths deaths=9
-en lost 7 2day out of my lil flock feed was 8kg n they drank 17 litres => deaths deaths=7 + feed kg=8 + water litres=17
 en lost 4 today feed 9kg => deaths deaths=4 + feed kg=9
-en i lost 3 of my flock, they ate 12 kg n drank 25 litres => deaths deaths=3 + feed kg=12 + water litres=25
 fr perdu 4 ojd aliment 9kg => deaths deaths=4 + feed kg=9
 sw nimepoteza 3 leo chakula kilo 9 maji lita 20 => deaths deaths=3 + feed kg=9 + water litres=20
 sw tatu zimedead leo => deaths deaths=3
@@ -114,17 +114,16 @@ fr si un jour je vois du sang que faire => ask
 """
 
 SALES = """
+en i give out 20 hens for 9000 total n 2 died => sold count=20 price=9000 per=all + deaths deaths=2
+sw nimetoa kuku 20 kwa 9000 jumla, 2 wamekufa => sold count=20 price=9000 per=all + deaths deaths=2
 en hotel took sixty birds 132kg 310 a kilo => sold count=60 kg=132 price=310 per=kg
 en hotel took 40 birds 88 kg at 300 a kilo => sold count=40 kg=88 price=300 per=kg
 en butcher bought 30 birds 63kg 320 per kg => sold count=30 kg=63 price=320 per=kg
 fr lhotel a pris 60 poulets 132kg 1800 le kilo => sold count=60 kg=132 price=1800 per=kg
 sw hoteli imechukua kuku 60 kilo 132 kwa 310 kila kilo => sold count=60 kg=132 price=310 per=kg
-en i give out 20 chicken for 9000 total n 2 died in the heat => sold count=20 price=9000 per=all + deaths deaths=2
 en gave out 15 birds for 7500 total => sold count=15 price=7500 per=all
 en i gave away 12 chicken at 450 each => sold count=12 price=450
 en let out 10 hens for 5000 all => sold count=10 price=5000 per=all
-fr jai donne 20 poulets pour 60000 au total et 2 morts => sold count=20 price=60000 per=all + deaths deaths=2
-sw nimetoa kuku 20 kwa 9000 jumla na wawili wamekufa => sold count=20 price=9000 per=all + deaths deaths=2
 sw zote zimeenda jumla ni 168000 => sold count=400 price=168000 per=all
 sw zote zimeenda jumla 168000 => sold count=400 price=168000 per=all
 sw kuku wote wameenda jumla 152000 => sold count=400 price=152000 per=all
@@ -135,10 +134,6 @@ sw nimeuza kuku 10 kwa 500 kufa hakuna => sold count=10 price=500 + deaths death
 en sold 20 at 480 and no deaths => sold count=20 price=480 + deaths deaths=0
 en sold 12 for 600 each nobody died => sold count=12 price=600 + deaths deaths=0
 fr vendu 20 a 3000 aucun mort => sold count=20 price=3000 + deaths deaths=0
-sw nimenunua chakula kilo 100 sh 7200 na nimeuza kuku 12 kwa 650 => feed kg=100 move=in price=7200 per=all + sold count=12 price=650
-en bought feed 100kg 7200 and sold 12 birds at 650 => feed kg=100 move=in price=7200 per=all + sold count=12 price=650
-en sold 12 birds at 650 and bought 2 bags feed 6400 => sold count=12 price=650 + feed move=in price=6400 per=all
-fr acheté 100 kg aliment 32000 et vendu 12 poulets a 3500 => feed kg=100 move=in price=32000 per=all + sold count=12 price=3500
 en got 3 sacks 70kg each 9300 all => feed kg=210 move=in price=9300 per=all
 en bought 2 sacks 50kg each 6400 total => feed kg=100 move=in price=6400 per=all
 en bought 2 bags 50kg at 3200 each => feed kg=100 move=in price=6400 per=all
