@@ -13,6 +13,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from bot.decide.common import (
+    UNPLACED,
     about,
     answers,
     asked_batch,
@@ -23,7 +24,6 @@ from bot.decide.common import (
     say,
     tell_unusual,
 )
-from bot.decide.whose import UNPLACED
 from bot.diagnosis.danger import (
     AIR_AGAIN,
     EXPLAINED,

@@ -60,6 +60,7 @@ NEW_FEED = "feed_new"
 OWN_EYES, SMOKE = "own_eyes", "smoke_or_fumes"  # it is the farmer whose eyes sting
 BROWN, OF_LITTER = "droppings_brown", ("litter_wet", "litter_caked", "own_eyes")
 AT_HEAT, HEAP = "piled_near_heat", "heap"
+ONLY_SEEN = ("gets_up", "others_well")  # good news that is not told is no bad news
 REACH, EDGE = "feed_out_of_reach", "at_edges_or_walls"
 # Our questions ask these "of many"; smoke is asked for together with a sore head or eyes.
 ASKED_OF_MANY = (
@@ -101,7 +102,8 @@ def listen(meaning: Meaning, question: OpenQuestion | None) -> Heard:
     if REACH in heard.signals:  # the edge of a feeder, not that of the brooder
         places = tuple(one for one in heard.signals if one != EDGE)
         heard = replace(heard, signals=places)
-    heard = replace(heard, signals=_plain(heard.signals))
+    denied = tuple(one for one in heard.not_signals if one not in ONLY_SEEN)
+    heard = replace(heard, signals=_plain(heard.signals), not_signals=denied)
     answer = meaning.slots.answer
     if answer in WORKED:
         return replace(heard, worked=answer, taken=(answer, ""))
