@@ -15,7 +15,7 @@ from bot.understand.deaths import apart, day_in, deaths, in_pairs
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
-from bot.understand.spent import LEAST_MONEY, paid, spent_on
+from bot.understand.spent import FUELS, LEAST_MONEY, paid, spent_on
 from bot.understand.taken import corrected, counted, moved, taken
 from bot.understand.treated import treated
 
@@ -24,7 +24,6 @@ ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 DEAR_G = 100_000.0  # more than one sale of a smallholder weighs: "300 kilo" is a price
 GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
-FUELS = ("charcoal", "gas", "kerosene", "wood")
 FEEDING = ("feed", "fed", "eat")
 MOST_WEIGHED = 100  # birds of a sample
 _LABELS = ("no", "nr", "number", "namba")  # "no1 1.05 no2 1.2"
@@ -41,6 +40,7 @@ def find_facts(scene: Scene) -> list[Fact]:
     found += [*taken(scene), *counted(scene), *moved(scene)]
     found = [fact for fact in found if not _to_come(scene, fact)]
     found = [fact for fact in found if not _killed_for(fact, found)]
+    found = [fact for fact in found if not _paid_for_fuel(fact, found)]
     if any(fact.intent in GONE for fact in found):
         found = [fact for fact in found if not _only_not_dead(scene, fact)]
     found.sort(key=lambda fact: fact.at)
@@ -54,6 +54,12 @@ def _killed_for(fact: Fact, told: list[Fact]) -> bool:
     """ "killed 6 for the feast": eaten, and not counted as dead once more."""
     same = (one.slots.count for one in told if one.intent is Intent.TAKEN)
     return fact.intent is Intent.DEATHS and fact.slots.deaths in same and bool(fact.slots.deaths)
+
+
+def _paid_for_fuel(fact: Fact, told: list[Fact]) -> bool:
+    """ "bought gas 24 kg for 25000": the money stands with the fuel, and is no second expense."""
+    prices = (one.slots.price for one in told if one.intent is Intent.FUEL)
+    return fact.intent is Intent.EXPENSE and fact.slots.price in prices
 
 
 def _only_not_dead(scene: Scene, fact: Fact) -> bool:
@@ -296,8 +302,10 @@ def stores(scene: Scene) -> Iterator[Fact]:
         return
     weighed = any(True for _ in _weights(scene))
     masses = _put_right(scene, scene.of_kind("grams", "bags"))
-    burnt = [one for one in masses if _burnt(scene, one)]
+    litres = _put_right(scene, scene.of_kind("litres"))
+    burnt = [one for one in (*masses, *litres) if _burnt(scene, one)]
     masses = [one for one in masses if one not in burnt]
+    litres = [one for one in litres if one not in burnt]
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
     masses = [one for one in masses if not _other_goods(scene, one)]
@@ -320,7 +328,6 @@ def stores(scene: Scene) -> Iterator[Fact]:
                 ),
                 total.start,
             )
-    litres = _put_right(scene, scene.of_kind("litres"))
     if litres:
         one = _today(scene, litres)
         yield Fact(Intent.WATER, Slots(litres=round(one.value, 2)), one.start)
@@ -570,7 +577,7 @@ def _eaten(scene: Scene, mass: Quantity) -> bool:
 
 
 def _burnt(scene: Scene, mass: Quantity) -> bool:
-    """A mass with the name of a fuel right beside it, and none of feed."""
+    """A measure with the name of a fuel right beside it, and none of feed."""
     near = _beside(mass)
     return _fuel_named(scene, mass) is not None and not any(
         scene.text.at("feed", at) for at in near
@@ -578,10 +585,16 @@ def _burnt(scene: Scene, mass: Quantity) -> bool:
 
 
 def _fuel(scene: Scene, mass: Quantity) -> Fact:
-    """Fuel burnt or bought, with its kind."""
-    kg = round(mass.value / 1000, 3) if mass.kind == "grams" else None
-    move = "in" if scene.has("bought") else "eaten"
-    slots = Slots(kg=kg, heat=_fuel_named(scene, mass), feed_move=move)
+    """Fuel burnt or bought, with its kind, and what was paid for it."""
+    price = paid(scene, mass)
+    bought = scene.has("bought") or price is not None
+    slots = Slots(
+        kg=round(mass.value / 1000, 3) if mass.kind == "grams" else None,
+        litres=round(mass.value, 2) if mass.kind == "litres" else None,
+        heat=_fuel_named(scene, mass),
+        feed_move="in" if bought else "eaten",
+        price=price,
+    )
     return Fact(Intent.FUEL, slots, mass.start)
 
 

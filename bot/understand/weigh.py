@@ -62,8 +62,10 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
 
 
 def settled(meaning: Meaning, scene: Scene) -> bool:
-    """Whether the words alone decide: an answer, a question for a figure, STOP, and a few words,
-    which the words know or nobody does."""
+    """Whether the words alone decide: an answer, a question for a figure, fuel by its measure (of
+    which nothing was learned), STOP, and a few words, which the words know or nobody does."""
+    if any(one.intent is Intent.FUEL for one in meaning.facts()):
+        return True
     plain = meaning.slots.answer is not None or meaning.slots.figure is not None
     few = sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
     return plain or few or meaning.intent is Intent.STOP
