@@ -81,6 +81,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
     if likeliest == meaning.intent.value or chance < line or likeliest not in _REACHED:
         return meaning
     wanted = Intent(likeliest)
+    if wanted is Intent.OTHER and meaning.intent.value not in _REACHED:
+        return meaning  # birds eaten, a count, a slip: learned as none of the rest
     if meaning.intent not in _TURNED:
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):

@@ -183,7 +183,8 @@ def test_the_next_plan_offers_heat_thermometer_and_prices_of_the_last_batch(
     rehearsal: Rehearsal, language: str, offer: str, again: str, prices: str
 ) -> None:
     ordered(rehearsal, language, "2")
-    rehearsal.say({"en": "budget 300 chick 95 feed 3200", "fr": "budget 300 poussin 95 aliment 3200",
+    rehearsal.say({"en": "budget 250 chick 95 feed 3200",
+                   "fr": "budget 300 poussin 95 aliment 3200",
                    "sw": "bajeti kuku 300 kifaranga 95 chakula 3200"}[language])  # fmt: skip
     rehearsal.say(
         {"en": "order cancelled", "fr": "commande annulee", "sw": "oda imefutwa"}[language]
@@ -195,6 +196,42 @@ def test_the_next_plan_offers_heat_thermometer_and_prices_of_the_last_batch(
     batch = rehearsal.case().batches[-1]
     assert (batch.heat, batch.thermometer) == (("gas",), False)
     assert rehearsal.case().question is None
+
+
+@pytest.mark.parametrize(
+    ("language", "sale", "status", "says"),
+    [("en", "sold the rest for 120000", "status", "299 sold of 300"),
+     ("fr", "vendu le reste pour 120000", "bilan", "299 vendus sur 300"),
+     ("sw", "nimeuza waliobaki kwa 120000", "hali", "umeuza 299")],
+)  # fmt: skip
+def test_after_the_last_sale_the_status_says_how_the_batch_went(
+    rehearsal: Rehearsal, language: str, sale: str, status: str, says: str
+) -> None:
+    at_age(rehearsal, 40, language=language)
+    say(rehearsal, {"en": "gave 1 to neighbour", "fr": "donne 1 au voisin",
+                    "sw": "nimempa jirani kuku 1"}[language])  # fmt: skip
+    say(rehearsal, sale)
+    assert says in say(rehearsal, status)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "birds"),
+    [("en", "gave 1 to neighbour", 299), ("en", "we ate 2", 298), ("en", "culled 1", 299),
+     ("fr", "nous en avons mange 2", 298), ("fr", "elimine 1", 299),
+     ("sw", "nimeondoa kuku 1", 299), ("sw", "nimeondoa 1", 299), ("sw", "tumekula wawili", 298)],
+)  # fmt: skip
+def test_each_way_out_is_counted(
+    rehearsal: Rehearsal, language: str, text: str, birds: int
+) -> None:
+    at_age(rehearsal, 33, language=language)
+    rehearsal.say(text)
+    assert rehearsal.case().batches[0].alive == birds
+
+
+def test_a_price_a_kilo_asks_what_they_weighed(rehearsal: Rehearsal) -> None:
+    at_age(rehearsal, 38)
+    assert "How many kilos" in say(rehearsal, "sold 50 by kilo 250 a kg")
+    assert "50 sold for 25500" in say(rehearsal, "102")
 
 
 def test_another_heat_told_in_words_stands_in_the_place_of_the_last_one(
