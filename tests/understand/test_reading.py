@@ -382,3 +382,13 @@ def test_what_may_happen_with_what_to_do_behind_it_is_a_question(
 ) -> None:
     got = read(thinking, text)
     assert (got["intent"], got["red_flag"]) == ("ask", False)
+
+
+def test_only_the_slots_of_the_contract_are_printed(thinking: Thinking) -> None:
+    """contracts.md, part 1: heat is asked for with `heat` and is no slot; a house is its m2."""
+    house = read(thinking, "how many chicks fit in 4 by 5 m", "en", has_batch=False)
+    heat = read(thinking, "gas and charcoal", "en", last_prompt="heat")
+    assert house["slots"].keys() <= {"house_m2", "topic"}
+    assert house["slots"]["house_m2"] == 20
+    assert heat["intent"] == "register"
+    assert heat["slots"] == {}

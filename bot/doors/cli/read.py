@@ -72,6 +72,15 @@ def told(heard: Meaning, decision: Decision, causes: Causes) -> Mapping[str, Any
 _OTHER_OUTSIDE = frozenset(
     {Intent.THANKS, Intent.NOT_ME, Intent.TAKEN, Intent.COUNTED, Intent.FUEL, Intent.WHY}
 )
+# The intents it names, and their slots; what else was found stays inside.
+_LISTED = frozenset(
+    "plan register arrived observe temperature humidity deaths feed weight water treated sold "
+    "status next ask undo stop start help language other multi".split()
+)
+_SLOTS = frozenset(
+    "count date_iso_offset age_days value_c rh_pct deaths kg feed_move weights_g avg_g litres "
+    "price price_per product days time lang house_m2 topic answer".split()
+)
 
 
 def _intent(meaning: Meaning) -> str:
@@ -79,7 +88,11 @@ def _intent(meaning: Meaning) -> str:
 
 
 def _slots(meaning: Meaning) -> dict[str, Any]:
-    return {} if meaning.intent in _OTHER_OUTSIDE else dict(meaning.slots.said())
+    if meaning.intent in _OTHER_OUTSIDE:
+        return {}
+    listed = meaning.intent.value in _LISTED
+    said = meaning.slots.said().items()
+    return {name: value for name, value in said if name in _SLOTS or not listed}
 
 
 def _part(meaning: Meaning, causes: Causes) -> dict[str, Any]:
