@@ -293,6 +293,13 @@ _ENDED: Select[Any] = (
 )  # fmt: skip
 
 
+def with_ended(connection: Connection, case: Case) -> Case:
+    """The case with the batch that was closed last, where others are beside it."""
+    if case.ended is not None or not case.batches or not case.phone.id:
+        return case
+    return replace(case, ended=_ended(connection, case.phone.id))
+
+
 def _ended(connection: Connection, phone_id: int) -> Batch | None:
     """The batch of a phone that was closed last."""
     row = connection.execute(_ENDED, {"phone": phone_id}).first()

@@ -35,7 +35,7 @@ from bot.facts.writes import (
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.apply import Applying, apply, ask, ask_other, begin
-from bot.records.case import Turn, case_of_number, with_recent
+from bot.records.case import Turn, case_of_number, with_ended, with_recent
 from bot.records.forgetting import forget
 from bot.records.marks import mark_of
 from bot.records.outbox_rows import Text, put
@@ -56,6 +56,7 @@ SAME_MISS = timedelta(hours=1)  # "not understood" is said once an hour in the s
 EVERYONE = House(countries=("all",))
 STALE = timedelta(hours=6)  # an answer by SMS that could not be sent by then is of no use
 PUSH_KEPT = timedelta(days=1)  # what another phone is told is stale afterwards
+OF_THE_LAST = (Intent.UNDO, Intent.CORRECT, Intent.PLAN, Intent.REGISTER)
 ORDERING = (Intent.PLAN, Intent.REGISTER, Intent.ARRIVED, Intent.STOP)
 SHORTEST_TWICE = 13  # characters; a farmer may rightly answer 1 twice
 
@@ -140,6 +141,7 @@ def take_within(
         meaning = _read(reader, incoming, case, handbook)
         case, meaning = _of_a_step(reader, incoming, case, meaning, handbook)
         case, meaning = _heat_in_words(reader, incoming.text, case, meaning)
+        case = _with_the_last_one(connection, case, meaning)
         case = _speaking(case, incoming.language or meaning.language)
         decision = choose(meaning, case, handbook, incoming.text)
     decision = with_closing(connection, case, decision, handbook)
@@ -350,6 +352,14 @@ def _of_a_step(
     stepping = replace(case, question=step)
     found = reader.read(incoming.text, hearing(stepping, case.today))
     return (stepping, found) if found.slots.answer in step.options else (case, meaning)
+
+
+def _with_the_last_one(connection: Connection, case: Case, meaning: Meaning) -> Case:
+    """A slip may be in the batch that was closed last, and a new one may be kept as it was."""
+    ordering = case.question is not None and case.question.name in register.QUESTIONS
+    if ordering or any(one.intent in OF_THE_LAST for one in meaning.facts()):
+        return with_ended(connection, case)
+    return case
 
 
 def _heat_in_words(reader: Reader, text: str, case: Case, meaning: Meaning) -> tuple[Case, Meaning]:

@@ -193,6 +193,7 @@ def test_the_next_plan_offers_heat_thermometer_and_prices_of_the_last_batch(
              "sw": "nataka vifaranga 200 tarehe 20 aprili"}  # fmt: skip
     assert offer in say(rehearsal, order[language])
     assert prices in say(rehearsal, again)
+    assert prices in say(rehearsal, {"en": "my plan", "fr": "mon plan", "sw": "mpango"}[language])
     batch = rehearsal.case().batches[-1]
     assert (batch.heat, batch.thermometer) == (("gas",), False)
     assert rehearsal.case().question is None
@@ -226,6 +227,17 @@ def test_each_way_out_is_counted(
     at_age(rehearsal, 33, language=language)
     rehearsal.say(text)
     assert rehearsal.case().batches[0].alive == birds
+
+
+def test_undo_takes_back_the_sale_that_closed_a_batch_beside_another(rehearsal: Rehearsal) -> None:
+    at_age(rehearsal, 40)
+    for text in ("new batch 200 chicks today", "1", "1"):
+        rehearsal.say(text)
+    rehearsal.say("2 dead in batch 2")
+    rehearsal.say("sold all of batch 1 for 90000")
+    assert [one.count for one in rehearsal.case().batches] == [200]
+    say(rehearsal, "undo")
+    assert [(one.count, one.alive) for one in rehearsal.case().batches] == [(300, 300), (200, 198)]
 
 
 def test_a_price_a_kilo_asks_what_they_weighed(rehearsal: Rehearsal) -> None:
