@@ -217,7 +217,7 @@ def treated(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     day = day_of(case, meaning)
     write = AddEvent(batch.id, "treated", day, values)
     if meaning.slots.days is not None:
-        return Decision((say("treated_days", date=day, n=meaning.slots.days),), (write,))
+        return Decision((_wait(day, meaning.slots.days),), (write,))
     ask = number("withdrawal", "ask_withdrawal", "count", 0, 90)
     return Decision((say("treated", date=day),), (write,), ask)
 
@@ -233,7 +233,12 @@ def answer_withdrawal(meaning: Meaning, case: Case, handbook: Handbook) -> Decis
     last = given[-1]
     values = {**last.values, "days": days, REPLACES: [last.id]}
     writes = (AddEvent(batch.id, "treated", last.on_date, values),)
-    return Decision((say("treated_days", date=last.on_date, n=days),), writes)
+    return Decision((_wait(last.on_date, days),), writes)
+
+
+def _wait(day: date, days: int) -> Line:
+    """What the label says of sale and eating."""
+    return say("treated_days", date=day, n=days) if days else say("treated_none", date=day)
 
 
 def expense(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

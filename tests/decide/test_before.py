@@ -240,6 +240,20 @@ def test_undo_takes_back_the_sale_that_closed_a_batch_beside_another(rehearsal: 
     assert [(one.count, one.alive) for one in rehearsal.case().batches] == [(300, 300), (200, 198)]
 
 
+@pytest.mark.parametrize(
+    ("language", "text", "says"),
+    [("en", "treated them today", "no waiting days"),
+     ("fr", "traites aujourd'hui", "pas de jours d'attente"),
+     ("sw", "nimewapa dawa leo", "haina siku za kusubiri")],
+)  # fmt: skip
+def test_no_days_on_the_label_are_no_ban(
+    rehearsal: Rehearsal, language: str, text: str, says: str
+) -> None:
+    at_age(rehearsal, 35, language=language)
+    rehearsal.say(text)
+    assert says in say(rehearsal, "0")
+
+
 def test_a_price_a_kilo_asks_what_they_weighed(rehearsal: Rehearsal) -> None:
     at_age(rehearsal, 38)
     assert "How many kilos" in say(rehearsal, "sold 50 by kilo 250 a kg")
