@@ -34,6 +34,13 @@ STAYS, STAYS_DANGER, DENIED = 0.4, 0.2, 0.25  # the same where the words found i
 LIKEST = 0.25  # the likeliest sign of a text that tells what is seen and has no other
 HEAPS, HEAP_DENIED = ("piled_near_heat", "crowded_one_side"), 0.3
 LIKEST_DANGER = 0.35  # and of a text that is grave
+# What likeness does not add beside a sign that the words found: a question settles it.
+ASKED_INSTEAD = {
+    "own_eyes": ("smoke_or_fumes",),
+    "rats_or_predator": ("bloody_droppings",),
+    "lies_still": ("twisted_neck_or_paralysis",),
+    "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
+}
 GRAVE = 0.5  # chance from which the signs of danger count, or count as said of many
 STILL_GRAVE = 0.3  # chance above which a sign of danger that the words found is not doubted
 GRAVE_IN_ONE = 0.93  # and where the words told of one bird
@@ -216,8 +223,12 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
 
 def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
     """More than the words found ("lethargic" of some is no flock that is down), and not sure."""
+    if sign in meaning.signals:
+        return False
+    if any(sign in ASKED_INSTEAD.get(one, ()) for one in meaning.signals):
+        return True
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
-    return inside and sign not in meaning.signals and verdict.seen[sign] < WHOLE
+    return inside and verdict.seen[sign] < WHOLE
 
 
 def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
