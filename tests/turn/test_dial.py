@@ -42,7 +42,7 @@ def farmer(thinking: Thinking) -> Farmer:
 # Journeys. keys: what is pressed after dialling; ends: a word of the last screen in each language.
 TASKS = {
     "today's advice": ("1", ("Day 4", "Jour 4", "Siku 4")),
-    "the chicks are piled": ("2 2", ("heap", "le tas", "rundo")),
+    "the chicks are piled": ("2 2", ("piled", "le tas", "rundo")),
     "they are spread": ("2 1", ("comfortable", "a l'aise", "wana raha")),
     "they are dull, a few": ("3 1 1 1", ("by SMS", "par SMS", "kwa SMS")),
     "deaths": ("4 1 1", ("1 dead", "1 mort", "waliokufa 1")),
