@@ -6,7 +6,7 @@ knows whether it is coming or past.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -16,6 +16,8 @@ from bot.understand.numbers import Number
 
 FAR_PAST = 200  # days: a day/month that lies further back is meant for next year
 _ON_THE = ("on", "the", "by", "for")
+_AFTER = ("after", "afta", "aftr", "apres", "apre", "baada", "before", "avant", "avan", "kabla")
+_OF_DAY = ("ya", "of", "du", "d", "de")
 _DATE_MARKS = "/-."
 
 
@@ -134,10 +136,27 @@ def find_ages(text: Text, days: list[Day]) -> list[Age]:
             continue
         if number.weak and number.spelt and not text.has("old"):
             continue  # "one day i saw"
+        if _no_age(text, number, days):
+            continue
         age = _age_at(text, number)
         if age is not None:
             found.append(age)
     return found
+
+
+def _no_age(text: Text, number: Number, days: list[Day]) -> bool:
+    """ "4 days after the injection", "if 1 day I see blood", "deaths 4 siku ya leo"."""
+    names, end = ("@days", "@weeks"), number.end
+    if any(text.at(name, end) for name in names):
+        end += 1
+    elif not any(text.at(name, number.start - 1) for name in names):
+        return False
+    behind = text.tokens[end].text if end < len(text.tokens) else ""
+    if behind in _AFTER and not text.has("hatch", "placed", "withdraw"):
+        return True
+    if number.value == 1 and text.at("@if", number.start - 1):
+        return True
+    return behind in _OF_DAY and any(day.start == end + 1 for day in days)
 
 
 def _age_at(text: Text, number: Number) -> Age | None:
@@ -257,3 +276,10 @@ def _offset(today: date, day: float, month: int, year: float | None) -> int | No
     except (ValueError, OverflowError):
         return None
     return offset if day == int(day) and abs(offset) < 400 else None
+
+
+def in_pairs(days: Sequence[Day], figures: Sequence[int]) -> bool:
+    """Whether two days and two figures stand in turn, the days first or the figures first."""
+    before = [day.start < figure for day, figure in zip(days, figures, strict=True)]
+    parted = days[1].start > figures[0] if before[0] else figures[1] > days[0].start
+    return before[0] == before[1] and parted

@@ -11,17 +11,22 @@ from dataclasses import dataclass
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause
-from bot.understand.dates import Day
+from bot.understand.dates import Day, in_pairs
 from bot.understand.numbers import Number
+from bot.understand.of_now import NOUGHTS, dead_of_now, two_days_alone
 from bot.understand.patterns import Span
-from bot.understand.scene import Fact, Scene
+from bot.understand.scene import AT, Fact, Scene
 from bot.understand.supposed import of_others
 
 DEFAULT_COUNT = 300
 SHORT_QUESTION = 7  # words
+LAST_HOUR = 24
+_SINCE = ("since", "sins", "from", "depuis", "depui", "dpuis", "tangu", "toka")
+_EVEN = ("even", "evn", "meme", "mem", "hata", "a", "single")  # between "not" and "one"
+FEW_BEHIND = 3  # words behind "lost 7" that would tell of what, if not of birds
 _FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
+_STORES = (*_FED, "feed", "water", "eat", "drink", "@unit:kg", "@unit:litre")
 NEAR_HOUR = 4  # tokens between a figure and its hour
-_NOUGHTS = ("@answer:no", "@number:0", "@first:0", "@neg", "@negafter", "zero")
 # What may stand beside "me, none" and tells of nothing else.
 _OF_THE_LIVING = (
     *("bird", "dead", "lost", "own_birds", "myself", "n", "well", "@me", "@polite", "@pronouns"),
@@ -46,8 +51,10 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         )
         if others or of_others(scene.text, clause, word):
             told.extend(_none_of_mine(scene, word))
+            if not told and scene.has("@earlier"):
+                told.extend(dead_of_now(scene, word))
             continue
-        if _if_ever(clause, word):
+        if _if_ever(scene, clause, word):
             continue
         found = _deaths_in(scene, clause)
         if found is not None:
@@ -61,6 +68,8 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         told.extend(_answered(scene))
     if not told:
         told.extend(_since_the_start(scene))
+    if not told:
+        told.extend(two_days_alone(scene))
     if not told:
         return
     told.extend(_nothing_of_mine(scene, told[0][0]))
@@ -109,7 +118,7 @@ def _none_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, in
             rest = range(span.start, len(text.tokens))
             if span.start <= word or any(one.start >= span.start for one in figures):
                 continue
-            noughts = any(text.at(one, at) for one in _NOUGHTS for at in rest)
+            noughts = any(text.at(one, at) for one in NOUGHTS for at in rest)
             none = noughts or any(one.value == 0 for one in text.numbers if one.start in rest)
             none = none or any(
                 one.denied and one.start >= span.start
@@ -123,7 +132,7 @@ def _none_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, in
 
 
 def _says_no_more(scene: Scene, at: int) -> bool:
-    return any(scene.text.at(name, at) for name in (*_NOUGHTS, *_OF_THE_LIVING))
+    return any(scene.text.at(name, at) for name in (*NOUGHTS, *_OF_THE_LIVING))
 
 
 def _since_the_start(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
@@ -139,7 +148,7 @@ def _since_the_start(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
     if today and len(before) == 1:
         if len(figures) == 1 and not figures[0].weak:
             yield figures[0].start, 0, round(figures[0].value)
-        elif any(last.has(name) for name in _NOUGHTS):
+        elif any(last.has(name) for name in NOUGHTS):
             yield last.start, 0, 0
 
 
@@ -151,14 +160,26 @@ def _nothing_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None,
             yield span.start, 0, 0
 
 
-def _if_ever(clause: Clause, word: int) -> bool:
-    """ "if I lose 20 I call you": nobody died. But "kama 20 wamekufa": about twenty did."""
+def _if_ever(scene: Scene, clause: Clause, word: int) -> bool:
+    """ "if I lose 20 I call you": nobody died. But "kama 20 wamekufa": about twenty did, and "kufa
+    2", "kufa hakuna" name the deaths."""
+    if scene.text.at("deaths", word) and _counted_beside(scene, word):
+        return False
     start = next((one.start for one in clause.spans.get("@if", ()) if one.start < word), None)
     forms = any(one.start == word for one in clause.spans.get("@ifform", ()))
     figure = any(start is not None and one.start == start + 1 for one in clause.spans.get("n", ()))
     return (forms or (start is not None and start <= clause.start + 1 and not figure)) and (
         clause.has("@future") or forms
     )
+
+
+def _counted_beside(scene: Scene, word: int) -> bool:
+    """A figure or a nought right beside a word."""
+    near = (word - 1, word + 1)
+    figures = {one.start for one in scene.plain_numbers} | {
+        one.end - 1 for one in scene.plain_numbers
+    }
+    return any(at in figures or any(scene.text.at(one, at) for one in NOUGHTS) for at in near)
 
 
 def _answered(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
@@ -195,7 +216,7 @@ def _told_today(scene: Scene, at: int) -> Iterator[tuple[int, int | None, int]]:
     figures = scene.near(clause, scene.plain_numbers)
     if clause.has("@neg") and all(one.weak for one in figures):
         yield clause.start, 0, 0
-    elif len(figures) == 1 and clause.end - clause.start <= 4 and not scene.quantities:
+    elif len(figures) == 1 and clause.end - clause.start <= 4 and not clause.has(*_STORES):
         yield figures[0].start, 0, round(figures[0].value)
 
 
@@ -269,6 +290,7 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
         if one.value == int(one.value)
         and not _after_mark(scene, one)
         and not any(scene.text.at(name, one.start) for name in ("die_many", "die_rate"))
+        and not _since_an_hour(scene, one)
     ]
     numbers = [one for one in numbers if not _of_how_many(scene, one)] or numbers
     numbers = [one for one in numbers if not _of_a_reading(scene, one)]
@@ -281,16 +303,18 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
         numbers = [one for one in numbers if not one.weak] or numbers
     word = words[0]
     numbers.sort(key=lambda one: apart(one, word.start, word.end))
+    if scene.sold_at is not None and _none_beside(scene, word, numbers):
+        return _Dead(word.start, 0, word.start)
     today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
     if len(numbers) > 1 and today and len(scene.days) > 1:
         numbers = today
     if numbers:
         best = numbers[0]
-        if best.weak and _no_single(clause, best, word):
+        if best.weak and (_no_single(clause, best, word) or _not_even(scene, clause, best)):
             return _Dead(best.start, 0, best.start)
         if _none_of(clause, best, word):
             return None if scene.has("arrived", "box") else _Dead(word.start, 0, word.start)
-        if best.value == 1 and _not_one(clause, best, words):
+        if best.value == 1 and _not_one(scene, clause, best, words):
             return _Dead(best.start, 0, best.start)
         return _Dead(min(best.start, word.start), round(best.value), best.start)
     if any(span.denied for span in words) or clause.has("zero") or _letter_o(scene, clause, word):
@@ -298,6 +322,14 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     if clause.has("a_bird") and not clause.has("@many", "@plural"):
         return _Dead(word.start, 1, word.start)
     return None
+
+
+def _none_beside(scene: Scene, word: Span, numbers: Sequence[Number]) -> bool:
+    """ "sold 20 at 480, deaths none": the nought stands beside the word, and no figure does."""
+    figures = [one for one in numbers if scene.text.tokens[one.start - 1].text not in AT]
+    if not word.denied or any(apart(one, word.start, word.end) == 0 for one in figures):
+        return False
+    return any(scene.text.at(name, at) for name in NOUGHTS for at in (word.start - 1, word.end))
 
 
 def _put_right(scene: Scene, clause: Clause) -> Number | None:
@@ -348,10 +380,18 @@ def _no_single(clause: Clause, one: Number, word: Span) -> bool:
     return word.denied or any(span.start < last for span in clause.spans.get("@neg", ()))
 
 
-def _not_one(clause: Clause, number: Number, words: Sequence[Span]) -> bool:
+def _not_one(scene: Scene, clause: Clause, number: Number, words: Sequence[Span]) -> bool:
     """ "not 1 died", "sijapoteza hata 1": a verb that denies, or a negator right before the one."""
     denies = all(span.denied and span.denier < 0 for span in words)
-    return denies or any(span.end == number.start for span in clause.spans.get("@neg", ()))
+    return denies or _not_even(scene, clause, number)
+
+
+def _not_even(scene: Scene, clause: Clause, number: Number) -> bool:
+    """ "nothing died thank god not even one", "pas meme 1": a negator stands before the one."""
+    start = number.start
+    while start > clause.start and scene.text.tokens[start - 1].text in _EVEN:
+        start -= 1
+    return any(start <= span.end <= number.start for span in clause.spans.get("@neg", ()))
 
 
 def _of_how_many(scene: Scene, number: Number) -> bool:
@@ -361,9 +401,10 @@ def _of_how_many(scene: Scene, number: Number) -> bool:
 
 
 def _of_a_reading(scene: Scene, number: Number) -> bool:
-    """ "no deaths temp 32": the figure right behind the word of a reading is its own."""
+    """ "no deaths temp 32", "dead 2 feed 20 water 40": the figure right behind the word of a
+    reading or a store is its own."""
     before = number.start - 1
-    names = ("temperature", "humidity", "weigh", "average")
+    names = ("temperature", "humidity", "weigh", "average", "feed", "water")
     return any(scene.text.at(name, before) for name in names)
 
 
@@ -437,16 +478,41 @@ def _told_then_asked(scene: Scene) -> bool:
     return said and not figures and words <= SHORT_QUESTION
 
 
+def _since_an_hour(scene: Scene, number: Number) -> bool:
+    """ "lights gone since 6", "depuis 18": a time, and no count."""
+    before = scene.text.tokens[number.start - 1].text if number.start else ""
+    return before in _SINCE and number.value <= LAST_HOUR
+
+
 def _birds_lost(scene: Scene, clause: Clause) -> bool:
     """ "lost" is a death only with birds or a bare figure, not a phone, weight or money; "zero
     losses" behind the feed and the water are deaths."""
     for one in scene.near(clause, scene.plain_numbers):
         if one.value == 0 and one.end == clause.spans["lost"][0].start:
             return not scene.text.at("lost_other", one.end + 2)
+    if any(_bare_loss(scene, clause, one) for one in clause.spans["lost"]):
+        return True
     if clause.has("lost_other", "weigh", "person_thing"):
         return False
     numbers = scene.near(clause, scene.plain_numbers)
     return bool(numbers) or clause.has("bird") or any(s.denied for s in clause.spans["lost"])
+
+
+def _bare_loss(scene: Scene, clause: Clause, lost: Span) -> bool:
+    """ "lost 7 today out of my flock, feed was 8kg": the figure stands right behind, and nothing
+    follows it that could be lost but birds."""
+    figure = next(
+        (one for one in scene.near(clause, scene.plain_numbers) if one.start == lost.end), None
+    )
+    if figure is None or figure.weak:
+        return False
+    behind = range(figure.end, min(figure.end + FEW_BEHIND, clause.end))
+    said = any(scene.text.at(name, at) for name in ("lost_other", "person_thing") for at in behind)
+    return not said and (
+        scene.text.at("bird", figure.end)
+        or any(day.start == figure.end for day in scene.days)
+        or clause.has("bird")
+    )
 
 
 def _after_mark(scene: Scene, number: Number) -> bool:
@@ -485,10 +551,3 @@ def _none_on_the_second(clause: Clause, days: Sequence[Day], figure: int) -> boo
     if len(days) != 2 or not days[0].end <= figure < days[1].start:
         return False
     return any(span.start >= days[1].end for span in clause.spans.get("@neg", ()))
-
-
-def in_pairs(days: Sequence[Day], figures: Sequence[int]) -> bool:
-    """Whether two days and two figures stand in turn, the days first or the figures first."""
-    before = [day.start < figure for day, figure in zip(days, figures, strict=True)]
-    parted = days[1].start > figures[0] if before[0] else figures[1] > days[0].start
-    return before[0] == before[1] and parted

@@ -11,33 +11,35 @@ from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause
-from bot.understand.deaths import apart, day_in, deaths, in_pairs
+from bot.understand.dates import in_pairs
+from bot.understand.deaths import apart, day_in, deaths
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
+from bot.understand.sales import FEEDING, beside, beside_birds, of_the_dead, per_kg, trade
 from bot.understand.scene import Fact, Scene
-from bot.understand.spent import LEAST_MONEY, paid, spent_on
+from bot.understand.spent import paid
 from bot.understand.taken import corrected, counted, moved, taken
 from bot.understand.treated import treated
 
 MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
-ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
 LOWEST_C, HIGHEST_C = -5.0, 60.0
-DEAR_G = 100_000.0  # more than one sale of a smallholder weighs: "300 kilo" is a price
 GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
 FUELS = ("charcoal", "gas", "kerosene", "wood")
-FEEDING = ("feed", "fed", "eat")
 MOST_WEIGHED = 100  # birds of a sample
 _LABELS = ("no", "nr", "number", "namba")  # "no1 1.05 no2 1.2"
 LIGHT = 20.0  # below it a figure without a unit is of kilograms, from it of grams
+LEAST_G = 100.0  # of a bird whose weight is told without a word for it
 MOST_UNLIKE = 4.0  # how many times the lightest of a sample the heaviest may weigh
-BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
+_LISTED = ("dead", "feed", "water", "temperature", "humidity")
 # Facts of something that was done; told of a time to come they are none.
 DONE = (Intent.SOLD, Intent.FEED, Intent.TREATED, Intent.EXPENSE, Intent.FUEL, Intent.CULLED)
 
 
 def find_facts(scene: Scene) -> list[Fact]:
     """Every fact of the text, each kind once, in the order said."""
-    found = [*deaths(scene), *readings(scene), *trade(scene), *treated(scene), *stores(scene)]
+    weighed = [fact.at for fact in _weights(scene)]
+    found = [*deaths(scene), *readings(scene), *trade(scene, weighed), *treated(scene)]
+    found += stores(scene)
     found += [*taken(scene), *counted(scene), *moved(scene)]
     found = [fact for fact in found if not _to_come(scene, fact)]
     found = [fact for fact in found if not _killed_for(fact, found)]
@@ -110,9 +112,11 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
             continue
         numbers = scene.in_truth(scene.plain_numbers) or scene.near(clause, scene.plain_numbers)
         numbers = [one for one in numbers if not one.weak and not scene.is_put_right(one)]
-        if not numbers or (name == "temperature" and clause.has("humidity") and len(numbers) == 1):
-            continue
         word = clause.spans[name][0]
+        beside = any(_right_behind(scene, name, one) for one in numbers)
+        of_both = name == "temperature" and clause.has("humidity") and len(numbers) == 1
+        if not numbers or (of_both and not beside):
+            continue
         today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
         if len(numbers) > 1 and len(scene.days) > 1 and today:
             numbers = today[-1:]
@@ -138,161 +142,13 @@ def _of_today(scene: Scene, told: Clause) -> list[Number]:
     return []
 
 
-def trade(scene: Scene) -> Iterator[Fact]:
-    """Sales and what was spent."""
-    if scene.sold_at is not None and not scene.has("plan"):
-        numbers = [
-            one
-            for one in scene.plain_numbers
-            if not _a_buyer(scene, one)
-            and not (one.weak and scene.text.at("each", one.start))
-            and not _of_the_dead(scene, one)
-            and not scene.is_put_right(one)
-        ]
-        money = scene.of_kind("money")
-        price, rest = _price(scene, numbers, money)
-        whole = [one for one in rest if one.value == int(one.value)]
-        if scene.has("dead", "lost", "culled"):  # "10 died, the hotel took 20"
-            sold_at = scene.sold_at
-            whole = [one for one in whole if one.end >= sold_at] or whole
-        beside = [one for one in whole if _beside_birds(scene, one)]
-        count = next((round(one.value) for one in beside or whole), None)
-        per = _price_per(scene, price) if price is not None else None
-        if price is not None and _paid_once(scene, numbers):
-            per = "all"
-        if "sold_all" in scene.intents and len(numbers) + len(money) <= 1:
-            if count is not None:  # "sold all for 90000": the figure is the money
-                price, per = float(count), "bird" if scene.has("each") else "all"
-            count = scene.hearing.count
-        slots = Slots(
-            count=count,
-            price=price,
-            price_per=per,
-            date_iso_offset=scene.day(past=True),
-            kg=_kilograms(scene) if price is None or per == "kg" else None,
-        )
-        yield Fact(Intent.SOLD, slots, scene.sold_at)
-    elif "expense" in scene.intents and (scene.of_kind("money") or scene.plain_numbers):
-        amounts = [one.value for one in scene.of_kind("money")]
-        amounts += [one.value for one in scene.plain_numbers]
-        match = scene.intents["expense"][0]
-        if max(amounts) < LEAST_MONEY and not scene.has("expense", "@unit:money"):
-            return  # "9 ya chakula" is no money
-        yield Fact(Intent.EXPENSE, Slots(price=max(amounts), spent_on=spent_on(scene)), match.start)
-
-
-def _per_kg(scene: Scene) -> bool:
-    """A price of a kilogram; the unit of the feed that was bought or eaten makes none."""
-    text = scene.text
-    feed = [one for one in scene.of_kind("grams") if _of_feed(scene, one)]
-    if any(_price_of_a_kilo(scene, one) for one in scene.of_kind("grams")):
-        return True
-    said = any(
-        (span.end - span.start > 1 or text.tokens[span.start - 1].text == "/")
-        and not any(one.start <= span.start < one.end for one in feed)
-        for span in text.spans.get("per_kg", ())
-    )
-    return said or any(text.at("@unit:kg", one.end) for one in scene.of_kind("money"))
-
-
-def _price_of_a_kilo(scene: Scene, mass: Quantity) -> bool:
-    """ "kila kilo 6500", "bei ya kilo ni 330": the figure behind the kilo is its price."""
-    said = (span for span in scene.text.spans.get("per_kg", ()) if span.end - span.start > 1)
-    text = scene.text
-    offered = mass.start > 0 and text.tokens[mass.start - 1].text in ("kwa", "at", "@")
-    if offered and text.tokens[mass.start].value is not None and mass.value >= DEAR_G:
-        return True  # "80 kwa 300 kilo"
-    return mass.value > 1000 and any(span.start <= mass.start < span.end for span in said)
-
-
-def _of_feed(scene: Scene, mass: Quantity) -> bool:
-    """A mass with feed, or eating, right beside it or alone in its clause with it."""
-    clause = next(one for one in scene.text.clauses if one.start <= mass.start < one.end)
-    near = [at for at in _beside(mass) if clause.start <= at < clause.end]
-    beside = any(scene.text.at(name, at) for at in near for name in FEEDING)
-    return beside or (clause.has(*FEEDING) and not clause.has("sold", "buyer", "price"))
-
-
-def _of_the_dead(scene: Scene, number: Number) -> bool:
-    """ "one died, sold 10": a figure of a clause that tells of deaths and of no sale."""
-    return any(
-        clause.has("dead", "lost", "culled") and not clause.has("sold", "buyer", "price")
-        for clause in scene.text.clauses
-        if clause.start <= number.start < clause.end
-    )
-
-
-def _price(
-    scene: Scene, numbers: list[Number], money: list[Quantity]
-) -> tuple[float | None, list[Number]]:
-    if money:
-        return money[0].value, numbers
-    if _money_first(scene, numbers):
-        return numbers[0].value, numbers[1:]
-    of_a_kilo = [one for one in scene.of_kind("grams") if _price_of_a_kilo(scene, one)]
-    if of_a_kilo:
-        return round(of_a_kilo[0].value / 1000, 3), numbers
-    for at, number in enumerate(numbers):
-        before = number.start - 1
-        if before > 0 and scene.text.at("copula", before):
-            before -= 1  # "price was 520"
-        marked = before >= 0 and (
-            scene.text.tokens[before].text == "@" or scene.text.at("price", before)
-        )
-        if marked and (at or len(numbers) == 1 or scene.text.at("price", before)):
-            return number.value, [one for one in numbers if one is not number]
-    if len(numbers) > 1:
-        return numbers[1].value, [numbers[0], *numbers[2:]]
-    return None, numbers
-
-
-def _money_first(scene: Scene, numbers: list[Number]) -> bool:
-    """ "received 12000 for 20 birds": the money of all, then how many they were."""
-    if len(numbers) != 2 or numbers[0].value <= numbers[1].value:
-        return False
-    return _beside_birds(scene, numbers[1]) and not _beside_birds(scene, numbers[0])
-
-
-def _paid_once(scene: Scene, numbers: list[Number]) -> bool:
-    """The money told is of all the birds: "earned 30000 from 50 birds", "22500 kwa kuku 50"."""
-    told = _money_first(scene, numbers) or (scene.has("earned") and not scene.has("sold"))
-    starts = {one.start for one in numbers}
-    each = [span for span in scene.text.spans.get("each", ()) if span.end not in starts]
-    return told and not each and not scene.has("per_kg")
-
-
-def _beside_birds(scene: Scene, number: Number) -> bool:
-    return scene.text.at("bird", number.end) or scene.text.at("bird", number.start - 1)
-
-
-def _a_buyer(scene: Scene, number: Number) -> bool:
-    """ "un client a pris 15", "wateja watatu wamenunua 15": buyers are no birds."""
-    counted = number.weak and scene.text.at("buyer", number.end)
-    before = number.start - 1
-    people = scene.text.at("buyer", before) and not scene.text.at("taken", before)
-    return counted or (number.spelt and people)
-
-
-def _price_per(scene: Scene, price: float) -> str:
-    """ "20 for 16000" is the price of all, "20 at 800" of one."""
-    if _per_kg(scene):
-        return "kg"
-    if price >= ALL_FROM and not scene.has("each"):
-        return "all"
-    behind_for = any(
-        one.value == price and scene.text.at("for_all", one.start - 1) for one in scene.text.numbers
-    )
-    figures: list[Number | Quantity] = [*scene.text.numbers, *scene.of_kind("money")]
-    of_all = any(one.value == price and scene.text.at("@whole", one.end) for one in figures)
-    total = scene.has("total") or behind_for or of_all
-    return "all" if total and not scene.has("each") else "bird"
-
-
 def stores(scene: Scene) -> Iterator[Fact]:
     """Feed, water and weights: which one a mass belongs to is told by the words about it."""
     yield from _weights(scene)
     sold = scene.sold_at is not None
-    if sold and not scene.has("feed", "fed", "water") and not scene.of_kind("litres"):
+    fed = {span.start for span in scene.text.spans.get("fed", ())}
+    fed -= {span.start for span in scene.text.spans.get("taken", ())}  # "the hotel took 60"
+    if sold and not (fed or scene.has("feed", "water") or scene.of_kind("litres")):
         return
     weighed = any(True for _ in _weights(scene))
     masses = _put_right(scene, scene.of_kind("grams", "bags"))
@@ -308,6 +164,7 @@ def stores(scene: Scene) -> Iterator[Fact]:
         came = total.kind == "bags" or total.bags is not None
         bought = scene.has("bought") or (came and scene.has("arrived"))
         move = "in" if bought else "eaten"
+        price = paid(scene, total) if bought and not (sold and scene.has("buyer")) else None
         if total.unit != "gram" or scene.has("feed", "fed", "bought"):
             kg = round(total.value / 1000, 3) if total.kind == "grams" else None
             yield Fact(
@@ -316,7 +173,8 @@ def stores(scene: Scene) -> Iterator[Fact]:
                     kg=kg,
                     bags=total.value if total.kind == "bags" else total.bags,
                     feed_move=move,
-                    price=paid(scene, total) if move == "in" and not sold else None,
+                    price=price,
+                    price_per="all" if price is not None else None,
                 ),
                 total.start,
             )
@@ -328,6 +186,8 @@ def stores(scene: Scene) -> Iterator[Fact]:
         yield from _bare_store(scene)
     if len(scene.text.clauses) > 1 and not scene.has("plan", "ask_only", "@question"):
         yield from _bare_clauses(scene)
+    if not scene.has("plan", "ask_only", "@question"):
+        yield from _bare_list(scene)
 
 
 def _bare_store(scene: Scene) -> Iterator[Fact]:
@@ -362,6 +222,33 @@ def _bare_clauses(scene: Scene) -> Iterator[Fact]:
             yield Fact(Intent.WATER, Slots(litres=value), clause.start)
         elif clause.has("feed") and not scene.of_kind("grams", "bags"):
             yield Fact(Intent.FEED, Slots(kg=value, feed_move="eaten"), clause.start)
+
+
+def _bare_list(scene: Scene) -> Iterator[Fact]:
+    """ "dead 2 feed 20 water 40": a row of words, each with its figure right behind it."""
+    named = [
+        name for one in scene.text.numbers for name in _LISTED if _right_behind(scene, name, one)
+    ]
+    if len(set(named)) < 2:
+        return
+    for number in scene.plain_numbers:
+        if number.weak or number.value > MOST_A_DAY or not _ends_a_piece(scene, number.end):
+            continue
+        if _right_behind(scene, "water", number) and not scene.of_kind("litres"):
+            yield Fact(Intent.WATER, Slots(litres=number.value), number.start)
+        elif _right_behind(scene, "feed", number) and not scene.of_kind("grams", "bags"):
+            yield Fact(Intent.FEED, Slots(kg=number.value, feed_move="eaten"), number.start)
+
+
+def _right_behind(scene: Scene, name: str, number: Number) -> bool:
+    return any(span.end == number.start for span in scene.text.spans.get(name, ()))
+
+
+def _ends_a_piece(scene: Scene, at: int) -> bool:
+    """Whether the text ends there, or a mark, a joining word or the next word of a list follows."""
+    if at >= len(scene.text.tokens) or scene.text.tokens[at].kind == "mark":
+        return True
+    return any(scene.text.at(name, at) for name in (*_LISTED, "@joins", "@and"))
 
 
 def _today(scene: Scene, found: list[Quantity]) -> Quantity:
@@ -442,7 +329,9 @@ def _with_second_go(scene: Scene, one: Quantity) -> Quantity:
 
 def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
     """ "morning 4.5kg evening 5 kg", "20 litres and one 5 litres": given in two goes of a day."""
-    if first.kind != second.kind or any(day.offset != 0 for day in scene.days):
+    alike = first.kind == second.kind and (first.unit == second.unit or first.kind != "grams")
+    alike = alike and not _of_a_bird_beside_feed(scene, first)
+    if not alike or any(day.offset != 0 for day in scene.days):
         return False
     hours = [span.start for span in scene.text.spans.get("hour_word", ())]
     if len(hours) == 2:
@@ -470,24 +359,10 @@ def _other_day(scene: Scene, one: Quantity) -> Quantity:
     return replace(one, value=one.value / said[0].value * today[0].value)
 
 
-def _kilograms(scene: Scene) -> float | None:
-    """The mass that was sold."""
-    weight = [fact.at for fact in _weights(scene)]
-    grams = [
-        one
-        for one in scene.of_kind("grams")
-        if not _of_feed(scene, one)
-        and one.start not in weight
-        and not scene.text.at("per_kg", one.start)
-        and not _price_of_a_kilo(scene, one)
-    ]
-    return round(grams[0].value / 1000, 3) if grams else None
-
-
 def _weights(scene: Scene) -> Iterator[Fact]:
     """Single weights, an average, or a total of N birds."""
     text = scene.text
-    if scene.sold_at is not None and text.has("average", "weigh") and not _per_kg(scene):
+    if scene.sold_at is not None and text.has("average", "weigh") and not per_kg(scene):
         mass = next((one for one in scene.of_kind("grams") if _of_a_bird(one.value)), None)
         if mass is not None and mass.bags is None:
             yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
@@ -496,7 +371,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
     numbers = [one for one in scene.plain_numbers if not one.weak]
     series = _series(scene)
     masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
-    told = scene.has("weigh", "bird", "average") or len(masses) > 1
+    told = scene.has("weigh", "bird", "average") or len(masses) > 1 or _as_many(scene, series)
     if len(series) >= 3 and (told or _in_grams(scene) or _only_figures(scene)):
         yield Fact(
             Intent.WEIGHT, Slots(weights_g=tuple(series)), numbers[0].start if numbers else 0
@@ -511,7 +386,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
             text.has("weigh", "average")
             and len(numbers) == 1
             and (numbers[0].value >= 20 or _kilos_of_a_bird(numbers[0].value))
-            and not (read_off or (_beside_birds(scene, numbers[0]) and not text.has("weigh")))
+            and not (read_off or (beside_birds(scene, numbers[0]) and not text.has("weigh")))
         ):
             value = numbers[0].value
             value *= 1000 if value < 20 else 1
@@ -524,7 +399,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         if one.value == int(one.value)
         and 2 <= one.value <= 200
         and (_of_birds(scene, one) or _shares(scene, mass, one))
-        and not _of_the_dead(scene, one)
+        and not of_the_dead(scene, one)
     ]
     if mass.bags is not None:
         return
@@ -535,6 +410,14 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(average, 1)), mass.start)
     elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass.value):
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
+
+
+def _as_many(scene: Scene, series: list[float]) -> bool:
+    """ "four of them 610 590 640 605": as many figures as birds, each a weight of the age."""
+    low, high = plausible(scene.hearing.age_days)
+    alike = bool(series) and all(max(low, LEAST_G) <= one <= high for one in series)
+    first = scene.text.numbers[0] if scene.text.numbers else None
+    return alike and first is not None and first.value == len(series)
 
 
 def _kilos_of_a_bird(value: float) -> bool:
@@ -560,8 +443,26 @@ def _other_goods(scene: Scene, mass: Quantity) -> bool:
     )
 
 
+def _of_a_bird_beside_feed(scene: Scene, mass: Quantity) -> bool:
+    """ "wana gram 760 na leo wamekula kilo 30": of two masses the one that a bird may weigh, where
+    the birds are named before it and the other is far more."""
+    masses = [one for one in scene.of_kind("grams") if one.bags is None]
+    if len(masses) != 2 or mass not in masses or scene.has("hour_word") or len(scene.days) > 1:
+        return False
+    other = next(one for one in masses if one is not mass)
+    low, high = plausible(scene.hearing.age_days)
+    near = range(mass.start - 2, mass.start)
+    named = any(
+        scene.text.at(name, at) for name in ("@plural", "reached", "@pronouns") for at in near
+    )
+    return named and low <= mass.value <= high and other.value >= MOST_UNLIKE * mass.value
+
+
 def _eaten(scene: Scene, mass: Quantity) -> bool:
     """A mass whose clause speaks of feed and of no weighing."""
+    masses = scene.of_kind("grams")
+    if any(_of_a_bird_beside_feed(scene, one) for one in masses):
+        return scene.has(*FEEDING) and not _of_a_bird_beside_feed(scene, mass)
     return any(
         clause.has("feed", "fed", "eat") and not clause.has("weigh", "average")
         for clause in scene.text.clauses
@@ -571,7 +472,7 @@ def _eaten(scene: Scene, mass: Quantity) -> bool:
 
 def _burnt(scene: Scene, mass: Quantity) -> bool:
     """A mass with the name of a fuel right beside it, and none of feed."""
-    near = _beside(mass)
+    near = beside(mass)
     return _fuel_named(scene, mass) is not None and not any(
         scene.text.at("feed", at) for at in near
     )
@@ -586,14 +487,10 @@ def _fuel(scene: Scene, mass: Quantity) -> Fact:
 
 
 def _fuel_named(scene: Scene, mass: Quantity) -> str | None:
-    near = _beside(mass)
+    near = beside(mass)
     return next(
         (kind for kind in FUELS if any(scene.text.at(f"@heat:{kind}", at) for at in near)), None
     )
-
-
-def _beside(mass: Quantity) -> range:
-    return range(mass.start - BESIDE, mass.end + BESIDE)
 
 
 def _of_one_bird(scene: Scene, grams: float) -> bool:
@@ -659,7 +556,7 @@ def _may_be_weights(scene: Scene) -> Iterator[tuple[Number, float | None]]:
     for number in scene.text.numbers:
         mass = held.pop(number.start, None)
         digits = scene.text.tokens[number.start].text.isdigit()
-        counts = digits and number.value < MOST_WEIGHED and _beside_birds(scene, number)
+        counts = digits and number.value < MOST_WEIGHED and beside_birds(scene, number)
         counts = counts or scene.text.tokens[number.start - 1].text in _LABELS
         whole_word = number.spelt and number.value == int(number.value)
         if mass is not None:

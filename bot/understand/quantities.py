@@ -19,6 +19,7 @@ LONGEST_M = 60.0  # of a smallholder's house; a larger figure behind "sur" count
 MOST_VESSELS = 50
 LETTERS_IN_A_ROW = 3
 FURTHEST_TIMES = 3  # words between a vessel and how often it was filled
+FURTHEST_HOUSE = 3  # words back from a length to the house it is of
 FURTHEST_SIZE = 6  # words between bags and what each holds
 MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
@@ -30,6 +31,21 @@ _OF = ("of", "de", "x", "*", "@", "each", "yenye", "d", "at", *_SWAHILI_OF)
 _THE = ("the", "la", "le", "ni", "is", "est")  # between "of" and a size: "half bag of the 50"
 _BETWEEN = (":", "=", "ni", "of", "de", "mi", "ma", "vi", "wa")  # "kilo: 9", "mifuko mi4"
 _PLACED = ("a", "au", "sous", "c", "at", "under", "ce")  # behind a whole temperature
+_OF_A_HOUSE = (
+    "ni",
+    "la",
+    "ya",
+    "lina",
+    "langu",
+    "yangu",
+    "letu",
+    "is",
+    "of",
+    "my",
+    "fait",
+    "fe",
+    "de",
+)
 _HOLDS = ("drinker", "@unit:bag", "@unit:jerrycan", "@unit:bucket")
 _OF_HALF = ("a", "of", "the", "de", "d", "ya")
 _UNITS = (
@@ -77,7 +93,7 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
     first = any(name.startswith("@first:") for name in text.spans)
     for number in numbers:
         unit = _unit_after(text, number)
-        counted = first or text.at("bird", number.start - 1)
+        counted = first or text.at("bird", number.start - 1) or _mass_then_money(text, number, unit)
         if unit is not None and counted and _units_first(text, numbers, unit[1]):
             continue  # "kuku 10 kilo 4.5": the unit belongs to the figure behind it
         if unit is not None:
@@ -102,7 +118,20 @@ def _units_first(text: Text, numbers: list[Number], end: int) -> bool:
     if follower is None:
         return False
     unit = _unit_after(text, follower)
-    return unit is None or _units_first(text, numbers, unit[1])
+    if unit is None:
+        return not _of_a_kilo(text, follower.end)
+    return _units_first(text, numbers, unit[1])
+
+
+def _mass_then_money(text: Text, number: Number, unit: tuple[str, int] | None) -> bool:
+    """ "kilo 100 sh 7200": the figure has the unit before it, and the money is of the next."""
+    before = text.at("@unit:kg", number.start - 1) or text.at("@unit:bag", number.start - 1)
+    return before and unit is not None and unit[0] == "money"
+
+
+def _of_a_kilo(text: Text, at: int) -> bool:
+    """ "310 a kilo", "320 per kg", "1800 le kilo": what stands there makes a price."""
+    return any(one.start == at and one.end - at > 1 for one in text.spans.get("per_kg", ()))
 
 
 def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
@@ -209,7 +238,7 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
             for one in found
             if one.start <= second.start and one.end >= first.start and one.kind == "length"
         ]
-        of_a_house = any(text.at(name, first.start - 1) for name in ("house", "house_size"))
+        of_a_house = _house_before(text, first.start)
         told = of_a_house and max(first.value, second.value) <= LONGEST_M
         if between[0] not in ("x", "by", "*", "sur") and not units and not told:
             continue
@@ -226,6 +255,16 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
             yield Quantity(
                 "area", round(area, 1), first.start, second.end, "square_metre", sides=sides
             )
+
+
+def _house_before(text: Text, at: int) -> bool:
+    """ "house 5 by 6", "banda ni 5 kwa 6", "banda langu lina 6 kwa 4"."""
+    for back in range(1, FURTHEST_HOUSE + 1):
+        if any(text.at(name, at - back) for name in ("house", "house_size")):
+            return True
+        if at < back or text.tokens[at - back].text not in _OF_A_HOUSE:
+            return False
+    return False
 
 
 def _bags_times(first: Number, second: Number) -> Quantity:
@@ -297,7 +336,8 @@ def _joined(
         if bags is not None:
             return bags
         for number in numbers:
-            if number.start == one.end and 100 <= number.value < 1000:
+            beside = number.start == one.end and not _of_a_kilo(text, number.end)
+            if beside and 100 <= number.value < 1000:
                 return Quantity("grams", one.value + number.value, one.start, number.end, "kg")
     return None
 

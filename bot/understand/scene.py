@@ -14,14 +14,33 @@ from bot.understand.numbers import Number
 from bot.understand.patterns import Match
 from bot.understand.quantities import Quantity, find_quantities
 
+_WANT = (
+    "want",
+    "wan",
+    "wnt",
+    "wants",
+    "like",
+    "need",
+    "plan",
+    "going",
+    "hope",
+    "ready",
+    "how",
+    "try",
+)
+_START = tuple(
+    "start begin keep buy raise rear order sell get put make know learn ask do have be move give "
+    "add build try see use grow stop go".split()
+)
 LEAST_PRICE = 50  # of a bird in any currency of the region
-_AT = ("@", "at", "for", "a", "pour", "pr", "kwa")
+AT = ("@", "at", "for", "a", "pour", "pr", "kwa")
 YOUNGEST_SOLD = 20  # days
 # Beside one of these "20 went at 400 each" tells of no sale.
 NOT_SOLD = (
     *("dead", "lost", "culled", "feed", "water", "medicine", "vaccine", "heat", "litter", "box"),
     *("order", "plan", "weigh", "me_buy", "@unit:bag", "@question", "@if"),
 )
+BEHIND_A_SALE = ("dead", "lost", "culled", "feed", "water", "heat", "litter")
 THINGS = ("drinker", "feeder", "heat", "light_word")  # a figure before one counts no birds
 
 
@@ -68,7 +87,15 @@ class Scene:
         taken = {at for one in named for at in range(one.start, one.end)}
         clock = {at for match in self.clock for at in range(match[0], match[1])}
         clock |= {span.end for span in self.text.spans.get("clock_word", ())}
-        return [one for one in self.text.numbers if one.start not in taken | clock]
+        figures = (one for one in self.text.numbers if one.start not in taken | clock)
+        return [one for one in figures if not self._says_to(one)]
+
+    def _says_to(self, number: Number) -> bool:
+        """ "i want 2 start next month": the figure is the word that sounds so."""
+        tokens, at = self.text.tokens, number.start
+        if tokens[at].text != "2" or not 0 < at < len(tokens) - 1:
+            return False
+        return tokens[at - 1].text in _WANT and tokens[at + 1].text in _START
 
     @cached_property
     def clock(self) -> list[tuple[int, int, str]]:
@@ -127,14 +154,24 @@ class Scene:
         to sell went, and what one, a kilo or all of them cost is told."""
         priced = self.has("each", "per_kg", "total") or bool(self.of_kind("money"))
         priced = priced or any(
-            one.value >= LEAST_PRICE and self.text.tokens[one.start - 1].text in _AT
+            one.value >= LEAST_PRICE and self.text.tokens[one.start - 1].text in AT
             for one in self.plain_numbers
             if one.start
         )
-        figures = len([one for one in self.plain_numbers if not one.weak])
-        figures += len(self.of_kind("money", "grams"))
+        figures = [one.start for one in self.plain_numbers if not one.weak]
+        figures += [one.start for one in self.of_kind("money", "grams")]
         grown = (self.hearing.age_days or 0) >= YOUNGEST_SOLD
-        return self.has("let_go") and priced and figures > 1 and grown and not self.has(*NOT_SOLD)
+        told = self.has("let_go") and priced and len(figures) > 1 and grown
+        return told and not self._of_no_sale(sorted(figures)[1])
+
+    def _of_no_sale(self, second: int) -> bool:
+        """Words that tell of no sale. What is told behind its two figures is another matter: "gave
+        out 20 for 9000, 2 died"."""
+        other = [name for name in NOT_SOLD if name not in BEHIND_A_SALE]
+        if self.has(*other):
+            return True
+        spans = (span for name in BEHIND_A_SALE for span in self.text.spans.get(name, ()))
+        return any(span.start < second for span in spans)
 
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the text."""

@@ -21,7 +21,7 @@ FEW_WORDS = 10  # a slip is put right in a short text
 
 def taken(scene: Scene) -> Iterator[Fact]:
     """Birds eaten, given or stolen, each way once."""
-    if scene.has("plan", "sold"):
+    if scene.has("plan", "sold") or scene.sold_at is not None:
         return
     fed = scene.has("fed") and bool(scene.of_kind("grams", "bags"))
     for way in WAYS:

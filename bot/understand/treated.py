@@ -103,13 +103,26 @@ def _nearer(clause: Clause, word: Span, name: str, others: tuple[str, ...]) -> b
 
 
 def _given_product(scene: Scene) -> Span | None:
-    """ "gave xxx yesterday": a name that no folder knows, right behind "gave" or before "given"."""
+    """ "gave xxx yesterday": a name that no folder knows, right behind "gave" or before "given"; or
+    anywhere before the days to wait."""
     for clause in scene.text.clauses:
         for span in clause.spans.get("given", ()):
             for at in (span.end, span.end + 1, span.start - 1):
                 if clause.start <= at < clause.end and _name_like(scene, at):
                     return Span(at, at + 1) if len(scene.text.tokens[at].text) >= 4 else None
-    return _mixed_in(scene)
+    return _mixed_in(scene) or _before_the_wait(scene)
+
+
+def _before_the_wait(scene: Scene) -> Span | None:
+    """ "dozi ya xxx nisiuze siku 7", "xxx yesterday, wait 7 days before sale": the name that no
+    folder knows, where days to wait follow."""
+    waits = [span.start for span in scene.text.spans.get("withdraw", ())]
+    if not waits or not scene.ages:
+        return None
+    for at in range(min(waits)):
+        if _name_like(scene, at) and len(scene.text.tokens[at].text) >= LONG_NAME:
+            return Span(at, at + 1)
+    return None
 
 
 def _mixed_in(scene: Scene) -> Span | None:

@@ -1,0 +1,207 @@
+"""Birds sold: how many, for how much a bird, a kilo or in all. In: a `Scene`. Out: `Fact`s. Pure.
+
+Called by `facts`. What was spent stands here too, since both tell money.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+from bot.facts.talk import Intent, Slots
+from bot.understand.numbers import Number
+from bot.understand.quantities import Quantity
+from bot.understand.scene import Fact, Scene
+from bot.understand.spent import LEAST_MONEY, of_the_purchase, spent_on
+
+ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
+DEAR_G = 100_000.0  # more than one sale of a smallholder weighs: "300 kilo" is a price
+FEEDING = ("feed", "fed", "eat")
+BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
+
+
+def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
+    """Sales and what was spent. weighed: where masses stand that are weights of birds."""
+    if scene.sold_at is not None and not scene.has("plan"):
+        numbers = [
+            one
+            for one in scene.plain_numbers
+            if not _a_buyer(scene, one)
+            and not (one.weak and scene.text.at("each", one.start))
+            and not of_the_dead(scene, one)
+            and not scene.is_put_right(one)
+            and not of_the_purchase(scene, one.start)
+        ]
+        money = [one for one in scene.of_kind("money") if not of_the_purchase(scene, one.start)]
+        price, rest = _price(scene, numbers, money)
+        whole = [one for one in rest if one.value == int(one.value)]
+        if scene.has("dead", "lost", "culled"):  # "10 died, the hotel took 20"
+            sold_at = scene.sold_at
+            whole = [one for one in whole if one.end >= sold_at] or whole
+        beside = [one for one in whole if beside_birds(scene, one)]
+        count = next((round(one.value) for one in beside or whole), None)
+        per = _price_per(scene, price) if price is not None else None
+        if price is not None and _paid_once(scene, numbers):
+            per = "all"
+        if "sold_all" in scene.intents and len(numbers) + len(money) <= 1:
+            if count is not None:  # "sold all for 90000": the figure is the money
+                price, per = float(count), "bird" if scene.has("each") else "all"
+            count = scene.hearing.count
+        elif price is None and len(whole) == 1 and _total_before(scene, whole[0]):
+            price, per = whole[0].value, "all"  # "all gone, total 168000"
+            count = scene.hearing.count if scene.has("@whole", "whole_all") else None
+        slots = Slots(
+            count=count,
+            price=price,
+            price_per=per,
+            date_iso_offset=scene.day(past=True),
+            kg=_kilograms(scene, weighed) if price is None or per == "kg" else None,
+        )
+        yield Fact(Intent.SOLD, slots, scene.sold_at)
+    elif _paid_for_chicks(scene):
+        return
+    elif "expense" in scene.intents and (scene.of_kind("money") or scene.plain_numbers):
+        amounts = [one.value for one in scene.of_kind("money")]
+        amounts += [one.value for one in scene.plain_numbers]
+        match = scene.intents["expense"][0]
+        if max(amounts) < LEAST_MONEY and not scene.has("expense", "@unit:money"):
+            return  # "9 ya chakula" is no money
+        yield Fact(Intent.EXPENSE, Slots(price=max(amounts), spent_on=spent_on(scene)), match.start)
+
+
+def _paid_for_chicks(scene: Scene) -> bool:
+    """ "paid the order of 700, they come thursday": a batch that is on its way."""
+    ahead = scene.day(past=False)
+    coming = ahead is not None and ahead > 0
+    return coming and scene.has("order") and not scene.of_kind("money", "grams", "bags")
+
+
+def per_kg(scene: Scene) -> bool:
+    """A price of a kilogram; the unit of the feed that was bought or eaten makes none."""
+    text = scene.text
+    feed = [one for one in scene.of_kind("grams") if of_feed(scene, one)]
+    if any(_price_of_a_kilo(scene, one) for one in scene.of_kind("grams")):
+        return True
+    said = any(
+        (span.end - span.start > 1 or text.tokens[span.start - 1].text == "/")
+        and not any(one.start <= span.start < one.end for one in feed)
+        for span in text.spans.get("per_kg", ())
+    )
+    return said or any(text.at("@unit:kg", one.end) for one in scene.of_kind("money"))
+
+
+def _price_of_a_kilo(scene: Scene, mass: Quantity) -> bool:
+    """ "kila kilo 6500", "bei ya kilo ni 330": the figure behind the kilo is its price."""
+    said = (span for span in scene.text.spans.get("per_kg", ()) if span.end - span.start > 1)
+    text = scene.text
+    offered = mass.start > 0 and text.tokens[mass.start - 1].text in ("kwa", "at", "@")
+    if offered and text.tokens[mass.start].value is not None and mass.value >= DEAR_G:
+        return True  # "80 kwa 300 kilo"
+    return mass.value > 1000 and any(span.start <= mass.start < span.end for span in said)
+
+
+def of_feed(scene: Scene, mass: Quantity) -> bool:
+    """A mass with feed, or eating, right beside it or alone in its clause with it."""
+    clause = next(one for one in scene.text.clauses if one.start <= mass.start < one.end)
+    near = [at for at in beside(mass) if clause.start <= at < clause.end]
+    close = any(scene.text.at(name, at) for at in near for name in FEEDING)
+    return close or (clause.has(*FEEDING) and not clause.has("sold", "buyer", "price"))
+
+
+def of_the_dead(scene: Scene, number: Number) -> bool:
+    """ "one died, sold 10": a figure of a clause that tells of deaths and of no sale."""
+    return any(
+        clause.has("dead", "lost", "culled") and not clause.has("sold", "buyer", "price")
+        for clause in scene.text.clauses
+        if clause.start <= number.start < clause.end
+        and not (scene.sold_at is not None and clause.start <= scene.sold_at < clause.end)
+    )
+
+
+def _price(
+    scene: Scene, numbers: list[Number], money: list[Quantity]
+) -> tuple[float | None, list[Number]]:
+    if money:
+        return money[0].value, numbers
+    if _money_first(scene, numbers):
+        return numbers[0].value, numbers[1:]
+    of_a_kilo = [one for one in scene.of_kind("grams") if _price_of_a_kilo(scene, one)]
+    if of_a_kilo:
+        return round(of_a_kilo[0].value / 1000, 3), numbers
+    for at, number in enumerate(numbers):
+        before = number.start - 1
+        if before > 0 and scene.text.at("copula", before):
+            before -= 1  # "price was 520"
+        marked = before >= 0 and (
+            scene.text.tokens[before].text == "@" or scene.text.at("price", before)
+        )
+        if marked and (at or len(numbers) == 1 or scene.text.at("price", before)):
+            return number.value, [one for one in numbers if one is not number]
+    if len(numbers) > 1:
+        return numbers[1].value, [numbers[0], *numbers[2:]]
+    return None, numbers
+
+
+def _money_first(scene: Scene, numbers: list[Number]) -> bool:
+    """ "received 12000 for 20 birds": the money of all, then how many they were."""
+    if len(numbers) != 2 or numbers[0].value <= numbers[1].value:
+        return False
+    return beside_birds(scene, numbers[1]) and not beside_birds(scene, numbers[0])
+
+
+def _paid_once(scene: Scene, numbers: list[Number]) -> bool:
+    """The money told is of all the birds: "earned 30000 from 50 birds", "22500 kwa kuku 50"."""
+    told = _money_first(scene, numbers) or (scene.has("earned") and not scene.has("sold"))
+    starts = {one.start for one in numbers}
+    each = [span for span in scene.text.spans.get("each", ()) if span.end not in starts]
+    return told and not each and not scene.has("per_kg")
+
+
+def beside_birds(scene: Scene, number: Number) -> bool:
+    return scene.text.at("bird", number.end) or scene.text.at("bird", number.start - 1)
+
+
+def _a_buyer(scene: Scene, number: Number) -> bool:
+    """ "un client a pris 15", "wateja watatu wamenunua 15": buyers are no birds."""
+    counted = number.weak and scene.text.at("buyer", number.end)
+    before = number.start - 1
+    people = scene.text.at("buyer", before) and not scene.text.at("taken", before)
+    return counted or (number.spelt and people)
+
+
+def _price_per(scene: Scene, price: float) -> str:
+    """ "20 for 16000" is the price of all, "20 at 800" of one."""
+    if per_kg(scene):
+        return "kg"
+    if price >= ALL_FROM and not scene.has("each"):
+        return "all"
+    behind_for = any(
+        one.value == price and scene.text.at("for_all", one.start - 1) for one in scene.text.numbers
+    )
+    figures: list[Number | Quantity] = [*scene.text.numbers, *scene.of_kind("money")]
+    of_all = any(one.value == price and scene.text.at("@whole", one.end) for one in figures)
+    total = scene.has("total") or behind_for or of_all
+    return "all" if total and not scene.has("each") else "bird"
+
+
+def _total_before(scene: Scene, number: Number) -> bool:
+    """ "jumla ni 168000": the figure is of all the birds."""
+    near = (number.start - 1, number.start - 2)
+    return number.value >= LEAST_MONEY and any(scene.text.at("total", at) for at in near)
+
+
+def _kilograms(scene: Scene, weighed: Collection[int]) -> float | None:
+    """The mass that was sold."""
+    grams = [
+        one
+        for one in scene.of_kind("grams")
+        if not of_feed(scene, one)
+        and one.start not in weighed
+        and not of_the_purchase(scene, one.start)
+        and not scene.text.at("per_kg", one.start)
+        and not _price_of_a_kilo(scene, one)
+    ]
+    return round(grams[0].value / 1000, 3) if grams else None
+
+
+def beside(mass: Quantity) -> range:
+    return range(mass.start - BESIDE, mass.end + BESIDE)

@@ -1,0 +1,262 @@
+"""Several facts in one text, days past beside today, none and nothing: whole facts."""
+
+from __future__ import annotations
+
+import pytest
+
+from bot.wiring import Thinking
+from tests.understand.figures import facts_told, lines
+
+GROWN: dict[str, object] = {"age_days": 38, "count": 400}
+NO_BATCH: dict[str, object] = {"has_batch": False, "age_days": None, "count": None}
+TODAY: dict[str, object] = {"age_days": 0, "count": 300}
+YOUNG: dict[str, object] = {"age_days": 18, "count": 250}
+
+NONE_DEAD = """
+en nothing died thank god not even one => deaths deaths=0
+en no one dead thank god not a single one => deaths deaths=0
+en thank god nothing dead not even 1 => deaths deaths=0
+en none died 2day thanks to God => deaths deaths=0
+en nobody died not even one chick => deaths deaths=0
+fr dieu merci auqun mort cette nuit => deaths deaths=0
+fr aucun mort dieu merci => deaths deaths=0
+fr okun mor grace a dieu => deaths deaths=0
+fr aucune perte dieu merci => deaths deaths=0
+fr rien de mort pas meme un seul => deaths deaths=0
+fr pas meme un mort => deaths deaths=0
+sw kufa hakuna => deaths deaths=0
+sw kufa hamna => deaths deaths=0
+sw hakuna kufa leo => deaths deaths=0
+sw hakuna aliyekufa hata mmoja shukrani kwa mungu => deaths deaths=0
+sw hamna vifo alhamdulilah => deaths deaths=0
+sw vifo hamna leo => deaths deaths=0
+"""
+
+DEAD_OF_NOW = """
+fr lan passé g perdu 200 a koz maladi, ojd zero => deaths deaths=0
+fr l'an dernier j'ai perdu 150, cette fois zero => deaths deaths=0
+fr lot passé 40 morts, celui ci aucun => deaths deaths=0
+fr semaine passée 7 morts aujourd'hui zéro => deaths deaths=0
+en last year i lost 200, today zero => deaths deaths=0
+en last batch 50 died, this one none => deaths deaths=0
+en last week 7 died today zero => deaths deaths=0
+en previous flock i lost 90 but this one no death => deaths deaths=0
+sw batch ile ya mwaka jana walikufa kumi hii ya leo hakuna => deaths deaths=0
+sw batch ya mwaka jana walikufa kumi, hii hakuna => deaths deaths=0
+sw batch iliopita zilikufa hamsini hii ya sasa bdo hakuna kifo => deaths deaths=0
+sw kundi lililopita walikufa 60 hili bado hakuna kifo => deaths deaths=0
+sw wk iliopita walikufa 7 leo sifuri => deaths deaths=0
+sw wiki iliyopita walikufa 9 leo hakuna => deaths deaths=0
+sw mwaka jana nilipoteza 80 leo hamna => deaths deaths=0
+en last week 7 died today 2 => deaths deaths=2
+fr semaine derniere 12 morts auj 1 => deaths deaths=1
+sw wiki jana walikufa 5 leo 1 => deaths deaths=1
+en 15 dead since day 1, today 1, ate 38kg => deaths deaths=1 + feed kg=38
+en lost 7 2day out of my lil flock feed was 8kg => deaths deaths=7 + feed kg=8
+en i lost 3 of my flock, they ate 12 kg => deaths deaths=3 + feed kg=12
+en yesterday 6 today only 1 => deaths deaths=1
+en ystday 4 2day jus 2 => deaths deaths=2
+en yesterday 5 died today only 1 => deaths deaths=1
+fr hier 6 aujourdhui 1 seul => deaths deaths=1
+fr hier 4 auj seulement 2 => deaths deaths=2
+sw jana 6 leo 1 tu => deaths deaths=1
+sw jana nne leo wawili tu => deaths deaths=2
+en 15 dead since day 1, today 1 => deaths deaths=1
+fr 15 morts depuis le jour 1, auj 1 => deaths deaths=1
+sw wamekufa 15 tangu siku ya 1, leo 1 => deaths deaths=1
+en 12 died since day one, 2day none => deaths deaths=0
+en today nine gone yestaday it was only two => deaths deaths=9
+en 2day 4 gone yesterday two => deaths deaths=4
+en today five lost yesterday 3 => deaths deaths=5
+sw leo zimeenda tisa jana mbili => deaths deaths=9
+en lost 4 today feed 9kg => deaths deaths=4 + feed kg=9
+fr perdu 4 ojd aliment 9kg => deaths deaths=4 + feed kg=9
+sw nimepoteza 3 leo chakula kilo 9 maji lita 20 => deaths deaths=3 + feed kg=9 + water litres=20
+sw tatu zimedead leo => deaths deaths=3
+sw wawili wamedead => deaths deaths=2
+sw zimededi nne leo => deaths deaths=4
+sw vifo 4 siku ya leo => deaths deaths=4
+sw vifo vya leo 4 => deaths deaths=4
+sw vifo 3 kwa siku ya leo => deaths deaths=3
+sw vifo 3 siku ya jana => deaths deaths=3
+sw 9 zafa leo na zilobaki zaharisha damu => deaths deaths=9 + observe
+sw 3 zafa leo => deaths deaths=3
+sw nne wafa leo => deaths deaths=4
+sw kufa 1 chakula 13kg maj 26lita => deaths deaths=1 + feed kg=13 + water litres=26
+sw kufa 2 chakula 20kg maji 40 => deaths deaths=2 + feed kg=20 + water litres=40
+sw vifo 2 chakula 20 maji 40 => deaths deaths=2 + feed kg=20 + water litres=40
+sw kufa 0 chakula 9 maji 18 => deaths deaths=0 + feed kg=9 + water litres=18
+en dead 2 feed 20 water 40 => deaths deaths=2 + feed kg=20 + water litres=40
+en ded 1 feed 12kg wata 24l => deaths deaths=1 + feed kg=12 + water litres=24
+en deaths 0 feed 15 water 30 => deaths deaths=0 + feed kg=15 + water litres=30
+fr mort 2 aliment 20 eau 40 => deaths deaths=2 + feed kg=20 + water litres=40
+fr mor 1 aliman 13kg o 26 l => deaths deaths=1 + feed kg=13 + water litres=26
+fr morts 0 provende 9 eau 18 => deaths deaths=0 + feed kg=9 + water litres=18
+en feed 20 water 40 dead 2 => deaths deaths=2 + feed kg=20 + water litres=40
+en dead 2 temp 31 feed 20 => deaths deaths=2 + feed kg=20 + temperature value_c=31
+"""
+
+NO_DEAD = """
+en lights gone since 6 no current => observe
+en power gone since 7 no backup => observe
+en current went since 5 => observe
+en lights off from 6 => observe
+fr courant parti depuis 6h => observe
+fr le courant est parti depuis 6 => observe
+sw umeme umekatika tangu 6 => observe
+sw stima imeenda tangu saa 6 => observe
+en can we eat one 4 days after the injection => ask
+en how long after the vaccine, 4 days after can i sell => ask
+fr peut on manger 4 jours apres l'injection => ask
+sw naweza kula siku 4 baada ya sindano => ask
+fr si 1 jour je voi 1 cou tordu j dois appelé ki => ask
+fr si un jour je vois du sang que faire => ask
+"""
+
+SALES = """
+en i give out 20 hens for 9000 total n 2 died => sold count=20 price=9000 per=all + deaths deaths=2
+sw nimetoa kuku 20 kwa 9000 jumla, 2 wamekufa => sold count=20 price=9000 per=all + deaths deaths=2
+en hotel took sixty birds 132kg 310 a kilo => sold count=60 kg=132 price=310 per=kg
+en hotel took 40 birds 88 kg at 300 a kilo => sold count=40 kg=88 price=300 per=kg
+en butcher bought 30 birds 63kg 320 per kg => sold count=30 kg=63 price=320 per=kg
+fr lhotel a pris 60 poulets 132kg 1800 le kilo => sold count=60 kg=132 price=1800 per=kg
+sw hoteli imechukua kuku 60 kilo 132 kwa 310 kila kilo => sold count=60 kg=132 price=310 per=kg
+en gave out 15 birds for 7500 total => sold count=15 price=7500 per=all
+en i gave away 12 chicken at 450 each => sold count=12 price=450
+en let out 10 hens for 5000 all => sold count=10 price=5000 per=all
+sw zote zimeenda jumla ni 168000 => sold count=400 price=168000 per=all
+sw zote zimeenda jumla 168000 => sold count=400 price=168000 per=all
+sw kuku wote wameenda jumla 152000 => sold count=400 price=152000 per=all
+en all gone total 168000 => sold count=400 price=168000 per=all
+en sold all, total 168000 => sold count=400 price=168000 per=all
+sw nimeuza 20 kwa 480 na kufa hamna => sold count=20 price=480 + deaths deaths=0
+sw nimeuza kuku 10 kwa 500 kufa hakuna => sold count=10 price=500 + deaths deaths=0
+en sold 20 at 480 and no deaths => sold count=20 price=480 + deaths deaths=0
+en sold 12 for 600 each nobody died => sold count=12 price=600 + deaths deaths=0
+fr vendu 20 a 3000 aucun mort => sold count=20 price=3000 + deaths deaths=0
+en got 3 sacks 70kg each 9300 all => feed kg=210 move=in price=9300 per=all
+en bought 2 sacks 50kg each 6400 total => feed kg=100 move=in price=6400 per=all
+en bought 2 bags 50kg at 3200 each => feed kg=100 move=in price=6400 per=all
+fr recu 3 sacs de 50 kg chacun 45000 en tout => feed kg=150 move=in price=45000 per=all
+sw nimepata magunia 3 ya kilo 70 kila moja 9300 zote => feed kg=210 move=in price=9300 per=all
+"""
+
+READINGS = """
+sw wana gram 760 na leo wamekula kilo 30 => weight avg_g=760 + feed kg=30
+sw wana gramu 900 leo wamekula kilo 25 => weight avg_g=900 + feed kg=25
+sw wana kilo 1.2 na wamekula kilo 40 => weight avg_g=1200 + feed kg=40
+en they are 760 gram and ate 30 kilo today => weight avg_g=760 + feed kg=30
+fr ils font 760 g et ont mangé 30 kg => weight avg_g=760 + feed kg=30
+fr moyen 1,8 kilo piece => weight avg_g=1800
+fr moyenne 1,6 kg par tete => weight avg_g=1600
+sw wastani kilo 1.8 lakini wengine wakubwa wengine wadogo sana => weight avg_g=1800 + observe
+en its 33.5 on the meter => temperature value_c=33.5
+en 32 on the thermometer => temperature value_c=32
+en meter says 31 => temperature value_c=31
+en reading is 30.5 on the gauge => temperature value_c=30.5
+fr il fait 33,5 au thermometre => temperature value_c=33.5
+fr l'appareil marque 32 => temperature value_c=32
+sw kipimo kinaonyesha 33 => temperature value_c=33
+sw ni 32 kwenye thermometer => temperature value_c=32
+en humidty 78 pct n temp 29 => humidity rh_pct=78 + temperature value_c=29
+en temp 29 humidity 78 => humidity rh_pct=78 + temperature value_c=29
+en humidity 70% temp 31 => humidity rh_pct=70 + temperature value_c=31
+fr humidité 78 pour cent et température 29 => humidity rh_pct=78 + temperature value_c=29
+fr humidite 65% temp 30 => humidity rh_pct=65 + temperature value_c=30
+sw unyevu asilimia 78 na joto 29 => humidity rh_pct=78 + temperature value_c=29
+sw joto 31 hawajarundikana kufa hakuna => temperature value_c=31 + observe + deaths deaths=0
+sw joto 30 hawahemi vifo hakuna => temperature value_c=30 + observe + deaths deaths=0
+en temp 31 not piled no deaths => temperature value_c=31 + observe + deaths deaths=0
+fr temp 31 pas entassés aucun mort => temperature value_c=31 + observe + deaths deaths=0
+"""
+
+TREATED = """
+en gave pukofit yesterday, no selling for 7 days => treated day=-1
+fr vermifuj ier, atendre 7 jour avan vendre => treated day=-1
+fr vermifuge hier attendre 7 jours avant de vendre => treated day=-1
+fr jai donné zolvax hier, pas vendre avant 5 jours => treated day=-1
+sw leo nimemaliza dozi ya filomax nisiuze kwa siku 7 => treated day=0
+sw nimewapa tibapro jana nisiuze siku 5 => treated day=-1
+"""
+
+BATCHES = """
+en my house is 5 by 6 metre how many can i keep i want 2 start next month => plan m2=30
+en want 2 keep 200 chicks => plan count=200
+en i want 2 buy broilers next month => plan
+sw nataka kufuga vifaraga 200 kuanzia ijumaa banda ni 5 kwa 6 => plan count=200 day=2 m2=30
+sw nataka kufuga 150 chumba ni 4 kwa 5 => plan count=150 m2=20
+sw nina banda la 6 kwa 4 nataka kuanza na kuku 200 => plan count=200 m2=24
+sw nmelipia oda ya mia saba wafike alhamis => register count=700 day=1
+sw nimelipia oda ya vifaranga 300 watafika ijumaa => register count=300 day=2
+en paid for order of 400 they come friday => register count=400 day=2
+fr jai payé la commande de 300 ils arrivent vendredi => register count=300 day=2
+sw vifaranga 200 walitotolewa jumatatu nisajili => register count=200 day=-2
+en 150 chicks hatched sunday put me down => register count=150 day=-3
+fr 150 poussins éclos dimanche inscrivez moi => register count=150 day=-3
+"""
+
+ARRIVED = """
+sw box zimeingia, nimehesabu 298 hai leo => arrived count=298
+sw mabox yameshuka jana usiku zote mia mbili hamsini => arrived count=250 day=-1
+sw mabox yameingia saii zote mia nne => arrived count=400
+sw box zimeshuka leo 300 => arrived count=300
+en boxes came in last night all 250 => arrived count=250 day=-1
+fr les cartons sont arrivés hier soir tous 250 => arrived count=250 day=-1
+en they reach at 2pm safe all 300 => arrived count=300
+en they reached 3pm all 300 safe => arrived count=300
+en boxes in, counted 298 alive => arrived count=298
+fr cartons arrivés, j'ai compté 298 vivants => arrived count=298
+sw wamefika saa nane wote 300 salama => arrived count=300
+fr ils sont la a 14h tous les 300 => arrived count=300
+"""
+
+ASKED = """
+en number of drinkas for 300 => ask count=300
+en number of drinkers for 200 chicks => ask count=200
+en how many feeders for 250 => ask count=250
+fr nombre dabreuvoirs pour 300 => ask count=300
+fr konbien abreuvoir pour 300 => ask count=300
+sw idadi ya vinyweshaji kwa 300 => ask count=300
+fr kel tanperatur pour 9 jour => ask age_days=9
+fr kelle temperature pour 12 jours => ask age_days=12
+en what temp for 9 days => ask age_days=9
+sw joto gani kwa siku 9 => ask age_days=9
+en how many dead in one day is too much => ask
+en how many deaths a day is too many => ask
+fr combien de morts par jour c'est trop => ask
+sw vifo vingapi kwa siku ni vingi => ask
+"""
+
+OF_THE_DAY = """
+sw jna lita 31 leo 34 za maji => water litres=34
+sw jana maji lita 28 leo 30 => water litres=30
+en yesterday 31 litres today 34 of water => water litres=34
+fr hier 31 litres aujourdhui 34 d'eau => water litres=34
+en four of dem 610 590 640 605 => weight weights=610,590,640,605
+en 3 of them 820 790 845 => weight weights=820,790,845
+fr quatre d'entre eux 610 590 640 605 => weight weights=610,590,640,605
+sw wanne kati yao 610 590 640 605 => weight weights=610,590,640,605
+"""
+
+TABLES = (
+    (GROWN, NONE_DEAD),
+    (GROWN, DEAD_OF_NOW),
+    (GROWN, NO_DEAD),
+    (GROWN, SALES),
+    (GROWN, READINGS),
+    (GROWN, TREATED),
+    (NO_BATCH, BATCHES),
+    (TODAY, ARRIVED),
+    (NO_BATCH, ASKED),
+    (YOUNG, OF_THE_DAY),
+)
+
+
+@pytest.mark.parametrize(
+    ("context", "line"), [(context, line) for context, table in TABLES for line in lines(table)]
+)
+def test_every_fact_of_a_text_is_read_and_no_other(
+    thinking: Thinking, context: dict[str, object], line: str
+) -> None:
+    told, due = facts_told(thinking, line, **context)
+    assert told == due
