@@ -16,6 +16,7 @@ from bot.ledger.ledger import ledger_of
 
 DAY = timedelta(days=1)
 HEATS = ("charcoal", "gas", "bulb", "kerosene", "wood")
+UNPLACED = "unplaced"  # a question carries it: which batch it was is asked behind it
 ON_ARRIVAL_HOURS = 3  # dead this soon after arrival they came dead in the box; common practice
 
 

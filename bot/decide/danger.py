@@ -10,9 +10,10 @@ The full text goes three times a day a phone for one kind of danger, then one li
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 from bot.decide.common import (
+    UNPLACED,
     about,
     answers,
     asked_batch,
@@ -26,15 +27,20 @@ from bot.decide.common import (
 from bot.diagnosis.danger import (
     AIR_AGAIN,
     EXPLAINED,
+    FIRES,
     FROM_THE_ROAD,
+    HEAPS,
     HEAT_SIGNS,
     ILLNESS,
+    OF_THE_AIR,
     PILING,
     SMELL,
+    SMOKE,
     Danger,
     Verdict,
     find_danger,
     judge_deaths,
+    screaming_heap,
 )
 from bot.diagnosis.explain import because, explain
 from bot.diagnosis.keep import keep
@@ -42,6 +48,7 @@ from bot.diagnosis.question import SIGN, YES_NO
 from bot.diagnosis.story import (
     DEAD,
     DEADS,
+    DULL,
     POISONED,
     RATS,
     WAKE,
@@ -52,7 +59,7 @@ from bot.diagnosis.story import (
     story_of,
     with_heard,
 )
-from bot.diagnosis.weigh import Evidence, weigh
+from bot.diagnosis.weigh import Circumstances, Evidence, weigh
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Why
 from bot.facts.writes import AddEvent, ChangeBatch, TellAdviser, Write
@@ -60,11 +67,14 @@ from bot.handbook.shapes import Handbook
 
 FULL_TEXTS = 3
 FEED_SIGNS = ("not_eating", "feed_mouldy", "feed_new")
+THIRST_SIGNS = ("not_drinking", "no_water")
 BLOOD = "bloody_droppings"
-OF_THE_AIR = ("eyes_swollen_or_closed", "sneezing_or_rattle")  # sharp air brings them as well
-STILL = {"sleepy_all_birds", "lethargic"}  # alone they are what one look may take back
-FULL, NO_FIRE = "danger_", "_no_fire"
+STILL = {"sleepy_all_birds", "lethargic", "lies_still"}  # alone: one look may take them back
+FULL, LOOK_AFTER, NO_FIRE = "danger_", "_look", "_no_fire"
+HEAT_DEATHS = "hot_open"  # told in the alarm's second text; what follows says more
+HOT_CHECK = timedelta(minutes=30)  # what was done against a deadly heat is asked about again
 MANY_DEAD = "sudden_many_deaths"
+LIVELY = {"others_well", "gets_up", "spread_evenly", "quiet_content"}
 LOOK = "deaths_look"
 LOOKS = ("lively", "heap", "few_dull", "many_dull")
 
@@ -82,7 +92,7 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
     if found is not None:
         return _alarm(found, meaning, case, handbook, heard, dead)
     if answers(case, LOOK) and meaning.slots.answer in LOOKS:
-        return _looked(meaning, heard)
+        return _looked(meaning, case)
     if verdict == "doubt" and dead is not None:
         return _doubt(meaning, case, batch, dead, tells)
     return None
@@ -161,11 +171,25 @@ def _doubt(
     that is stopped and a text of several facts are dealt with where deaths are counted."""
     day = _day(meaning, case)
     earlier = batch.total("deaths", day) if batch else 0
-    if earlier or meaning.parts or case.phone.consent == "stopped":
+    if earlier or not _only_of_the_dead(meaning) or case.phone.consent == "stopped":
         return None
     writes = (*_death_events(meaning, case, batch), *tells)
     noted = say("danger_noted", n=dead)
-    return Decision((noted,), writes, look_question(dead), Why(cause="unclear"))
+    told = {*meaning.signals, *(one for part in meaning.parts for one in part.signals)}
+    denied = {*meaning.not_signals, *(one for part in meaning.parts for one in part.not_signals)}
+    lively = told.intersection(LIVELY) or denied.intersection(DULL)
+    question = dead_question() if lively and _is_alone(case) else look_question(dead)
+    here = circumstances_of(case, batch)
+    found = Danger("deaths", False, False, ())
+    heap = (say("heap_apart"),) if _is_heap(found, told) else ()
+    more = () if heap else _what_goes_on(found, told, here)
+    return Decision((*heap, noted), writes, question, Why(cause="unclear"), more=more)
+
+
+def _only_of_the_dead(meaning: Meaning) -> bool:
+    """Whether the text tells of nothing else than deaths, and that the others are well."""
+    others = [one for one in meaning.parts if one.intent is not Intent.DEATHS]
+    return all(one.intent is Intent.OBSERVE and set(one.signals) <= LIVELY for one in others)
 
 
 def look_question(dead: int) -> Question:
@@ -173,15 +197,22 @@ def look_question(dead: int) -> Question:
     return about(menu(LOOK, "ask_deaths_look", LOOKS), dead=str(dead))
 
 
-def _looked(meaning: Meaning, heard: Heard) -> Decision:
-    """The answer, where it is no danger: lively, a heap, or a few dull."""
-    del heard
+def dead_question() -> Question:
+    """How do the dead look? Asked where the others are lively, and behind an alarm on deaths."""
+    return menu(DEAD, "ask_dead_look", DEADS)
+
+
+def _looked(meaning: Meaning, case: Case) -> Decision:
+    """The answer, where it is no danger: the others are lively, so how do the dead look? They lay
+    in a heap, or a few are dull."""
     chosen = meaning.slots.answer
+    if chosen == "lively" and case.question is not None and UNPLACED in case.question.about:
+        return Decision((say("look_lively"),), (), None, Why())
+    if chosen == "lively":
+        return Decision((), (), dead_question(), Why())
     if chosen == "heap":
         return Decision((say("look_heap"),), (), None, Why(cause="cold"))
-    if chosen == "few_dull":
-        return Decision((say("sick"),), (), None, Why(cause="sick", because=("lethargic",)))
-    return Decision((say("look_lively"),), (), None, Why())
+    return Decision((say("sick"),), (), None, Why(cause="sick", because=("lethargic",)))
 
 
 def _death_events(meaning: Meaning, case: Case, batch: Batch | None) -> tuple[Write, ...]:
@@ -223,42 +254,73 @@ def _alarm(
     line = _line(found, case)
     why = _why(found, case, handbook, heard, batch)
     doubt = _doubt_line(batch, dead)
+    told = set(with_heard(story_of(case, batch), heard, handbook.causes).signals)
     if doubt or batch is None or not _is_talked_with(case) or _told_today(found, case):
         return Decision((line,), tuple(writes), None, why, referred=True, more=doubt)
-    told = set(with_heard(story_of(case, batch), heard, handbook.causes).signals)
+    heap = (say("heap_apart"),) if _is_heap(found, told) else ()
     question = _look_behind(found, told, case, handbook)
-    more = _what_goes_on(found, told)
-    return Decision((line,), tuple(writes), question, why, referred=True, more=more)
+    if question is not None and question.name == WAKE:
+        line = _clap_first(case, batch)
+    more = _what_goes_on(found, told, circumstances_of(case, batch))
+    return Decision((*heap, line), tuple(writes), question, why, referred=True, more=more)
+
+
+def _is_heap(found: Danger, told: set[str]) -> bool:
+    """In a heap those below die while somebody calls: it is parted before all else, but for bad air
+    and a disease that hands may carry."""
+    heap = bool(told.intersection(HEAPS)) or screaming_heap(told)
+    side = found.kind in ("deaths", "dull") and bool(told.intersection(PILING))
+    return side or (heap and found.kind == "ill")
+
+
+def _clap_first(case: Case, batch: Batch) -> Line:
+    """Birds that only lie still may sleep: people out of a fire's air first, then one look, and the
+    vet where they do not get up."""
+    fire = set(circumstances_of(case, batch).heats).intersection(FIRES)
+    return say(f"{FULL}dull{LOOK_AFTER}" if fire else f"{FULL}dull{LOOK_AFTER}{NO_FIRE}")
 
 
 def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) -> Question | None:
     """The look that follows the alarm, in a text of its own: do birds that lie still get up? Have
     the dead bites, or was it the feed? Does the air sting their eyes? None where it is plain, or
     of which batch is not."""
-    running = [one for one in case.batches if one.state == "running"]
-    if len(running) != 1 or found.kind == "fumes":
+    if not _is_alone(case) or found.kind == "fumes":
         return None
     if found.kind == "ill" and set(found.because) <= set(OF_THE_AIR) and SMELL not in told:
         return menu(f"{SIGN}{SMELL}", f"ask_{SMELL}", YES_NO)
     calm = {one for one in told if one in handbook.causes.signs and handbook.causes.signs[one].calm}
     still = set(found.because) <= STILL and told - calm <= STILL
-    if still and not running[0].total("deaths", case.today) and not answers(case, WAKE):
+    dead = case.batch.total("deaths", case.today) if case.batch else 0
+    if still and not dead and not answers(case, WAKE):
         return menu(WAKE, "ask_wake", WAKES)
     known = (*EXPLAINED, *ILLNESS, *HEAT_SIGNS, *FEED_SIGNS, BLOOD)
     if found.kind != "deaths" or told.intersection(known):
         return None
-    return menu(DEAD, "ask_dead_look", DEADS)
+    return dead_question()
 
 
-def _what_goes_on(found: Danger, told: set[str]) -> tuple[tuple[Line, ...], ...]:
-    """Behind an alarm, what may go on killing: a heap is parted; where many died holes are shut,
-    the feed that they left is taken away."""
-    if found.kind != "fumes" and told.intersection(PILING):
-        return ((say("heap_apart"),),)
+def _is_alone(case: Case) -> bool:
+    """Whether one batch runs: of two, which is asked first."""
+    return sum(one.state == "running" for one in case.batches) == 1
+
+
+def _what_goes_on(
+    found: Danger, told: set[str], here: Circumstances
+) -> tuple[tuple[Line, ...], ...]:
+    """Behind an alarm, what the farmer can do while the vet comes: gas is shut, heat is let out;
+    where many died holes are shut, water is given, the feed that they left is taken away."""
+    if found.kind == "fumes" and "gas" in here.heats and SMOKE in found.because:
+        return ((say("fumes_gas"),),)
+    if found.kind in ("fumes", "notifiable") or _is_heap(found, told):
+        return ()
+    if told.intersection(HEAT_SIGNS) and found.kind in ("deaths", "dull", "ill"):
+        return ((say("cool_now" if here.band == "big" else "cool_now_chicks"),),)
     if found.kind != "deaths":
         return ()
     if RATS in told:
         return ((say("predator"),),)
+    if told.intersection(THIRST_SIGNS):
+        return ((say("thirst_open" if here.open_house else "thirst"),),)
     return ((say("feed_away"),),) if told.intersection(FEED_SIGNS) else ()
 
 
@@ -285,11 +347,15 @@ def _follow_up(
     found: Danger, meaning: Meaning, case: Case, handbook: Handbook, batch: Batch
 ) -> tuple[Write, ...]:
     """What we come back to: after bad air the air itself, soon; else whether a vet was reached."""
-    if found.kind != "fumes":
-        return (AddEvent(batch.id, "alarm", case.today, {"kind": found.kind}),)
     heard = listen(meaning, case.question)
     story = with_heard(story_of(case, batch), heard, handbook.causes)
-    return keep(batch, story.marked(POISONED), cause="fumes", check_at=case.now + AIR_AGAIN)
+    if found.kind == "fumes":
+        return keep(batch, story.marked(POISONED), cause="fumes", check_at=case.now + AIR_AGAIN)
+    alarm = AddEvent(batch.id, "alarm", case.today, {"kind": found.kind})
+    if found.kind != "deaths" or not set(story.signals).intersection(HEAT_SIGNS):
+        return (alarm,)
+    at = case.now + HOT_CHECK
+    return (alarm, *keep(batch, story, cause="hot", actions=(HEAT_DEATHS,), check_at=at))
 
 
 def _line(found: Danger, case: Case) -> Line:
@@ -305,10 +371,10 @@ def _line(found: Danger, case: Case) -> Line:
 
 def danger_kind(decision: Decision) -> str | None:
     """The kind of danger told in full, for counting; None where none was."""
-    key = decision.lines[0].key if decision.lines else ""
-    if not decision.referred or not key.startswith(FULL):
+    keys = [one.key for one in decision.lines if one.key.startswith(FULL)]
+    if not decision.referred or not keys:
         return None
-    return key.removeprefix(FULL).removesuffix(NO_FIRE)
+    return keys[0].removeprefix(FULL).removesuffix(NO_FIRE).removesuffix(LOOK_AFTER)
 
 
 def _reason(found: Danger, dead: int | None, batch: Batch | None) -> str:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import log
 
-from bot.decide.common import about, answer, menu, say, too_many
+from bot.decide.common import UNPLACED, about, answer, menu, say, too_many
 from bot.decide.named import Named, named, running_batches
 from bot.errors import OutsideRange
 from bot.facts.farm import WAYS_OUT, Batch, Case, Event, OpenQuestion
@@ -24,7 +24,7 @@ from bot.ledger.settle import replaced_by
 from bot.say.plain import plain
 
 WHICH = "which"
-UNPLACED, MOVED = "unplaced", "moved"  # what a question carries: which entries are to be placed
+MOVED = "moved"  # what a question carries: which entries are to be placed
 SALE_AGE = 21  # nobody sells or eats broilers younger (common practice, no source)
 TWICE = log(2)
 LEAVING = (Intent.SOLD, Intent.TAKEN)

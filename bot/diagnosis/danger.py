@@ -33,7 +33,8 @@ DULL = "lethargic"
 SILENT = ("sleepy_all_birds", DULL, "limping_or_down")
 # What explains dull birds, sore eyes or sudden deaths without a notifiable disease.
 HEAT_SIGNS = ("panting", "wings_spread")
-SMELL = "ammonia_smell"
+SMELL, OWN_EYES = "ammonia_smell", "own_eyes"
+OF_THE_AIR = ("eyes_swollen_or_closed", "sneezing_or_rattle")  # sharp air brings them as well
 EXPLAINED = (
     "rats_or_predator",
     "piled_near_heat",
@@ -53,7 +54,8 @@ DANGER_SHARE = 0.02
 QUIET_SHARE = 0.008
 UNKNOWN_DANGER = 10  # without a known count: 2 % of 500, a common size of batch
 NEW_HOUSE_AGE = 14
-PILING = ("piled_near_heat", "crowded_one_side")
+HEAPS = ("piled_near_heat", "heap")
+PILING = (*HEAPS, "crowded_one_side")
 CRYING = "noisy_distress"
 CHILLING = ("cold", "uneven_heat", "draught", "damp_litter")  # what makes them press together
 # Told with the arrival: chill, thirst and the road, which water and warmth answer first.
@@ -98,7 +100,7 @@ def find_danger(
         return Danger("deaths", False, _unexplained(seen, circumstances), ("sudden_many_deaths",))
     if "bloody_droppings" in seen:
         return Danger("blood", False, False, ("bloody_droppings",))
-    if "sleepy_all_birds" in seen:
+    if "sleepy_all_birds" in seen and not screaming_heap(seen):
         fire = any(heat in FIRES for heat in circumstances.heats)
         return Danger("dull", fire, False, ("sleepy_all_birds",))
     ill = _many_ill(seen, set(many))
@@ -132,15 +134,19 @@ def _silent_at_night(seen: set[str], many: set[str], circumstances: Circumstance
     fire = any(heat in FIRES for heat in circumstances.heats)
     ill = seen.intersection(ILLNESS).difference(SILENT)
     silent = "sleepy_all_birds" in seen or bool(many.intersection(SILENT))
-    return fire and circumstances.night and silent and not ill
+    return fire and circumstances.night and silent and not ill and not screaming_heap(seen)
 
 
 def _many_ill(seen: set[str], many: set[str]) -> tuple[str, ...]:
     ill = [one for one in ILLNESS if one in seen and one in many]
+    if screaming_heap(seen) and set(ill) <= set(SILENT):
+        return ()
     if seen.intersection(HEAT_SIGNS) and ill == [DULL]:
         return ()
     if SMELL in seen and ill == ["eyes_swollen_or_closed"]:
         return ()
+    if OWN_EYES in seen and set(ill) <= set(OF_THE_AIR):
+        return ()  # what stings the farmer's eyes stings theirs: air first
     return tuple(ill)
 
 
@@ -155,6 +161,12 @@ def judge_deaths(dead: int, alive: int | None) -> Verdict:
     if dead >= max(LEAST_DEAD, DANGER_SHARE * alive):
         return "danger"
     return "quiet" if dead <= QUIET_SHARE * alive else "doubt"
+
+
+def screaming_heap(signals: Collection[str]) -> bool:
+    """They cry in a heap: those below that do not move are pressed, not ill, and no bad air makes
+    them silent. Common practice, no source."""
+    return CRYING in signals and any(one in signals for one in PILING)
 
 
 def smothering(signals: Collection[str], circumstances: Circumstances) -> bool:

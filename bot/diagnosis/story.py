@@ -53,10 +53,14 @@ PECKED = "cannibalism_or_pecking"
 WARM = {"panting", "wings_spread", "away_from_heat"}
 HUDDLED = {"piled_near_heat", "crowded_one_side"}
 UNTOLD = {"at_edges_or_walls", "noisy_distress"}  # of either; over with what it was told beside
-DULL = ("lethargic", "sleepy_all_birds")
+DULL = ("lethargic", "sleepy_all_birds", "lies_still")
 FEED, SMELL = "feed_mouldy", "ammonia_smell"
 DEAD_SIGNS = {"dead_bitten": RATS, "dead_feed": FEED}
 NEW_FEED = "feed_new"
+OWN_EYES, SMOKE = "own_eyes", "smoke_or_fumes"  # it is the farmer whose eyes sting
+BROWN, OF_LITTER = "droppings_brown", ("litter_wet", "litter_caked", "own_eyes")
+AT_HEAT, HEAP = "piled_near_heat", "heap"
+ONLY_SEEN = ("gets_up", "others_well")  # good news that is not told is no bad news
 REACH, EDGE = "feed_out_of_reach", "at_edges_or_walls"
 # Our questions ask these "of many"; smoke is asked for together with a sore head or eyes.
 ASKED_OF_MANY = (
@@ -98,6 +102,8 @@ def listen(meaning: Meaning, question: OpenQuestion | None) -> Heard:
     if REACH in heard.signals:  # the edge of a feeder, not that of the brooder
         places = tuple(one for one in heard.signals if one != EDGE)
         heard = replace(heard, signals=places)
+    denied = tuple(one for one in heard.not_signals if one not in ONLY_SEEN)
+    heard = replace(heard, signals=_plain(heard.signals), not_signals=denied)
     answer = meaning.slots.answer
     if answer in WORKED:
         return replace(heard, worked=answer, taken=(answer, ""))
@@ -112,6 +118,16 @@ def _joined(lists: Iterable[Iterable[str]]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(one for found in lists for one in found))
 
 
+def _plain(signals: tuple[str, ...]) -> tuple[str, ...]:
+    """One thing told in two ways counts once: air that stings the farmer's eyes is sharp, a bad
+    smell beside brown droppings is theirs, a heap at the heat is one heap."""
+    if OWN_EYES in signals and SMOKE not in signals:
+        signals = _joined((signals, (SMELL,)))
+    if BROWN in signals and not set(OF_LITTER).intersection(signals):
+        signals = tuple(one for one in signals if one != SMELL)
+    return tuple(one for one in signals if one != HEAP or AT_HEAT not in signals)
+
+
 def _in_words(heard: Heard, name: str) -> Heard:
     """An answer in words: a standing menu's digit arrives as a sign, and is said back; a smell is
     of what we asked to smell, wounds of the dead are bites; that they are not dull tells that they
@@ -123,6 +139,8 @@ def _in_words(heard: Heard, name: str) -> Heard:
     if name == DEAD:
         return replace(heard, signals=_instead(heard.signals, PECKED, RATS))
     if name == WAKE and not heard.signals and set(heard.not_signals).intersection(DULL):
+        return _wakes(heard, "up")
+    if name == WAKE and UP in heard.signals and not set(DULL).intersection(heard.signals):
         return _wakes(heard, "up")
     return heard
 

@@ -33,7 +33,7 @@ from bot.decide.observe.answer import hang_in_words, observe
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
-from bot.diagnosis.story import DEAD, HANG, QUESTION, SPOT, WAKE
+from bot.diagnosis.story import DEAD, HANG, QUESTION, SPOT, STALE, WAKE, WORKED
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Line, Meaning, Push, Question, Slots
 from bot.facts.writes import (
@@ -444,11 +444,23 @@ def _other(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if grams is not None:
         return entries.weight(Meaning(Intent.WEIGHT, Slots(avg_g=grams)), case, handbook)
     if here and lone.isdigit() and len(lone) == 1 and case.question is None:
-        return Decision(question=behaviour_menu())
+        worked = _of_the_advice(int(lone), case)
+        return observe(worked, case, handbook) if worked else Decision(question=behaviour_menu())
     if case.question is not None and case.recent.misses == 0 and lone:
         return _ask_again(case, text)
     guess = meaning.intent.value if meaning.intent is not Intent.OTHER else None
     return not_understood(case, text, guess)
+
+
+def _of_the_advice(digit: int, case: Case) -> Meaning | None:
+    """A digit sent before we ask, or late, while an advice is open: better, the same or worse."""
+    batch = asked_batch(case)
+    complaint = batch.complaint if batch else None
+    if complaint is None or complaint.state != "open" or not complaint.tried:
+        return None
+    if not 1 <= digit <= len(WORKED) or case.now - complaint.opened_at >= STALE:
+        return None
+    return Meaning(Intent.OBSERVE, Slots(answer=WORKED[digit - 1]))
 
 
 def _ask_again(case: Case, text: str) -> Decision:

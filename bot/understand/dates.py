@@ -198,11 +198,18 @@ def _counted(text: Text, index: Index) -> Iterator[Day]:
     for clause in text.clauses:
         for patterns, sign in ((index.ahead, 1), (index.ago, -1)):
             for match in patterns.find(clause.spans):
+                if _holds_another(text, match.start, match.end):
+                    continue
                 inside = [one for one in text.numbers if match.start <= one.start < match.end]
                 if len(inside) == 1 and inside[0].value <= 400 and not _measures(text, inside[0]):
                     weeks = any(text.at("@weeks", at) for at in range(match.start, match.end))
                     days = round(inside[0].value) * (7 if weeks else 1)
                     yield Day(match.start, match.end, sign * days)
+
+
+def _holds_another(text: Text, start: int, end: int) -> bool:
+    """ "in water today, withdraw 5 days": no five days ahead."""
+    return any(text.at(name, at) for name in ("@day:0", "withdraw") for at in range(start, end))
 
 
 def _measures(text: Text, number: Number) -> bool:

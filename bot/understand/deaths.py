@@ -13,7 +13,7 @@ from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause
 from bot.understand.dates import Day, in_pairs
 from bot.understand.numbers import Number
-from bot.understand.of_now import NOUGHTS, dead_of_now, two_days_alone
+from bot.understand.of_now import NOUGHTS, dead_of_now, tells_of_then, two_days_alone
 from bot.understand.patterns import Span
 from bot.understand.scene import AT, Fact, Scene
 from bot.understand.supposed import of_others
@@ -51,7 +51,7 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         )
         if others or of_others(scene.text, clause, word):
             told.extend(_none_of_mine(scene, word))
-            if not told and scene.has("@earlier"):
+            if not told and tells_of_then(scene):
                 told.extend(dead_of_now(scene, word))
             continue
         if _if_ever(scene, clause, word):
@@ -72,6 +72,8 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         told.extend(two_days_alone(scene))
     if not told:
         return
+    if tells_of_then(scene) and not any(day == 0 for _, day, _ in told):
+        told.extend(dead_of_now(scene, told[0][0]))
     told.extend(_nothing_of_mine(scene, told[0][0]))
     told.extend(_summed_up(scene, told) or _added_up(scene, told))
     today = [one for one in told if one[1] == 0]
@@ -302,7 +304,10 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     if clause.has("die_many"):  # "one after another, I counted 40"
         numbers = [one for one in numbers if not one.weak] or numbers
     word = words[0]
-    numbers.sort(key=lambda one: apart(one, word.start, word.end))
+    listed = any(one.start == word.end for one in numbers) and _names_first(scene, clause)
+    numbers.sort(
+        key=lambda one: (apart(one, word.start, word.end), listed and one.end <= word.start)
+    )
     if scene.sold_at is not None and _none_beside(scene, word, numbers):
         return _Dead(word.start, 0, word.start)
     today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
@@ -322,6 +327,13 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
     if clause.has("a_bird") and not clause.has("@many", "@plural"):
         return _Dead(word.start, 1, word.start)
     return None
+
+
+def _names_first(scene: Scene, clause: Clause) -> bool:
+    """ "t 31 mort 1 aliment 15kg": a row of words with their figures behind."""
+    ends = {one.end for one in scene.text.numbers} | {one.end for one in scene.quantities}
+    starts = {one.start for one in scene.text.numbers}
+    return clause.start not in starts and clause.end in ends
 
 
 def _none_beside(scene: Scene, word: Span, numbers: Sequence[Number]) -> bool:

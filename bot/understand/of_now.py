@@ -14,7 +14,9 @@ from bot.understand.scene import Scene
 MOST_IN_PASSING = 20  # more dead than this are not told without a word for it
 NOUGHTS = ("@answer:no", "@number:0", "@first:0", "@neg", "@negafter", "zero")
 _NOW = ("@day:0", "@now", "own_birds")
-_THIS = ("this", "dis", "cette", "celui", "celle", "hii", "hizi", "hili", "hawa")
+_THIS = ("this", "dis", "cette", "celui", "celle", "hii", "hizi", "hili", "hawa", "huu")
+_TIMES = ("season", "year", "month", "week", "ci", "annee", "saison", "mois", "mwaka", "msimu")
+_BYGONE = ("last", "previous", "ago", "passe", "derniere", "dernier", "iliyopita", "uliopita")
 _ONLY = ("only", "just", "jus", "jst", "seulement", "seul", "seulmen", "juste", "tu", "pekee")
 # What may stand beside the figure of now and tells of nothing else.
 _BESIDE = (
@@ -39,6 +41,11 @@ def dead_of_now(scene: Scene, after: int) -> Iterator[tuple[int, int | None, int
             return
 
 
+def tells_of_then(scene: Scene) -> bool:
+    """Whether a time gone by is told: "last month 30 died but today nothing"."""
+    return scene.has("@earlier") or any(one.text in _BYGONE for one in scene.text.tokens)
+
+
 def _starts_of_now(scene: Scene, clause: Clause, after: int) -> list[int]:
     spans = (span for name in _NOW for span in clause.spans.get(name, ()))
     starts = {span.start for span in spans}
@@ -59,7 +66,7 @@ def _plain(scene: Scene, places: range) -> bool:
         at in days
         or at in figures
         or scene.text.tokens[at].kind == "mark"
-        or scene.text.tokens[at].text in (*_THIS, *_ONLY)
+        or scene.text.tokens[at].text in (*_THIS, *_ONLY, *_TIMES)
         or any(scene.text.at(name, at) for name in (*NOUGHTS, *_BESIDE))
         for at in places
     )
@@ -68,12 +75,13 @@ def _plain(scene: Scene, places: range) -> bool:
 def two_days_alone(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
     """ "yesterday 6 today only 1", "today nine gone yesterday two": two days and two figures, with
     no other word than that they are few, or gone."""
-    figures = _figures(scene, 0, len(scene.text.tokens))
+    figures = [one for one in scene.plain_numbers if one.value == int(one.value)]
     days = scene.days
     if len(days) != 2 or len(figures) != 2 or scene.quantities:
         return
     asked = scene.hearing.prompt == "deaths"
     told = scene.has(*_TOLD) or any(one.text in _ONLY for one in scene.text.tokens)
+    told = told or any(one.value == 0 for one in figures)
     if not asked and (scene.hearing.prompt is not None or not told):
         return
     few = max(one.value for one in figures) <= MOST_IN_PASSING

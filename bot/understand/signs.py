@@ -28,6 +28,7 @@ INSIDE = {
 }
 DEFAULT_COUNT = 300
 HEAVY = frozenset({"smoke_or_fumes"})
+OWN_EYES = "own_eyes"  # "my eyes burn when I go in" is felt, not supposed
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +77,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         ]
         if not matches:
             continue
-        if supposed(text, clause, matches, index) and not taken_back(text, at):
+        felt = not clause.has("@if") and any(match.name == OWN_EYES for match, _ in matches)
+        if supposed(text, clause, matches, index) and not (felt or taken_back(text, at)):
             only_supposed = True
             continue
         found.extend(_judged(text, at, matches, count))
@@ -266,7 +268,7 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         return False  # a worry, not a flock that is down
     if clause.has("others_rest") and text.has("dead"):
         return not clause.has("few_only")  # "4 died, the others are dull": all that are left
-    if clause.has("@many"):
+    if clause.has("@many") and not _feared(clause):
         return not clause.has("few_only")
     figures = [
         number
@@ -289,6 +291,13 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     if clause.has("@few"):
         return False
     return _subject(clause) or not _few_before(text, clause)
+
+
+def _feared(clause: Clause) -> bool:
+    """ "one limps, is it coming to all?": those that may fall ill are not ill."""
+    feared = [range(one.start, one.end) for one in clause.spans.get("to_all", ())]
+    many = clause.spans.get("@many", ())
+    return bool(feared) and all(any(one.start in place for place in feared) for one in many)
 
 
 def _of_the_clock(text: Text, number: Number) -> bool:

@@ -13,6 +13,8 @@ from bot.understand.scene import THINGS, Scene
 from bot.understand.signs import Signs
 from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 
+RATE = 100  # "how many of a hundred"
+_PER = ("per", "kwa", "a", "out", "of", "sur", "pour", "cent")
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
 _WISHES = (
     Intent.UNDO,
@@ -158,8 +160,10 @@ def _counts_own_birds(scene: Scene, number: Number) -> bool:
         scene.text.at("temperature", at) for at in range(number.start - 3, number.start)
     )
     lost = clause.has("dead", "lost") and scene.has("@others")
+    before = scene.text.tokens[number.start - 1].text if number.start else ""
+    rate = number.value == RATE and before in _PER
     thing = any(scene.text.at(name, number.end) for name in THINGS)
-    return number.value >= 20 and not number.weak and not (reading or lost or thing)
+    return number.value >= 20 and not number.weak and not (reading or lost or thing or rate)
 
 
 def _asking(clause: Clause) -> Iterator[Span]:

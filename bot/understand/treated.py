@@ -120,9 +120,17 @@ def _before_the_wait(scene: Scene) -> Span | None:
     if not waits or not scene.ages:
         return None
     for at in range(min(waits)):
-        if _name_like(scene, at) and len(scene.text.tokens[at].text) >= LONG_NAME:
+        if _means_nothing(scene, at) and len(scene.text.tokens[at].text) >= LONG_NAME:
             return Span(at, at + 1)
     return None
+
+
+def _means_nothing(scene: Scene, at: int) -> bool:
+    """A word of no class, such as the name of a product."""
+    if scene.text.tokens[at].kind != "word":
+        return False
+    names = (name for name in scene.text.spans if not name.startswith("="))
+    return not any(scene.text.at(name, at) for name in names)
 
 
 def _mixed_in(scene: Scene) -> Span | None:

@@ -41,6 +41,13 @@ OF_MANY, STILL_GRAVE = 0.3, 0.3  # where it tells of many; where the words found
 GRAVE_IN_ONE, GRAVE_TOGETHER = 0.93, 1.1  # or the sign is so likely; or both together
 HARMLESS = 0.03  # below it none of them is said of many
 HEAPS = ("piled_near_heat", "crowded_one_side")
+# What likeness does not add beside a sign that the words found: a question settles it.
+ASKED_INSTEAD = {
+    "own_eyes": ("smoke_or_fumes",),
+    "rats_or_predator": ("bloody_droppings",),
+    "lies_still": ("twisted_neck_or_paralysis",),
+    "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
+}
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
 # Without one of these in the text a sign of danger that the words found is not taken back.
@@ -229,8 +236,12 @@ def _is_grave(sign: str, verdict: Verdict) -> bool:
 
 def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
     """More than the words found ("lethargic" of some is no flock that is down), and not sure."""
+    if sign in meaning.signals:
+        return False
+    if any(sign in ASKED_INSTEAD.get(one, ()) for one in meaning.signals):
+        return True
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
-    return inside and sign not in meaning.signals and verdict.seen[sign] < WHOLE
+    return inside and verdict.seen[sign] < WHOLE
 
 
 def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) -> bool:

@@ -125,7 +125,7 @@ def test_better_says_that_place_and_voice_are_past_and_brings_no_other_heat() ->
     farm = Farm(3, heat=("bulb",), hour=20)
     farm.tell(seen("crowded_one_side", "noisy_distress", "stove_out"))
     farm.checked_back()
-    assert keys(farm.tell(answers("better"))) == ["taken_better", "better"]
+    assert keys(farm.tell(answers("better"))) == ["taken_better", "better_night"]
 
 
 def test_crowding_that_is_no_better_asks_before_heat_is_added() -> None:

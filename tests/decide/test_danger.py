@@ -38,7 +38,8 @@ def test_a_danger_sign_is_referred_in_the_same_turn_in_every_state(
     assert found.question is None or found.question.name == "dead_look"
     assert found.why is not None
     assert found.why.cause in causes().causes
-    assert len(found.lines) == 1
+    assert found.lines[-1].key.startswith("danger_")
+    assert {line.key for line in found.lines[:-1]} <= {"heap_apart"}
 
 
 def test_fumes_send_people_out_first() -> None:
@@ -99,7 +100,6 @@ def test_doubtful_deaths_are_taken_down_and_one_question_asked() -> None:
 @pytest.mark.parametrize(
     ("option", "key", "referred"),
     [
-        ("lively", "look_lively", False),
         ("heap", "look_heap", False),
         ("few_dull", "sick", False),
         ("many_dull", "danger_ill", True),
@@ -111,6 +111,20 @@ def test_the_answer_about_the_others_decides(option: str, key: str, referred: bo
     found = farm.tell(answers(option))
     assert [line.key for line in found.lines] == [key]
     assert found.referred is referred
+
+
+@pytest.mark.parametrize(
+    ("look", "key"), [("dead_bitten", "predator"), ("dead_whole", "look_lively")]
+)
+def test_of_lively_birds_the_dead_are_looked_at(look: str, key: str) -> None:
+    farm = Farm(20)
+    farm.tell(dead(3))
+    asked = farm.tell(answers("lively"))
+    assert asked.question is not None
+    assert asked.question.name == "dead_look"
+    found = farm.tell(answers(look))
+    assert key in [line.key for line in found.lines]
+    assert not found.referred
 
 
 def test_few_deaths_are_left_to_the_count() -> None:

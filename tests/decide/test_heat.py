@@ -78,6 +78,6 @@ def test_smothering_at_night_is_asked_about_at_the_hour_that_was_promised(
     context = {"has_batch": True, "age_days": 15, "count": 300, "today": "2026-07-09",
                "house": "open", "now": now}  # fmt: skip
     set_the_scene(rehearsal, read_context("en", context))
-    assert "We ask again at 03:40" in rehearsal.say(text)[0].texts[0]
+    assert "We ask again at 03:30" in rehearsal.say(text)[0].texts[0]
     rehearsal.wait(timedelta(minutes=31))
     assert "How are they now?" in rehearsal.heard()[-1].text

@@ -236,11 +236,11 @@ def carry_out(state: Brooder, key: str) -> None:
     if key.startswith(("cold", "relight", "power", "believe_cold", "smother")):
         state.lit = 1.0
         state.heat_w += 0.35 * room * loss  # one more stove beside about three
-    elif key in ("hot_air", "hot_one", "hot_more", "believe_hot"):
+    elif key in ("hot_one", "hot_wood", "hot_none", "hot_more", "believe_hot"):
         state.wide = 10
     elif key in ("hot_gas", "hot_bulb"):
         state.wide, state.heat_w = 10, 0.75 * state.heat_w
-    elif key in ("hot_stove_out", "hot_stove_first", "hot_open_fire", "hot_open_off"):
+    elif key in ("hot_stove_out", "hot_stove_first", "hot_by_day", "hot_open_fire", "hot_open_off"):
         state.heat_w *= 0.66
     elif key in ("hot_open", "ammonia_open"):
         state.gap += 0.6

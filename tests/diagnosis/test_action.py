@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from itertools import product
 from typing import Any
@@ -114,10 +115,31 @@ def test_with_several_heats_the_one_that_works_is_spoken_of() -> None:
     assert actions(MODEL.causes["fumes"], (), both)[0] == "fumes_fire"
 
 
-@pytest.mark.parametrize("heat", FIRES)
+@pytest.mark.parametrize("heat", ["charcoal", "kerosene"])
 def test_too_warm_opens_first_and_then_takes_one_stove_out(heat: str) -> None:
     here = Circumstances(5, 9, "brooder", (heat,))
-    assert actions(MODEL.causes["hot"], (), here) == ("hot_air", "hot_stove_out")
+    assert actions(MODEL.causes["hot"], (), here) == ("hot_one", "hot_stove_out")
+
+
+@pytest.mark.parametrize("heat", ["charcoal", "kerosene"])
+def test_from_the_second_week_the_fire_goes_out_of_a_brooder_that_is_hot_by_day(heat: str) -> None:
+    noon = Circumstances(10, 13, "brooder", (heat,), "one")
+    night = replace(noon, hour=22)
+    assert actions(MODEL.causes["hot"], (), noon)[0] == "hot_by_day"
+    assert actions(MODEL.causes["hot"], (), noon, "crowding")[0] == "hot_crowded_fire"
+    assert actions(MODEL.causes["hot"], (), night)[0] == "hot_one"
+
+
+@pytest.mark.parametrize(("house", "key"), [("brooder", "hot_wood"), ("open", "hot_open_wood")])
+def test_a_wood_fire_is_let_die_down_and_never_carried(house: str, key: str) -> None:
+    found = actions(MODEL.causes["hot"], (), Circumstances(10, 13, house, ("wood",), "one"))
+    assert found == (key, "hot_more")
+
+
+@pytest.mark.parametrize("heat", ["none", "charcoal", "gas", "bulb", "wood"])
+def test_feed_is_not_taken_from_chicks_in_the_heat(heat: str) -> None:
+    here = Circumstances(9, 13, "open", (heat,))
+    assert "hot_open_more" not in actions(MODEL.causes["hot"], (), here)
 
 
 def test_when_all_was_tried_there_is_no_further_action() -> None:

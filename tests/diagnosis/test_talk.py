@@ -55,9 +55,9 @@ def test_along_the_walls_asks_and_the_answer_reaches_the_cause(
 @pytest.mark.parametrize(
     ("language", "word", "keys"),
     [
-        ("en", "better", ["taken_better", "better"]),
-        ("fr", "mieux", ["taken_better", "better"]),
-        ("sw", "nafuu", ["taken_better", "better"]),
+        ("en", "better", ["taken_better", "better_hot"]),
+        ("fr", "mieux", ["taken_better", "better_hot"]),
+        ("sw", "nafuu", ["taken_better", "better_hot"]),
         ("en", "same", ["taken_same", "hot_stove_out", "after_at"]),
         ("fr", "pareil", ["taken_same", "hot_stove_out", "after_at"]),
         ("sw", "vile vile", ["taken_same", "hot_stove_out", "after_at"]),

@@ -13,6 +13,23 @@ TODAY: dict[str, object] = {"age_days": 0, "count": 300}
 YOUNG: dict[str, object] = {"age_days": 18, "count": 250}
 
 NONE_DEAD = """
+en no mortality at all praise God => deaths deaths=0
+en zero death 2day => deaths deaths=0
+en not a single bird died today => deaths deaths=0
+en by grace no loss => deaths deaths=0
+en all alive no dead => deaths deaths=0
+fr pas un seul mort aujourd'hui => deaths deaths=0
+fr 0 mort ce matin => deaths deaths=0
+fr zero perte depuis hier => deaths deaths=0
+fr ya pa eu de mor => deaths deaths=0
+fr aucune mortalite ce jour => deaths deaths=0
+fr personne n'est mort => deaths deaths=0
+sw hakuna kifo leo => deaths deaths=0
+sw hajafa hata mmoja => deaths deaths=0
+sw leo hawajafa => deaths deaths=0
+sw sijapoteza kuku yeyote => deaths deaths=0
+sw vifo sifuri => deaths deaths=0
+sw kifo hamna kabisa => deaths deaths=0
 en nothing died thank god not even one => deaths deaths=0
 en no one dead thank god not a single one => deaths deaths=0
 en thank god nothing dead not even 1 => deaths deaths=0
@@ -33,6 +50,27 @@ sw vifo hamna leo => deaths deaths=0
 """
 
 DEAD_OF_NOW = """
+en two weeks ago 12 died, today zero => deaths deaths=0
+en last season i lost 100 this season none => deaths deaths=0
+en my previous batch lost 45, this one only 2 => deaths deaths=2
+en last month 30 died but today nothing => deaths deaths=0
+en 20 died last year, now zero => deaths deaths=0
+en since monday 8 dead, today 2 => deaths deaths=2
+en 11 dead so far, today none => deaths deaths=0
+en yesterday three dead, none today => deaths deaths=0
+en yesterday 5 today 0 => deaths deaths=0
+fr l'annee derniere 80 morts, cette annee zero => deaths deaths=0
+fr l'autre bande 60 morts, celle ci 2 => deaths deaths=2
+fr mois passé 30 morts ojd rien => deaths deaths=0
+fr avant hier 5 morts, ajd 0 => deaths deaths=0
+fr depuis lundi 8 morts, aujourd'hui 2 => deaths deaths=2
+fr hier trois morts, ce matin aucun => deaths deaths=0
+sw mwezi uliopita walikufa 30 leo hakuna => deaths deaths=0
+sw kundi la kwanza walikufa 60 hili wawili tu => deaths deaths=2
+sw tangu jumatatu wamekufa 8, leo 2 => deaths deaths=2
+sw juzi walikufa 5 leo hakuna => deaths deaths=0
+sw jana 3 wamekufa leo hamna => deaths deaths=0
+sw mwaka jana walikufa 90 mwaka huu hakuna => deaths deaths=0
 fr lan passé g perdu 200 a koz maladi, ojd zero => deaths deaths=0
 fr l'an dernier j'ai perdu 150, cette fois zero => deaths deaths=0
 fr lot passé 40 morts, celui ci aucun => deaths deaths=0
@@ -51,6 +89,11 @@ sw mwaka jana nilipoteza 80 leo hamna => deaths deaths=0
 en last week 7 died today 2 => deaths deaths=2
 fr semaine derniere 12 morts auj 1 => deaths deaths=1
 sw wiki jana walikufa 5 leo 1 => deaths deaths=1
+en mort 0 feed 12 wtr 25 => deaths deaths=0 + feed kg=12 + water litres=25
+en water 40 feed 20 => water litres=40 + feed kg=20
+en temp 30 dead 0 => temperature value_c=30 + deaths deaths=0
+fr eau 40 aliment 20 mort 1 => water litres=40 + feed kg=20 + deaths deaths=1
+sw maji 40 chakula 20 => water litres=40 + feed kg=20
 en 15 dead since day 1, today 1, ate 38kg => deaths deaths=1 + feed kg=38
 en lost 7 2day out of my lil flock feed was 8kg => deaths deaths=7 + feed kg=8
 en i lost 3 of my flock, they ate 12 kg => deaths deaths=3 + feed kg=12
@@ -68,6 +111,7 @@ en 12 died since day one, 2day none => deaths deaths=0
 en today nine gone yestaday it was only two => deaths deaths=9
 en 2day 4 gone yesterday two => deaths deaths=4
 en today five lost yesterday 3 => deaths deaths=5
+fr aujourdhui neuf de partis hier deux => deaths deaths=9
 sw leo zimeenda tisa jana mbili => deaths deaths=9
 en lost 4 today feed 9kg => deaths deaths=4 + feed kg=9
 fr perdu 4 ojd aliment 9kg => deaths deaths=4 + feed kg=9
@@ -97,6 +141,10 @@ en dead 2 temp 31 feed 20 => deaths deaths=2 + feed kg=20 + temperature value_c=
 """
 
 NO_DEAD = """
+en no light since 7 they are cold => observe
+en power cut since 8 chicks crying => observe
+fr plus de courant depuis 19 ils crient => observe
+sw umeme haupo tangu 7 wanalia => observe
 en lights gone since 6 no current => observe
 en power gone since 7 no backup => observe
 en current went since 5 => observe
@@ -114,6 +162,15 @@ fr si un jour je vois du sang que faire => ask
 """
 
 SALES = """
+en restaurant picked 25 birds 50kg at 300 per kilo => sold count=25 kg=50 price=300 per=kg
+en sold everything total 210000 => sold count=400 price=210000 per=all
+en sold 9 for 5400 all, 1 died => sold count=9 price=5400 per=all + deaths deaths=1
+fr le resto a pris 25 poulets 50 kg a 1700 le kg => sold count=25 kg=50 price=1700 per=kg
+fr tout vendu 1200000 en tout => sold count=400 price=1200000 per=all
+fr vendu 8 pour 28000 le tout, 1 mort => sold count=8 price=28000 per=all + deaths deaths=1
+sw mchuuzi amebeba kuku 40 kilo 92 kwa 280 kwa kilo => sold count=40 kg=92 price=280 per=kg
+sw nimeuza 9 jumla 5400 na mmoja amekufa => sold count=9 price=5400 per=all + deaths deaths=1
+sw kuku wote wameuzwa jumla 210000 => sold count=400 price=210000 per=all
 en i give out 20 hens for 9000 total n 2 died => sold count=20 price=9000 per=all + deaths deaths=2
 sw nimetoa kuku 20 kwa 9000 jumla, 2 wamekufa => sold count=20 price=9000 per=all + deaths deaths=2
 en hotel took sixty birds 132kg 310 a kilo => sold count=60 kg=132 price=310 per=kg
@@ -171,12 +228,22 @@ fr temp 31 pas entassés aucun mort => temperature value_c=31 + observe + deaths
 """
 
 TREATED = """
+en gave kwikpluz 3 days ago dont eat the meat 10 days => treated day=-3
+en dewormed with vermokil yesterday, wait 7 days to sell => treated day=-1
+en today finished the course of tetrasan, no selling 6 days => treated day=0
+fr fini le traitement de biotril aujourd'hui, ne pas vendre 5 jours => treated day=0
+fr donné vitalux ier, pas manger la viande 3 jours => treated day=-1
+sw jana nimewapa dawa ya vermokil, nisiuze siku 7 => treated day=-1
+sw nimemaliza vitalux leo tusile nyama siku 3 => treated day=0
+en i put tumbokleen 2 days ago, no eat the meat for 5 days the bottle say => treated day=-2
 en gave pukofit yesterday, no selling for 7 days => treated day=-1
+en mixed wormex in water today withdraw 5 days => treated day=0
 fr vermifuj ier, atendre 7 jour avan vendre => treated day=-1
 fr vermifuge hier attendre 7 jours avant de vendre => treated day=-1
 fr jai donné zolvax hier, pas vendre avant 5 jours => treated day=-1
 sw leo nimemaliza dozi ya filomax nisiuze kwa siku 7 => treated day=0
 sw nimewapa tibapro jana nisiuze siku 5 => treated day=-1
+sw nimeweka vitamilo kwenye maji leo nisichinje siku 4 => treated day=0
 """
 
 BATCHES = """
@@ -190,6 +257,7 @@ sw nmelipia oda ya mia saba wafike alhamis => register count=700 day=1
 sw nimelipia oda ya vifaranga 300 watafika ijumaa => register count=300 day=2
 en paid for order of 400 they come friday => register count=400 day=2
 fr jai payé la commande de 300 ils arrivent vendredi => register count=300 day=2
+sw vifaranga 150 walianguliwa jumapili niwekee => register count=150 day=-3
 sw vifaranga 200 walitotolewa jumatatu nisajili => register count=200 day=-2
 en 150 chicks hatched sunday put me down => register count=150 day=-3
 fr 150 poussins éclos dimanche inscrivez moi => register count=150 day=-3
@@ -225,6 +293,8 @@ en how many dead in one day is too much => ask
 en how many deaths a day is too many => ask
 fr combien de morts par jour c'est trop => ask
 sw vifo vingapi kwa siku ni vingi => ask
+sw kwa kawaida hufa wangapi wiki ya kwanza kwa mia => ask
+en how many can die in first week of a hundred => ask
 """
 
 OF_THE_DAY = """

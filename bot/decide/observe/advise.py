@@ -9,7 +9,7 @@ from math import ceil
 from bot.decide.common import maybe, say
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.diagnosis.action import Advice, actions, advise, look_again
-from bot.diagnosis.danger import CHILLING, pressed
+from bot.diagnosis.danger import CHILLING, HEAPS, pressed, screaming_heap
 from bot.diagnosis.keep import keep
 from bot.diagnosis.stake import opposed
 from bot.diagnosis.story import LOOK_AT
@@ -17,11 +17,14 @@ from bot.diagnosis.weigh import Weighed
 from bot.facts.talk import Decision, Line, Why
 
 REFERS = ("sick_more",)
-HEAP_CHECK = timedelta(minutes=30)  # in a heap those below smother; common practice, no source
+HEAP_CHECK = timedelta(minutes=20)  # in a heap those below smother; common practice, no source
 # These say by themselves that a heap is parted.
 PARTS_THE_HEAP = (
     "smother",
     "believe_cold",
+    "believe_cold_hang",
+    "power_bulb",
+    "uneven_gas",
     "cold_damp",
     "cold_damp_hang",
     "cold_damp_none",
@@ -33,7 +36,7 @@ PARTS_THE_HEAP = (
     "uneven_more",
 )
 ALL_TRIED = {"hot": "all_tried_hot", **dict.fromkeys(CHILLING, "all_tried_cold")}
-HEAP = "piled_near_heat"
+AT_THE_FEED = ("uneven_size", "jostling", "feed_out_of_reach")  # they climb to reach it
 BESIDE_A_HEAP = ("hot", "uneven_heat")
 # Places and beaks tell of the flock's heat; hanging wings may be of one ill bird.
 FLOCK_HEAT = (
@@ -51,6 +54,7 @@ NIGHT_WATCH = {
     "ammonia": "watch_hot",
     "fumes": "watch_air",
 }
+BEHIND = {"power_bulb": "power_stove"}  # what else helps, in a text behind it
 HEAT_PLAIN = "hot_open"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
 
@@ -59,7 +63,7 @@ def advise_on(scene: Scene, weighed: Weighed, cause: str, *before: Line) -> Deci
     """The next action for a cause; when all were tried, the adviser. A text that tells nothing new
     before we look again is no word that the last one failed."""
     if _still_waiting(scene, cause):
-        return _go_on(scene, weighed, cause)
+        return go_on(scene, weighed, cause)
     advice = next_action(scene, cause, weighed.also)
     if advice is None:
         return all_tried(scene, weighed, cause)
@@ -76,7 +80,7 @@ def _still_waiting(scene: Scene, cause: str) -> bool:
     return bool(complaint.tried) and not answered and scene.case.now < look
 
 
-def _go_on(scene: Scene, weighed: Weighed, cause: str) -> Decision:
+def go_on(scene: Scene, weighed: Weighed, cause: str) -> Decision:
     """Go on as said; what was told since brings the action that fits it, or a second trouble's."""
     assert scene.batch is not None
     assert scene.batch.complaint is not None
@@ -150,6 +154,8 @@ def give(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Li
         story = story.marked(f"advice:{other}")
         if further is not None:
             given, more = (*given, further.key), ((say("also"), say(further.key)),)
+    if advice.key in BEHIND:
+        more = (*more, (say(BEHIND[advice.key]),))
     after: tuple[Line, ...] = ()
     check_at = None
     if advice.check_in and story.checks < CHECKS and scene.batch is not None:
@@ -171,12 +177,14 @@ def _look_mark(scene: Scene, advice: Advice) -> str:
 
 
 def part_heap(scene: Scene, cause: str, key: str = "") -> tuple[Line, ...]:
-    """Hands first, where they press together at night or still do after something was done; and
-    beside a fire that others shun, at any hour."""
-    failed = bool(scene.story.worked)
-    now = scene.circumstances.night or failed
-    heap = now and pressed(scene.story.signals, cause, failed=failed)
-    heap = heap or (cause in BESIDE_A_HEAP and HEAP in scene.story.signals)
+    """Hands first, at any hour, where they lie in a heap, or crowd at one side and cry; at one side
+    in silence at night only, or where something was done in vain."""
+    failed, told = bool(scene.story.worked), scene.story.signals
+    now = scene.circumstances.night or failed or screaming_heap(told)
+    heap = now and pressed(told, cause, failed=failed)
+    feeding = bool(set(AT_THE_FEED).intersection(told))
+    lying = bool(set(HEAPS).intersection(told)) and not feeding
+    heap = heap or (cause in (*CHILLING, *BESIDE_A_HEAP) and lying)
     return (say("heap_apart"),) if heap and key not in PARTS_THE_HEAP else ()
 
 

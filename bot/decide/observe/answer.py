@@ -15,13 +15,13 @@ from bot.decide.observe.checking import checked
 from bot.decide.observe.chicks import chicks_are_right, weighed_up
 from bot.decide.observe.cuts import before_weighing
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
-from bot.decide.observe.relief import after_alarm, no_blood, vet_first
+from bot.decide.observe.relief import after_alarm, no_blood, only_one, vet_first
 from bot.decide.observe.scene import Scene, scene_of, taken
-from bot.diagnosis.danger import CRYING
+from bot.diagnosis.danger import CRYING, FUMES, SMOKE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, events
 from bot.diagnosis.question import SIGN
-from bot.diagnosis.story import CHECK, DEAD, FEED, HANG, RATS, SPOT, WAKE
+from bot.diagnosis.story import CHECK, DEAD, FEED, HANG, POISONED, RATS, SPOT, WAKE
 from bot.diagnosis.weigh import COMFORTABLE, speaking
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Meaning, Why
@@ -97,6 +97,11 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return humid(scene, meaning.slots.rh_pct)
     if scene.value_c is not None and (not story.signals or _right_after_action(scene)):
         return bare_reading(scene, scene.value_c)
+    if _air_is_good(scene):
+        return checked(scene, "better")
+    one = only_one(scene)
+    if one is not None:
+        return one
     if heard.not_signals and not story.signals and story.cause:
         return _gone(scene)
     return _dead_are_whole(scene) or no_blood(scene) or before_weighing(scene) or weighed_up(scene)
@@ -131,6 +136,15 @@ def _in_vain(scene: Scene) -> bool:
     )
 
 
+def _air_is_good(scene: Scene) -> bool:
+    """After bad air they only lift their heads, or there is no smoke any more: as good as
+    "better"."""
+    told, signs = scene.heard.signals, scene.handbook.causes.signs
+    calm = bool(told) and all(one in signs and signs[one].calm for one in told)
+    gone = not told and bool({SMOKE, FUMES}.intersection(scene.heard.not_signals))
+    return scene.story.cause == "fumes" and POISONED in scene.story.asked and (calm or gone)
+
+
 def _right_after_action(scene: Scene) -> bool:
     """A good figure and no new sign once something was done: what was seen before is past."""
     told = scene.heard.signals or scene.heard.not_signals or scene.heard.hang
@@ -138,10 +152,13 @@ def _right_after_action(scene: Scene) -> bool:
 
 
 def _dead_are_whole(scene: Scene) -> Decision | None:
-    """The dead have no bites and the feed is good: illness until a vet has seen them."""
+    """The dead have no bites and the feed is good: after an alarm illness until a vet has seen
+    them; of a few, with lively birds round them, the next hours tell."""
     asked = scene.case.question
     if asked is None or asked.name != DEAD or not {RATS, FEED} <= set(scene.heard.not_signals):
         return None
+    if scene.alarm is None:
+        return Decision((say("look_lively"),), (), None, Why())
     return Decision((say("sick_vet"),), (), None, Why(cause="sick"), referred=True)
 
 

@@ -20,6 +20,7 @@ from bot.diagnosis.story import (
     HOW,
     ONE_LOOK,
     ONE_LOOKS,
+    OWN_EYES,
     PECKED,
     RATS,
     UNSURE,
@@ -38,6 +39,7 @@ WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
 FEED_OR_WATER = {"hunger", "thirst"}
 LAST_NAVEL_AGE = 10  # sore navels show in the first days; common practice, no source
 # Questions that can be put again with how to look.
+OF_NO_PLACE = ("drinking", "eating", "feed", "litter", "air", "illness", "growth", "visitors")
 LOOK_HOW = ("feed_mouldy", "litter", "rain_or_wind_in", "not_drinking", "rats_or_predator")
 # Not asked about while they lie in a heap: it is the cold that presses them.
 OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy", "sign:not_drinking")
@@ -77,8 +79,23 @@ def doubts(scene: Scene, weighed: Weighed) -> bool:
 
 
 def _passed(scene: Scene) -> tuple[str, ...]:
-    """What is not asked: what was put already, and of feed and water while they lie in a heap."""
-    return (*scene.story.asked, *OF_FEED) if _heap(scene) else scene.story.asked
+    """What is not asked: what was put already; of feed and water while they lie in a heap; where
+    they are while something is told that no place explains."""
+    signs = scene.handbook.causes.signs
+    told = [signs[one] for one in scene.story.signals if one in signs and not signs[one].calm]
+    elsewhere = any(one.kind in OF_NO_PLACE for one in told)
+    passed = (*scene.story.asked, *(("behaviour",) if elsewhere else ()))
+    return (*passed, *OF_FEED) if _heap(scene) else passed
+
+
+def air_first(scene: Scene, weighed: Weighed) -> Decision | None:
+    """The farmer's own eyes sting in there: out and air before all else, and is it smoke, or a
+    head that aches? None where it does not, or that was answered."""
+    if OWN_EYES not in scene.heard.signals or _settled(scene, f"{SIGN}{SMOKE}"):
+        return None
+    question = menu(f"{SIGN}{SMOKE}", "ask_smoke_head", YES_NO)
+    lines = (*taken(scene), say("air_sharp"))
+    return asking(scene, question, lines, scene.why(weighed, "ammonia"))
 
 
 def leading(scene: Scene) -> Question | None:
@@ -149,11 +166,6 @@ def bite_question(scene: Scene) -> Question | None:
         if not _settled(scene, f"{SIGN}{sign}"):
             return _sign_question(sign)
     return None
-
-
-def smoke_question() -> Question:
-    """Smoke, or a head or eyes that hurt? Asked where a fire burns and birds lay still."""
-    return _sign_question(SMOKE)
 
 
 def _question(query: Query) -> Question:

@@ -18,7 +18,7 @@ from bot.decide.observe.asking import ask, behaviour, doubts
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.decide.observe.spot import second_look
 from bot.diagnosis.action import SMOTHER, Advice
-from bot.diagnosis.danger import AIR_AGAIN, smothering
+from bot.diagnosis.danger import AIR_AGAIN, CHILLING, PILING, smothering
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, keep
 from bot.diagnosis.story import ONE_LOOK, POISONED
@@ -40,12 +40,16 @@ SAY_ADVISER = (
 def checked(scene: Scene, worked: str) -> Decision:
     """Better: kept on, or closed when we had looked. Same or worse: what comes next."""
     if worked == "better":
-        other = _second_trouble(scene)
+        other = _second_trouble(scene) if scene.alarm is None else None
         if other is not None:
             return advise_on(*other)
         over = scene.story.checks > 0 or scene.story.complaint_id is None
         writes = close(scene.batch) if over else ()
-        return Decision((*taken(scene), say(_better(scene))), writes, None, Why(cause=COMFORTABLE))
+        lines = (*taken(scene), say(_better(scene)))
+        told = Decision(lines, writes, None, Why(cause=COMFORTABLE))
+        if scene.alarm is None or scene.story.complaint_id is None:
+            return told
+        return replace(told, more=((say("still_danger"),),), referred=True)
     if scene.story.cause == "fumes":
         return _still_bad_air(scene, worked)
     cause = scene.story.cause
@@ -66,10 +70,16 @@ def checked(scene: Scene, worked: str) -> Decision:
 
 
 def _better(scene: Scene) -> str:
-    """Into a house that poisoned somebody no fire goes back that night."""
-    if scene.story.cause != "fumes":
-        return "better"
-    return "better_poisoned" if POISONED in scene.story.asked else "better_air"
+    """Into a house that poisoned somebody no fire goes back that night; what was opened against the
+    heat is not left so into the evening; whoever was cold at night is looked at till morning."""
+    cause, here = scene.story.cause, scene.circumstances
+    if cause == "fumes":
+        return "better_poisoned" if POISONED in scene.story.asked else "better_air"
+    if cause == "hot" and not here.night:
+        warmed = here.band != "big" and set(here.heats) != {"none"}
+        return "better_hot" if warmed else "better_hot_open"
+    pressed_by_cold = cause in CHILLING and {*PILING, "no_power"} & set(scene.story.signals)
+    return "better_night" if here.night and pressed_by_cold else "better"
 
 
 def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:

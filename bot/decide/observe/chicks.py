@@ -7,8 +7,9 @@ from dataclasses import replace
 from datetime import timedelta
 
 from bot.decide.common import menu, say
-from bot.decide.observe.advise import advise_on, give, without_hour
+from bot.decide.observe.advise import advise_on, give, go_on, without_hour
 from bot.decide.observe.asking import (
+    air_first,
     ask,
     ask_where_it_hangs,
     asking,
@@ -32,10 +33,13 @@ from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
 
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
+BELIEVED = (*BELIEVE.values(), "believe_cold_hang")
+HANGING = {"gas", "bulb"}  # heat that is hung lower, where no fire is lit
 BLOOD, SPREAD, LAME = "bloody_droppings", "spread_evenly", "limping_or_down"
 LITTER_MENU = "litter"
 # These tell that a bird is weak, not of what.
 WEAK = ("lethargic", "feathers_ruffled", "not_eating", "wings_spread", "eyes_swollen_or_closed")
+RUFFLED = ("feathers_ruffled", "eyes_swollen_or_closed")
 AGAINST_CALM = 0.5  # a sign this much rarer where nothing is wrong speaks against that
 
 
@@ -48,6 +52,9 @@ def weighed_up(scene: Scene) -> Decision:
     found = at_the_spot(scene, weighed)
     if found is not None:
         return found
+    air = air_first(scene, weighed)
+    if air is not None:
+        return air
     first = leading(scene)
     if first is not None and scene.story.in_a_row < scene.handbook.causes.row:
         return asking(scene, first, taken(scene), scene.why(weighed, UNCLEAR))
@@ -64,6 +71,12 @@ def weighed_up(scene: Scene) -> Decision:
         return ask(scene, chicks) if looks else _believe_chicks(scene, chicks)
     if against:
         weighed = chicks
+    if scene.heard.hang and set(BELIEVED).intersection(scene.story.tried):
+        return hung_right(scene, weighed)
+    if _down_by_heat(scene):
+        return advise_on(scene, weighed, "hot")
+    if not weighed.sure and _one_weak(scene):
+        return _weak(scene, weighed)
     if not weighed.sure:
         return _gone_quiet(scene, weighed) or ask(scene, weighed)
     if _only_the_thermometer(scene, weighed.top):
@@ -85,7 +98,8 @@ def _weak(scene: Scene, weighed: Weighed) -> Decision:
     told = [one for one in story.signals if one in signs and one not in WEAK]
     ill = [one for one in told if signs[one].kind == "illness"]
     asked = ONE_LOOK in story.asked or story.in_a_row >= scene.handbook.causes.row
-    if LAME in ill and not story.tried and not _litter_told(scene):
+    one = "others_well" in story.signals
+    if LAME in ill and not one and not story.tried and not _litter_told(scene):
         return _lame(scene, weighed)
     if asked or story.tried or ill or scene.alarm is not None:
         return advise_on(scene, weighed, "sick")
@@ -103,6 +117,21 @@ def _lame(scene: Scene, weighed: Weighed) -> Decision:
 def _litter_told(scene: Scene) -> bool:
     known = {*scene.story.signals, *scene.story.not_signals}
     return LITTER_MENU in scene.story.asked or bool(known.intersection(LITTER_SIGNS.values()))
+
+
+def _down_by_heat(scene: Scene) -> bool:
+    """They pant, and some lie: it is the heat that laid them down, unless something else is ill."""
+    signs = scene.handbook.causes.signs
+    told = scene.story.signals
+    ill = {one for one in told if one in signs and signs[one].kind == "illness"}
+    return "panting" in told and bool(ill) and ill <= {LAME} and not scene.story.tried
+
+
+def _one_weak(scene: Scene) -> bool:
+    """A weak bird is told of and nothing else: it is taken in the hand, whatever else may be."""
+    signs = scene.handbook.causes.signs
+    wrong = {one for one in scene.story.signals if one in signs and not signs[one].calm}
+    return wrong <= set(WEAK) and ("lethargic" in wrong or set(RUFFLED) <= wrong)
 
 
 def _few_stay_down(scene: Scene) -> bool:
@@ -163,13 +192,24 @@ def _believe_chicks(scene: Scene, weighed: Weighed) -> Decision:
         return Decision(
             (*taken(scene), say("comfortable")), close(scene.batch), question, scene.why(weighed)
         )
-    key = BELIEVE[cause]
+    hung = cause == "cold" and HANGING.issuperset(scene.circumstances.heats)
+    key = f"{BELIEVE[cause]}_hang" if hung else BELIEVE[cause]
     advice = Advice(key, timedelta(minutes=scene.handbook.causes.causes[cause].check_in))
     told = give(scene, weighed, cause, advice)
     if scene.story.in_a_row >= scene.handbook.causes.row:
         return told
     question = hang_question(scene, c=scene.known)
     return replace(told, lines=without_hour(told.lines), question=question, more=())
+
+
+def hung_right(scene: Scene, weighed: Weighed) -> Decision:
+    """The chicks were believed already: the thermometer is hung right, and what was begun goes
+    on."""
+    found = go_on(scene, weighed, scene.story.cause or weighed.top)
+    if scene.heard.hang == "yes":
+        return found
+    first, *rest = found.lines
+    return replace(found, lines=(first, say("hang_there"), *rest))
 
 
 def chicks_are_right(scene: Scene, hang: str) -> Decision:

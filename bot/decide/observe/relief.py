@@ -12,17 +12,19 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from bot.decide.common import say
-from bot.decide.observe.asking import asking, bite_question, smoke_question, wake_question
+from bot.decide.observe.asking import asking, bite_question, one_look, wake_question
 from bot.decide.observe.scene import Scene, taken
-from bot.diagnosis.danger import FIRES, ILLNESS, OVER, SMOKE
+from bot.diagnosis.danger import ILLNESS, OVER
 from bot.diagnosis.explain import UNCLEAR
-from bot.diagnosis.story import DULL, EDGE, PECKED, RATS, UP, WAKE
+from bot.diagnosis.story import DOWN, DULL, EDGE, PECKED, RATS, UP, WAKE
 from bot.diagnosis.weigh import COMFORTABLE
 from bot.facts.farm import Batch, Event
 from bot.facts.talk import Decision
-from bot.facts.writes import AddEvent, TellAdviser
+from bot.facts.writes import AddEvent, TellAdviser, Write
 
 BLOOD = "bloody_droppings"
+OTHERS_WELL = "others_well"
+OF_ALL = ("ill", "dull")  # alarms that rest on how many look ill
 BOXED = ("sick", "sick_lame")  # these have a weak bird set apart, and the vet if there are more
 CALM = ("comfortable", "wake_ok", "sleep_close", "brown_normal")
 
@@ -35,20 +37,33 @@ def after_alarm(scene: Scene, decision: Decision) -> Decision:
     if batch is None or alarm is None or not calm:
         return decision
     kind = alarm.values.get("kind")
-    if kind == "dull" and decision.why is not None:
-        if not _told(scene, batch, alarm, (UP,)) and WAKE not in scene.story.asked:
-            return asking(scene, wake_question(scene), taken(scene), decision.why)
-        fire = set(scene.circumstances.heats).intersection(FIRES)
-        if fire and not _denied(scene, batch, alarm, (SMOKE,)):
-            return asking(scene, smoke_question(), taken(scene), decision.why)
+    looked = WAKE in scene.story.asked or _told(scene, batch, alarm, (UP,))
+    if kind == "dull" and decision.why is not None and not looked:
+        return asking(scene, wake_question(scene), taken(scene), decision.why)
     if batch.held or not _explained(scene, batch, alarm):
         return replace(decision, lines=(*taken(scene), say("danger_stays")), referred=True)
-    writes = (
-        *decision.writes,
-        AddEvent(batch.id, "alarm", scene.case.today, {"kind": OVER}),
-        TellAdviser("danger", f"{kind}: says it was none, they get up and look well", batch.id),
-    )
+    reason = f"{kind}: says it was none, they get up and look well"
+    writes = (*decision.writes, *_taken_back(scene, batch, reason))
     return replace(decision, lines=(*taken(scene), say("danger_over")), writes=writes)
+
+
+def only_one(scene: Scene) -> Decision | None:
+    """Told after an alarm of many ill that the others are well: it was of one bird or a few, whose
+    look is asked for. None where no such alarm is open, or more ill birds are told of."""
+    batch, alarm = scene.batch, scene.alarm
+    more = set(scene.heard.signals).intersection((*ILLNESS, DOWN))
+    if batch is None or alarm is None or alarm.values.get("kind") not in OF_ALL or more:
+        return None
+    if OTHERS_WELL not in scene.heard.signals or batch.held:
+        return None
+    found = asking(scene, one_look(scene), (say("one_only"),), scene.why(scene.weigh(), UNCLEAR))
+    return replace(found, writes=(*found.writes, *_taken_back(scene, batch, "only one is ill")))
+
+
+def _taken_back(scene: Scene, batch: Batch, reason: str) -> tuple[Write, ...]:
+    """The alarm is over by the farmer's word, and the adviser reads why."""
+    over = AddEvent(batch.id, "alarm", scene.case.today, {"kind": OVER})
+    return (over, TellAdviser("danger", reason, batch.id))
 
 
 def no_blood(scene: Scene) -> Decision | None:

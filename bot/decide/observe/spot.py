@@ -25,7 +25,7 @@ def second_look(scene: Scene, cause: str) -> Decision | None:
     story = scene.story
     if cause not in CHILLING or SPOT in story.asked or scene.batch is None:
         return None
-    if not set(HUDDLED).intersection(story.signals):
+    if not set(HUDDLED).intersection(story.signals) or _cut(scene):
         return None
     story = story.marked(SPOT)
     check_at = scene.case.now + HEAP_CHECK if story.checks < CHECKS else None
@@ -33,6 +33,13 @@ def second_look(scene: Scene, cause: str) -> Decision | None:
     lines = (*taken(scene), *part_heap(scene, cause))
     question = menu(SPOT, "ask_cold_spot", SPOTS)
     return Decision(lines, writes, question, scene.why(scene.weigh(), cause))
+
+
+def _cut(scene: Scene) -> bool:
+    """The fire is out, or the power where bulbs are their heat: what is wrong there is known."""
+    told = scene.story.signals
+    cut = "no_power" in told and set(scene.circumstances.heats) == {"bulb"}
+    return cut or "stove_out" in told
 
 
 def at_the_spot(scene: Scene, weighed: Weighed) -> Decision | None:
