@@ -34,7 +34,7 @@ STAYS, PLAIN, STAYS_GRAVE = 0.4, 0.3, 0.2  # that they found; where nothing deni
 STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they found denied
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
 RULED_OUT = 0.1  # of danger, beside another that stands
-WHOLE = 0.95  # of the whole flock, where the words found it of some
+WHOLE = 0.97  # of the whole flock, where the words found it of some
 # From which a text is grave, and the signs of danger in it count:
 GRAVE = 0.5
 OF_MANY, STILL_GRAVE = 0.3, 0.3  # where it tells of many; where the words found one
