@@ -13,7 +13,7 @@ from datetime import datetime
 from bot.day.compose import head, sign
 from bot.day.conditions import holds
 from bot.day.figures import FEED_AFTER
-from bot.day.rows import line_of, night_in_answer
+from bot.day.rows import fire_is_fresh, line_of, night_in_answer
 from bot.day.standing import LATEST, PUSH_FROM, Standing, standing
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Line
@@ -64,11 +64,13 @@ def arrival_rows_said(
 
 
 def _evening_slots(at: Standing) -> tuple[str, ...]:
-    """Night and fire, where they came after 15:00 or where it is told late or by night."""
+    """Night and fire, where they came after 15:00 or where it is told late or by night; no fire
+    texts where they went out within a day before."""
     told_by_night = at.age == 0 and not PUSH_FROM <= at.local.time() < min(at.closes, LATEST)
     if not night_in_answer(at.case, at.batch) and not told_by_night:
         return ()
-    return ("night", "fire", "fumes") if at.age == 0 else ("fire", "fumes")
+    fire = () if fire_is_fresh(at, at.local) else ("fire", "fumes")
+    return ("night", *fire) if at.age == 0 else fire
 
 
 def _line(at: Standing, slot: str) -> Line | None:

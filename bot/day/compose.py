@@ -18,7 +18,8 @@ from bot.husbandry.temperature import is_hardening
 
 ONE_PART, SIGNER = 160, 12
 MOST_JOBS, MOST_SHORT, SHORT = 2, 3, 30  # one or two jobs; three only where all are of a few words
-LAST_ALONE = -2  # age: from here on steps of the countdown share a text, before it is too late
+LAST_ALONE = -2  # age: from here on short steps share a text and its question
+STEP_ASK = "q_step"
 LONG = 100  # a job of this size carries a clause on fire: that day asks no question
 
 
@@ -101,9 +102,18 @@ def place_essentials(page: Page, rows: Sequence[Row], at: Standing, reserve: int
     for row in rows:
         first = not page.jobs
         last_chance = at.age >= (row.expires if row.once else row.last)
-        if at.age < LAST_ALONE and not first and not last_chance and row.by is not None:
-            continue  # one step a day while there is time, so that its answer is clear
         if page.fits(row.size, 0 if first or last_chance else reserve):
+            _place(page, row, at)
+
+
+def place_steps(page: Page, rows: Sequence[Row], at: Standing) -> None:
+    """Steps of the countdown: one a text, so that its answer is clear; in the last two days others
+    behind it, as long as the one question about them has room. What has none waits for tomorrow."""
+    asked = page.sizes[STEP_ASK] + 1
+    for row in rows:
+        if page.jobs and (at.age < LAST_ALONE or not row.essential):
+            return
+        if page.fits(row.size, asked):
             _place(page, row, at)
 
 

@@ -8,10 +8,11 @@ called by rows, morning and the answers.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import UTC, date, datetime
 
 from bot.day.items import ASK
 from bot.day.standing import Standing
-from bot.facts.farm import Batch, Event
+from bot.facts.farm import Batch, Case, Event, OpenQuestion
 from bot.facts.talk import Line, Question
 from bot.facts.writes import TellAdviser
 from bot.handbook.shape_calendar import Calendar, Row
@@ -19,6 +20,7 @@ from bot.handbook.shape_calendar import Calendar, Row
 STEPS = "+"  # between the steps that one question asks about
 AGAIN = 3  # days until a step that was "not yet" is asked about again (common practice)
 STEP_ASK = "done_step"
+SHOWN_BY = {"buy_fuel": "fuel_in"}  # a step that is done once such an entry was told
 LATE = "late:"  # the row under which it is noted that the adviser was told
 
 
@@ -29,9 +31,12 @@ def answered(batch: Batch, row: str) -> Event | None:
 
 
 def is_done(batch: Batch, row: str) -> bool:
-    """Whether the farmer said that it is done."""
+    """Whether the farmer said that it is done, or told what shows it."""
     last = answered(batch, row)
-    return last is not None and last.values.get("done") is True
+    shown = SHOWN_BY.get(row)
+    return (last is not None and last.values.get("done") is True) or (
+        shown is not None and bool(batch.live_events(shown))
+    )
 
 
 def is_open(row: Row, at: Standing) -> bool:
@@ -67,6 +72,27 @@ def step_question(rows: Sequence[Row], at: Standing) -> Question | None:
         return None
     about = {"batch": str(at.batch.id), "step": STEPS.join(row.id for row in rows)}
     return Question(ask.name, ask.kind, ask.prompt, Line(ask.text), ask.options, about=about)
+
+
+def step_told(case: Case, calendar: Calendar) -> OpenQuestion | None:
+    """The question of the last text that named a step: it may be answered until the next one comes,
+    also when another question stood between or its day is over. None where none waits."""
+    ask = next((one for one in calendar.all_asks if one.id == STEP_ASK), None)
+    steps = {row.id for row in calendar.all_rows if row.by is not None}
+    found: tuple[date, Batch, tuple[str, ...]] | None = None
+    for batch in case.batches:
+        day = batch.said_days.last.get(STEP_ROW) if batch.state == "planned" else None
+        if day is None or (batch.age(case.today) or 0) >= 0 or (found and day < found[0]):
+            continue
+        rows = tuple(one.row for one in batch.said if one.on_date == day and one.row in steps)
+        found = (day, batch, rows)
+    if ask is None or found is None:
+        return None
+    day, batch, rows = found
+    about = {"batch": str(batch.id), "step": STEPS.join(rows)}
+    asked_at = datetime.combine(day, case.cooperative.routine_at, case.cooperative.zone)
+    return OpenQuestion(0, ask.name, ask.kind, ask.prompt, asked_at.astimezone(UTC), ask.options,
+                        about=about, batch_id=batch.id, pushed=True)  # fmt: skip
 
 
 def is_late(row: str, age: int | None, calendar: Calendar) -> bool:

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 from math import ceil
 
-from bot.day.standing import Standing, stoves_of
+from bot.day.standing import Standing, heat_of, stoves_of
 from bot.day.tonight import NEW_HOUSE_AGE, tonight
 from bot.day.warnings import bags_for_a_week
 from bot.facts.talk import Value
@@ -68,6 +68,22 @@ def area_m2(at: Standing) -> float | None:
 
 def _stoves(at: Standing) -> int | None:
     return stoves_of(at) or None
+
+
+def _burner(at: Standing) -> str:
+    """What burns there: one gas heater, or one fire of any other kind."""
+    return "gas" if heat_of(at.batch) == "gas" else "fire"
+
+
+def _burners(at: Standing) -> str:
+    """The same, one or several."""
+    several = (_stoves(at) or 0) != 1
+    return f"{_burner(at)}{'es' if _burner(at) == 'gas' else 's'}" if several else _burner(at)
+
+
+def _stove(at: Standing) -> str:
+    """The same, by the kind of heat."""
+    return "kerosene" if at.batch.heat == ("kerosene",) else _burner(at)
 
 
 def _dark(at: Standing) -> int:
@@ -159,6 +175,9 @@ def _days_to_go(at: Standing) -> int:
 _COUNTED: dict[str, Callable[[Standing], Value | None]] = {
     "age": lambda at: at.age + 1,
     "days": _days_to_go,
+    "burner": _burner,
+    "burners": _burners,
+    "stove": _stove,
     "n": lambda at: _stoves(at) if at.age >= 0 else _days_to_go(at),
     "target": target_c,
     "area": area_m2,

@@ -11,16 +11,23 @@ from datetime import datetime, timedelta
 
 from bot.day.asks import HELP_ROW, choose_ask, needs_help_line, question_of
 from bot.day.checks import joining_check, noted, worked
-from bot.day.compose import Page, opened, place_essentials, place_others, sign, whose_line
+from bot.day.compose import (
+    Page,
+    opened,
+    place_essentials,
+    place_others,
+    place_steps,
+    sign,
+    whose_line,
+)
 from bot.day.countdown import STEP_ROW, overdue, step_question
 from bot.day.items import ASK, Due, until
-from bot.day.rows import counts, open_rows
+from bot.day.rows import FIRE, open_rows
 from bot.day.standing import SILENCE, Standing, is_awaited, silence_is_new, silent_days
 from bot.facts.talk import Line, Question
 from bot.facts.writes import ChangeBatch, TellAdviser, Write
 
 SLOT = "morning"
-ALONE = frozenset(("fire", "fumes"))  # slots of fire, in texts of their own
 AFTER_JOINING = timedelta(hours=1)  # the first text leaves the farmer's own talk some room
 INTAKE = ("feed_falls", "water_falls")
 OFF = {"cold_long": "low", "hot_long": "high"}
@@ -36,15 +43,15 @@ def morning(at: Standing, *, younger_asks: Callable[[], bool]) -> Due | None:
     check = joining_check(at)
     mark = None if _awaited_by_name(at) else sign(at)
     reserve = 0 if mark is None else page.sizes[mark.key] + 1
-    place_essentials(page, [row for row in rows if row.essential], at, reserve)
+    if at.age < 0:
+        place_steps(page, rows, at)
+    else:
+        place_essentials(page, [row for row in rows if row.essential], at, reserve)
     if mark is not None and page.fits(page.sizes[mark.key]):
         page.add(mark)
-    others = [row for row in rows if not row.essential]
-    if at.age < 0 and not page.jobs:
-        place_others(page, [row for row in others if counts(row, at)][:1], at)  # a step's question
     question, asked, help_line = _question(at, page, younger_asks=younger_asks)
-    if question is None or at.age >= 0:
-        place_others(page, others, at)
+    if at.age >= 0:
+        place_others(page, [row for row in rows if not row.essential], at)
     if at.age < 0 and not page.jobs and question is None:
         return None
     writes: list[Write] = _silence(at)
@@ -102,7 +109,7 @@ def _awaited_by_name(at: Standing) -> bool:
 def _waits_anew(at: Standing) -> bool:
     """Whether nothing but fire texts was said since the placement moved."""
     slots = at.batch.said_days.slots.values()
-    return at.batch.placement_version > 1 and all(ALONE.issuperset(one) for one in slots)
+    return at.batch.placement_version > 1 and all(FIRE.issuperset(one) for one in slots)
 
 
 def _question(
@@ -135,12 +142,9 @@ def _question(
 
 
 def _step(page: Page, at: Standing) -> Question | None:
-    """The one question of the steps on the page, where nothing else stands on it."""
-    steps = [row for row in page.jobs if row.by is not None]
-    if not steps or len(steps) != len(page.jobs):
-        return None
-    asked = step_question(steps, at)
-    if asked is None or not page.fits(page.sizes[asked.line.key]):
+    """The one question of the steps on the page, whose room was kept."""
+    asked = step_question(page.jobs, at) if at.age < 0 and page.jobs else None
+    if asked is None:
         return None
     page.take(page.sizes[asked.line.key])
     return asked

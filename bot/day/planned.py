@@ -6,6 +6,7 @@ called by the answers. The figures are those of `bot.husbandry.plan`.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from math import ceil
 
@@ -15,6 +16,7 @@ from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.budget import rough
 from bot.husbandry.plan import Plan, Prices, plan_batch
 
+LAST_PRICES = ("chick", "feed_bag")
 BURNT = ("charcoal", "gas", "kerosene", "wood")
 
 
@@ -25,9 +27,11 @@ def plan_lines(
     batch: Batch | None,
     h: Husbandry,
     on: date | None = None,
+    last: Mapping[str, str] | None = None,
 ) -> tuple[Line, ...]:
     """The plan, one line a text; what was told of prices and nights is taken into it. on: the day
-    they come, where the batch does not say it."""
+    they come, where the batch does not say it. last: the prices of the batch before, as
+    `last_prices` names them: an example to send again, since they may have changed."""
     plan = plan_batch(
         count,
         kind_of(heat),
@@ -35,7 +39,7 @@ def plan_lines(
         prices=_prices(case, batch),
         dawn_c=_dawn(case, batch, on, h),
     )
-    return (_room(plan), _heat(plan, h), _feed(plan), cash_line(plan))
+    return (_room(plan), _heat(plan, h), _feed(plan), cash_line(plan, last))
 
 
 def kind_of(heat: tuple[str, ...]) -> str:
@@ -44,11 +48,23 @@ def kind_of(heat: tuple[str, ...]) -> str:
     return next((one for one in heat if one in known), "charcoal")
 
 
-def cash_line(plan: Plan) -> Line:
-    """Cash by two weeks and the price that comes out even; without prices, how to tell them."""
+def last_prices(batch: Batch | None) -> dict[str, str]:
+    """What a chick and a bag of feed cost in a batch before, by the names of LAST_PRICES; {} where
+    not both were told."""
+    told = _told_prices(batch)
+    known = all(name in told for name in LAST_PRICES)
+    return {name: str(told[name]) for name in LAST_PRICES} if known else {}
+
+
+def cash_line(plan: Plan, last: Mapping[str, str] | None = None) -> Line:
+    """Cash by two weeks and the price that comes out even; without prices, how to tell them. last:
+    prices to be named as those of the batch before."""
     budget = plan.budget
-    spans = [plan.cash(first, last) for first, last in ((0, 0), (1, 2), (3, 4), (5, 6))]
+    spans = [plan.cash(first, end) for first, end in ((0, 0), (1, 2), (3, 4), (5, 6))]
     if budget is None or None in spans:
+        if last:
+            was = {"chick": float(last["chick"]), "feed": float(last["feed_bag"])}
+            return Line("plan_prices_last", {"n": plan.count, **was})
         return Line("plan_prices", {"n": plan.count})
     told: dict[str, Value] = {}
     for name, span in zip("abcd", spans, strict=True):
@@ -108,12 +124,15 @@ def _area(area_m2: float) -> float:
 
 def _prices(case: Case, batch: Batch | None) -> Prices:
     """What the farmer told last, else what the cooperative set."""
-    told = {
+    known = {**case.cooperative.prices, **_told_prices(batch)}
+    return Prices(known.get("feed_bag"), known.get("chick"))
+
+
+def _told_prices(batch: Batch | None) -> dict[str, float]:
+    return {
         str(one.values.get("of")): float(str(one.values["amount"]))
         for one in (batch.live_events("price") if batch else ())
     }
-    known = {**case.cooperative.prices, **told}
-    return Prices(known.get("feed_bag"), known.get("chick"))
 
 
 def _dawn(case: Case, batch: Batch | None, on: date | None, h: Husbandry) -> float | None:

@@ -5,19 +5,23 @@ essentials first. Pure; called by morning, evening and hours.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import time
+from datetime import date, datetime, time, timedelta
 
 from bot.day.conditions import holds_by_record, holds_for, traits
 from bot.day.countdown import is_open, is_promised
 from bot.day.figures import figure
 from bot.day.standing import Standing, troubles
-from bot.facts.farm import Batch, Case
+from bot.facts.farm import Batch, Case, Said
 from bot.facts.talk import Line, Value
+from bot.facts.told import lines_of
 from bot.handbook.shape_calendar import Row
 
 FIRST = -100
+AGAIN = 50  # places that a step told before moves back
 WAITING = 2  # places that a row moves forward for each day it has waited
 EVENING = time(15, 0)  # whoever arrives from here on has the night in the same answer
+FIRE = frozenset(("fire", "fumes"))  # slots of fire, in texts of their own
+FIRE_DAYS = 7  # once is enough for so long, while they are waited for and while stoves burn
 
 
 def rows_due(at: Standing, slot: str) -> list[Row]:
@@ -44,7 +48,7 @@ def open_rows(at: Standing, slot: str) -> Sequence[Row]:
     waits for stands in the record, so those days are never shared."""
     if at.age < 0:
         return _worked_out(at, slot)
-    answered = night_in_answer(at.case, at.batch)
+    answered = fire_in_answer(at)
     key = (at.calendar, slot, at.age, at.today, traits(at), answered)
     memo = at.batch.said_days.memo
     if key not in memo:
@@ -80,6 +84,8 @@ def _order(row: Row, at: Standing) -> tuple[bool, bool, int]:
     without end, of which those that have waited long move forward, so that none is crowded out."""
     if is_promised(row, at):
         return not row.essential, False, FIRST
+    if row.by is not None and row.id in at.said:
+        return not row.essential, False, row.priority + AGAIN  # what was never said goes first
     passing = row.every is None or row.window < row.every
     if row.essential or passing:
         return not row.essential, False, row.priority
@@ -95,7 +101,7 @@ def is_said(row: Row, at: Standing) -> bool:
         before = at.said.get(row.after)
         if before is None or before >= at.today:
             return True
-    if row.slot in ("fire", "fumes") and row.first == 0 and night_in_answer(at.case, at.batch):
+    if row.slot in FIRE and (_fire_waits(at) or (row.first == 0 and fire_in_answer(at))):
         return True
     last = at.said.get(row.id)
     if row.by is not None:
@@ -116,6 +122,45 @@ def night_in_answer(case: Case, batch: Batch) -> bool:
     if batch.arrived_at is None:
         return False
     return batch.arrived_at.astimezone(case.cooperative.zone).time() >= EVENING
+
+
+def fire_in_answer(at: Standing) -> bool:
+    """Whether the answer to "arrived" carried the fire texts: with the night, unless they had gone
+    out within a day before."""
+    if at.batch.arrived_at is None or not night_in_answer(at.case, at.batch):
+        return False
+    return not fire_is_fresh(at, at.batch.arrived_at.astimezone(at.case.cooperative.zone))
+
+
+def fire_is_fresh(at: Standing, local: datetime) -> bool:
+    """Whether the fire texts of an evening are less than a day old at this hour."""
+    last = fire_told(at.batch, local.date())
+    if last is None:
+        return False
+    ago = (local.date() - last).days
+    return ago < 1 or (ago == 1 and local.time() < at.night_opens)
+
+
+def fire_told(batch: Batch, until: date) -> date | None:
+    """The last day up to `until` on which a fire text went out."""
+    days = batch.said_days.slots.items()
+    return max((day for day, slots in days if day <= until and not FIRE.isdisjoint(slots)),
+               default=None)  # fmt: skip
+
+
+def fire_kept(batch: Batch, day: date) -> str:
+    """What stays said of fire when their coming moves to `day`, as lines of facts.told: once is
+    enough while they are waited for; with the birds it comes anew."""
+    fire = [one for one in batch.said if one.slot in FIRE and (day - one.on_date).days <= FIRE_DAYS]
+    return lines_of(Said(f"{one.row.partition('_')[0]}_before", one.on_date, one.slot)
+                    for one in fire)  # fmt: skip
+
+
+def _fire_waits(at: Standing) -> bool:
+    """While they are still waited for, once in a week is enough."""
+    last = fire_told(at.batch, at.today - timedelta(days=1)) if at.age <= 0 else None
+    waited = at.batch.arrived_at is None
+    return waited and last is not None and (at.today - last).days < FIRE_DAYS
 
 
 def line_of(row: Row, at: Standing) -> Line | None:

@@ -7,13 +7,13 @@ alone: water now, feed at its hour. Called by `turn.choose`.
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 
 from bot.day.arrival import arrival_texts
+from bot.day.rows import fire_kept
 from bot.decide.common import about, answer, asked_batch, menu, number, say
-from bot.facts.farm import Batch, Case, Said
+from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Meaning, Question
-from bot.facts.told import lines_of
 from bot.facts.writes import (
     AddBatch,
     AddEvent,
@@ -26,7 +26,6 @@ from bot.facts.writes import (
 from bot.handbook.shapes import Handbook
 
 NEW_HOURS = timedelta(hours=3)  # told again so much later, the box has only come now
-FIRE = (("fire", "fire"), ("gas", "fire"), ("fumes", "fumes"))  # rows of the calendar, their slots
 EARLY = 1  # days before the day planned; an arrival told earlier may be something else that came
 
 
@@ -62,17 +61,8 @@ def answer_arrived(meaning: Meaning, case: Case, handbook: Handbook) -> Decision
         return Decision((say("step_again"),), (CloseQuestion(),))
     tomorrow = case.today + timedelta(days=1)  # asked again then; "arrived" says it any time
     changes = {"state": "planned", "placed_on": tomorrow, "arrived_at": None,
-               "said": _fire_said(batch, case.today)}  # fmt: skip
+               "said": fire_kept(batch, tomorrow)}  # fmt: skip
     return Decision((say("clock_stopped"),), (ChangeBatch(batch.id, changes),))
-
-
-def _fire_said(batch: Batch, today: date) -> str:
-    """From the second "not yet" on the fire texts count as said: once is enough while they are
-    waited for. With the birds they come anew."""
-    if batch.placement_version == 1:
-        return ""
-    yesterday = today - timedelta(days=1)
-    return lines_of(Said(f"{row}_before", yesterday, slot) for row, slot in FIRE)
 
 
 def cancelled(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

@@ -38,6 +38,7 @@ BAG_KG = 50  # the common bag where no weight is said; common practice, no sourc
 NOON = 12
 FEW, MANY, MANY_BIRDS = 10, 20, 500  # birds weighed together; common practice
 FUEL_KG = "fuel_kg"
+FUELS = ("charcoal", "gas", "kerosene", "wood")
 WEEK, WEIGHING_DAYS = 7, 4  # weighed weekly; the figure may come some days late
 GROWN = 21  # no standing menu of brooding from here
 SURE = "sure"  # the question that asks a doubtful figure once more
@@ -216,7 +217,7 @@ def treated(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     day = day_of(case, meaning)
     write = AddEvent(batch.id, "treated", day, values)
     if meaning.slots.days is not None:
-        return Decision((say("treated_days", date=day, n=meaning.slots.days),), (write,))
+        return Decision((_wait(day, meaning.slots.days),), (write,))
     ask = number("withdrawal", "ask_withdrawal", "count", 0, 90)
     return Decision((say("treated", date=day),), (write,), ask)
 
@@ -232,7 +233,12 @@ def answer_withdrawal(meaning: Meaning, case: Case, handbook: Handbook) -> Decis
     last = given[-1]
     values = {**last.values, "days": days, REPLACES: [last.id]}
     writes = (AddEvent(batch.id, "treated", last.on_date, values),)
-    return Decision((say("treated_days", date=last.on_date, n=days),), writes)
+    return Decision((_wait(last.on_date, days),), writes)
+
+
+def _wait(day: date, days: int) -> Line:
+    """What the label says of sale and eating."""
+    return say("treated_days", date=day, n=days) if days else say("treated_none", date=day)
 
 
 def expense(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -260,27 +266,46 @@ def fuel(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     batch = running(case) or (case.batch if bought else None)
     if batch is None:
         return no_batch(case)
-    kg = meaning.slots.kg
+    kg = _fuel_kg(meaning.slots, meaning.slots.heat, handbook)
     if bought:
         return _fuel_in(meaning.slots, batch, day_of(case, meaning), handbook)
     if kg is None or not kg:
         return answer(say("fuel_how_much"))
     night = case.today if case.local.hour >= NOON else case.today - timedelta(days=1)
     write = AddEvent(batch.id, "fuel", night, {"kg": kg, "heat": meaning.slots.heat})
-    return Decision((say("fact_fuel", kg=kg),), (write,))
+    heat = meaning.slots.heat or next(iter(batch.heat), None)
+    return Decision((_of_fuel("fact_fuel", kg, heat),), (write,))
 
 
 def _fuel_in(slots: Slots, batch: Batch, day: date, handbook: Handbook) -> Decision:
-    """Fuel bought, in kilograms or sacks of charcoal; told without either its kilos are asked."""
+    """Fuel bought, in kilograms or litres of kerosene, and what was paid for it; of sacks and
+    bottles, which are of any size, the kilos are asked."""
     heat = slots.heat or next(iter(batch.heat), None)
-    kg = slots.kg
-    if kg is None and slots.bags and heat == "charcoal":
-        kg = slots.bags * handbook.husbandry.charcoal_sack.value
+    kg = _fuel_kg(slots, heat, handbook)
+    paid = () if slots.price is None else (
+        AddEvent(batch.id, "expense", day, {"amount": slots.price, "on": "heat"}),
+    )  # fmt: skip
+    cost = () if slots.price is None else (say("fact_expense_on", money=slots.price, on="heat"),)
     if not kg:
         asked = number(FUEL_KG, "ask_fuel_kg", "feed", 0, 5000)
-        return Decision(question=about(asked, heat=heat or "", day=day.isoformat()))
+        return Decision(cost, paid, about(asked, heat=heat or "", day=day.isoformat()))
     write = AddEvent(batch.id, "fuel_in", day, {"kg": kg, "heat": heat})
-    return Decision((say("fact_fuel_in", kg=kg),), (write,))
+    return Decision((_of_fuel("fact_fuel_in", kg, heat), *cost), (write, *paid))
+
+
+def _of_fuel(key: str, kg: float, heat: str | None) -> Line:
+    """How much fuel, by its name where it is known."""
+    if heat not in FUELS:
+        return say(key, kg=kg)
+    return say(f"{key}_of", kg=kg, fuel=heat)
+
+
+def _fuel_kg(slots: Slots, heat: str | None, handbook: Handbook) -> float | None:
+    """Kilograms of fuel: as told, or by litres of kerosene."""
+    h = handbook.husbandry
+    if slots.kg is None and slots.litres and heat == "kerosene":
+        return round(slots.litres * h.fuel_measure[heat].value, 1)
+    return slots.kg
 
 
 def answer_fuel_kg(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

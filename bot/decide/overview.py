@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import timedelta
 
+from bot.day.closing import Past, closing_lines
 from bot.decide.common import answer, maybe, no_batch, say
 from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case
@@ -26,7 +27,7 @@ WEEK = 7
 
 def status(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """Day, birds, deaths, weight beside the curve, feed and until when, money: one part a batch,
-    the youngest first."""
+    the youngest first. After the last sale: how the batch went."""
     del meaning
     known = [one for one in case.batches if one.count is not None and one.placed_on is not None]
     running = [one for one in reversed(known) if one.state == "running" and _age(one, case) >= 0]
@@ -34,6 +35,9 @@ def status(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         first, *others = [_of(one, case, handbook.husbandry) for one in running]
         return Decision(first, more=tuple(others))
     batch = case.batch
+    if batch is None and case.ended is not None and case.ended.count:
+        told = closing_lines(case.ended, Past(), handbook.husbandry)
+        return Decision(told[:1], more=tuple((line,) for line in told[1:]))
     if batch is None or batch.placed_on is None or batch.count is None:
         return no_batch(case)
     return answer(say("status_planned", n=batch.count, date=batch.placed_on))

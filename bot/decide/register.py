@@ -7,14 +7,16 @@ a farmer said is lost on the way: the draft is a batch in the database. Called b
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
-from bot.day.planned import plan_lines
-from bot.decide.common import about, asked_batch, menu, number, say
+from bot.day.planned import LAST_PRICES, last_prices, plan_lines
+from bot.day.rows import fire_kept
+from bot.decide.common import HEATS, about, asked_batch, menu, number, say
 from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case
-from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Slots
+from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Slots, Value
 from bot.facts.writes import AddBatch, ChangeBatch, CloseQuestion, Join, SetConsent, Write
 from bot.handbook.shapes import Handbook
 from bot.husbandry.plan import birds_of_house
@@ -152,8 +154,10 @@ def _plan(
     on: date | None = None,
 ) -> tuple[tuple[Line, ...], ...]:
     """The plan, one line a text; none where the figures do not hold for so many."""
+    asked = case.question.about if case.question else {}
+    last = {**last_prices(_of_last_time(case, batch)), **_prices_of(asked)}
     try:
-        lines = plan_lines(case, count, heat, batch, handbook.husbandry, on)
+        lines = plan_lines(case, count, heat, batch, handbook.husbandry, on, last)
     except OutsideRange:
         return ()
     return tuple((line,) for line in lines)
@@ -220,45 +224,73 @@ def _complete(
     if slots.hatched and age > 0:
         return Decision((line,), writes, Question("hatch_came", "menu", "date", Line("ask_came")))
     heat = changes.get("heat") or (batch.heat if batch else ())
-    return Decision((line,), writes, None if heat else _ask_heat_of(case))
+    return Decision((line,), writes, None if heat else _ask_heat_of(case, batch))
+
+
+def _of_last_time(case: Case, now: Batch | None) -> Batch | None:
+    """The batch before this one, of which heat, thermometer and prices may be as they were."""
+    own = None if now is None else now.id
+    before = (one for one in (case.ended, *case.batches) if one is not None and one.id != own)
+    known = [one for one in before if one.heat]
+    return known[-1] if known else None
 
 
 def _have_they_come() -> Question:
     return menu("arrived", "have_they_come", ("yes", "not_yet"), "yes_no")
 
 
-def _ask_heat_of(case: Case) -> Question:
+def _ask_heat_of(case: Case, batch: Batch | None) -> Question:
     """With what are they kept warm; who kept chicks before is asked whether it is as it was."""
-    known = [one for one in (case.ended, *case.batches) if one is not None and one.heat_count]
-    last = known[-1] if known else None
-    if last is None or len(last.heat) != 1:
+    last = _of_last_time(case, batch)
+    if last is None:
         return ask_heat()
-    kind, stoves = last.heat[0], last.heat_count or 1
-    asked = menu(AGAIN, "ask_heat_again", ("yes", "no"), "yes_no", n=stoves, heat=kind)
+    prices = last_prices(last)
+    if len(last.heat) != 1:
+        return about(ask_heat(), **prices)
+    kind, stoves = last.heat[0], last.heat_count
+    counted: dict[str, Value] = {} if stoves is None else {"n": stoves}
+    key = "ask_heat_kind" if stoves is None else "ask_heat_again"
+    asked = menu(AGAIN, key, ("yes", "no"), "yes_no", heat=kind, **counted)
     has = "" if last.thermometer is None else "yes" if last.thermometer else "no"
-    return about(asked, heat=kind, stoves=str(stoves), thermometer=has)
+    return about(asked, heat=kind, stoves=str(stoves or ""), thermometer=has, **prices)
 
 
 def _heat_again(
     slots: Slots, case: Case, batch: Batch, handbook: Handbook, *, thinking: bool
 ) -> Decision:
-    """1 yes: heat, stoves and thermometer are those of the last batch. 2 no: asked as of anyone."""
+    """1 yes: heat, stoves and thermometer are those of the last batch; how many stoves is asked
+    where nobody told. 2 no: asked as of anyone."""
     was = case.question.about if case.question else {}
-    if slots.answer != "yes" or not was.get("heat"):
-        return Decision((), (), _marked(ask_heat()) if thinking else ask_heat())
-    heat, stoves = (was["heat"],), int(was["stoves"])
-    changes: dict[str, object] = {"heat": heat, "heat_count": stoves}
+    same = bool(was.get("heat")) and slots.heat == was["heat"]
+    if slots.heat and not same:
+        return _heat(slots, case, batch, handbook, thinking=thinking)
+    if not (same or slots.answer == "yes") or not was.get("heat"):
+        asked = about(ask_heat(), **_prices_of(was))
+        return Decision((), (), _marked(asked) if thinking else asked)
+    heat, stoves = (was["heat"],), int(was.get("stoves") or 0)
+    changes: dict[str, object] = {"heat": heat, "heat_count": stoves or None}
     if was.get("thermometer"):
         changes["thermometer"] = was["thermometer"] == "yes"
-    line = say("heat_again_is", n=stoves, heat=heat[0])
+    line = say("heat_again_is", n=stoves, heat=heat[0]) if stoves else say("heat_is", heat=heat[0])
     ask = None if was.get("thermometer") else _ask_thermometer()
+    if not stoves and not thinking and heat != ("none",):
+        ask = _ask_heat_count(heat[0])
     plan = _plan(case, batch.count, heat, batch, handbook) if thinking and batch.count else ()
     return Decision((line,), (ChangeBatch(batch.id, changes), CloseQuestion()), ask, more=plan)
 
 
+def _prices_of(was: Mapping[str, str]) -> dict[str, str]:
+    """What a question carries of the prices of the last batch."""
+    return {name: was[name] for name in LAST_PRICES if name in was}
+
+
+def _ask_heat_count(kind: str) -> Question:
+    return number("heat_count", "ask_heat_count", "count", 1, 40, heat=kind)
+
+
 def ask_heat() -> Question:
     """With what are they kept warm?"""
-    return menu("heat", "ask_heat", ("charcoal", "gas", "bulb", "kerosene", "wood"), "heat")
+    return menu("heat", "ask_heat", HEATS, "heat")
 
 
 def _heat(
@@ -276,12 +308,12 @@ def _heat(
         write = ChangeBatch(batch.id, {"heat": heat, "heat_count": slots.heat_count})
         if slots.heat_count or heat == ("none",):
             return Decision((say("heat_is", heat=heat[0]),), (write,), _ask_thermometer())
-        ask = number("heat_count", "ask_heat_count", "count", 1, 40, heat=heat[0])
-        return Decision((), (write,), ask)
+        return Decision((), (write,), _ask_heat_count(heat[0]))
     if batch.heat_count is None and slots.count:
         write = ChangeBatch(batch.id, {"heat_count": slots.count})
         line = say("heat_count_is", n=slots.count)
-        return Decision((line,), (write,), _ask_thermometer())
+        told = batch.thermometer is not None
+        return Decision((line,), (write,), None if told else _ask_thermometer())
     if slots.answer in ("yes", "no"):
         has = slots.answer == "yes"
         known = (ChangeBatch(batch.id, {"thermometer": has}), CloseQuestion())
@@ -302,7 +334,8 @@ def _second(meaning: Meaning, case: Case, other: Batch, handbook: Handbook) -> D
         return _grow(slots, case, other, handbook)
     moved = other.state == "planned" and slots.count is None and meaning.intent is Intent.REGISTER
     if moved and day is not None and day > case.today and day != other.placed_on:
-        changes = {"placed_on": day}  # "they come monday instead": the day alone has moved
+        # "they come monday instead": the day alone has moved
+        changes = {"placed_on": day, "said": fire_kept(other, day)}
         line = say("moved_date", n=other.count, date=day)
         return Decision((line,), _writes(case, other, dict(changes)))
     same_day = day is None or day == other.placed_on

@@ -130,6 +130,8 @@ def _placed(slots: Slots, case: Case) -> Decision | None:
     if value < max(1, gone):
         return None
     changed = ChangeBatch(batch.id, {"count": int(value)})
+    if batch.state == "planned":
+        return Decision((say("corrected_plan", n=int(value), was=batch.count),), (changed,))
     told = say("corrected_count", n=int(value), was=batch.count)
     return Decision((told, say("alive_now", n=int(value) - gone)), (changed,))
 

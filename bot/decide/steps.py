@@ -47,7 +47,8 @@ def answer_vet(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return answer(say("register_first"))
     if meaning.slots.answer == "yes":
         writes = (AddEvent(batch.id, "vet", case.today, {}), CloseQuestion())
-        return Decision((say("vet_reached"),), writes)
+        gone = batch.state == "running" and not batch.alive
+        return Decision((say("vet_reached_none" if gone else "vet_reached"),), writes)
     return _no_vet_yet(batch)
 
 

@@ -319,7 +319,7 @@ class Recent:
 class Case:
     """All we know when a message arrives or a text falls due. now: aware, UTC. batches: drafts,
     planned and running ones, youngest last. ended: the last closed batch of a phone that has
-    no other, where a text arrived.
+    no other, where a text arrived; beside others where a slip is put right or chicks are ordered.
     language: how to speak to this person. contacts: whose birds the phone serves beside those of
     the person who holds it, where a text arrived. limits: what is answered at most. answered: False
     where only STOP, HELP and danger are (an unknown number of another country, a spent budget).

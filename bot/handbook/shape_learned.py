@@ -82,6 +82,10 @@ class Learned:
         """The column of each (kind, code)."""
         return {name: at for at, name in enumerate(self.names)}
 
+    def found(self, *names: tuple[str, str]) -> NDArray[np.int64]:
+        """The column of each (kind, code), or -1."""
+        return np.array([self.column.get(one, -1) for one in names], np.int64)
+
     @property
     def rows(self) -> int:
         """How many rows a feature may fall into; a power of two."""

@@ -66,6 +66,7 @@ ANSWERS = (
     "cold",
 )
 GRAMMAR = (
+    "lacks",
     "gone",
     "past",
     "now",

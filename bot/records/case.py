@@ -175,8 +175,8 @@ _TURN_NAMES = tuple(one.name for one in fields(Turn))
 def cases_of_phones(
     connection: Connection, phone_ids: Sequence[int], now: datetime, *, planning: bool = False
 ) -> dict[int, Case]:
-    """The cases of many phones, by phone id. planning: what the calendar needs: the rows already
-    said as well, closed batches whose house is still empty, of the open question only which it is.
+    """The cases of many phones, by phone id. planning: what the calendar needs: closed batches
+    whose house is still empty as well, of the open question only which it is.
     Two statements, however many phones: one of them for the cooperatives."""
     bound = {"ids": list(phone_ids), "since": now - QUESTION_OPEN}
     phones: dict[int, list[Row[Any]]] = {}
@@ -293,6 +293,13 @@ _ENDED: Select[Any] = (
 )  # fmt: skip
 
 
+def with_ended(connection: Connection, case: Case) -> Case:
+    """The case with the batch that was closed last, where others are beside it."""
+    if case.ended is not None or not case.batches or not case.phone.id:
+        return case
+    return replace(case, ended=_ended(connection, case.phone.id))
+
+
 def _ended(connection: Connection, phone_id: int) -> Batch | None:
     """The batch of a phone that was closed last."""
     row = connection.execute(_ENDED, {"phone": phone_id}).first()
@@ -320,8 +327,7 @@ def _case(
     )
     newest = {one.batch_id: one for one in rows if one.batch_id is not None}
     batches = tuple(
-        _batch(one, Told(one.batch_said) if planning and one.batch_said else ())
-        for one in newest.values()
+        _batch(one, Told(one.batch_said) if one.batch_said else ()) for one in newest.values()
     )
     language = person.language if person else cooperative.language
     return Case(now, cooperative, phone, person, language, batches, question)

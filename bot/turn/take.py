@@ -15,8 +15,10 @@ from datetime import date, datetime, timedelta
 from sqlalchemy import Connection, or_, select
 from sqlalchemy.exc import IntegrityError
 
+from bot.day.countdown import step_told
 from bot.day.quiet import opens
-from bot.decide import whose
+from bot.decide import register, whose
+from bot.decide.common import HEATS
 from bot.decide.danger import danger_kind
 from bot.decide.named import named
 from bot.facts.farm import Case, OpenQuestion
@@ -33,7 +35,7 @@ from bot.facts.writes import (
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.apply import Applying, apply, ask, ask_other, begin
-from bot.records.case import Turn, case_of_number, with_recent
+from bot.records.case import Turn, case_of_number, with_ended, with_recent
 from bot.records.forgetting import forget
 from bot.records.marks import mark_of
 from bot.records.outbox_rows import Text, put
@@ -54,6 +56,7 @@ SAME_MISS = timedelta(hours=1)  # "not understood" is said once an hour in the s
 EVERYONE = House(countries=("all",))
 STALE = timedelta(hours=6)  # an answer by SMS that could not be sent by then is of no use
 PUSH_KEPT = timedelta(days=1)  # what another phone is told is stale afterwards
+OF_THE_LAST = (Intent.UNDO, Intent.CORRECT, Intent.PLAN, Intent.REGISTER)
 ORDERING = (Intent.PLAN, Intent.REGISTER, Intent.ARRIVED, Intent.STOP)
 SHORTEST_TWICE = 13  # characters; a farmer may rightly answer 1 twice
 
@@ -136,9 +139,13 @@ def take_within(
     else:
         case = whose.spoken_of(case, incoming.text, handbook)
         meaning = _read(reader, incoming, case, handbook)
+        case, meaning = _of_a_step(reader, incoming, case, meaning, handbook)
+        case, meaning = _heat_in_words(reader, incoming.text, case, meaning)
+        case = _with_the_last_one(connection, case, meaning)
         case = _speaking(case, incoming.language or meaning.language)
         decision = choose(meaning, case, handbook, incoming.text)
-    decision = _sparing(with_closing(connection, case, decision, handbook), incoming, open_before)
+    decision = with_closing(connection, case, decision, handbook)
+    decision = _sparing(decision, case.question, open_before)
     decision = within_caps(connection, case, meaning, decision, incoming.text,
                            _served_from(case, incoming, house))  # fmt: skip
     said = _unlike_before(wording(decision, case, handbook), decision, turns, incoming)
@@ -219,11 +226,12 @@ def _on_screen(case: Case, incoming: Incoming) -> Case:
     return replace(case, question=incoming.asked, recent=recent)
 
 
-def _sparing(decision: Decision, incoming: Incoming, before: OpenQuestion | None) -> Decision:
-    """An answer at a screen closes its own question, not another that is open on the phone."""
-    if incoming.channel != "ussd" or before is None:
-        return decision
-    if incoming.asked is not None and incoming.asked.name == before.name:
+def _sparing(
+    decision: Decision, asked: OpenQuestion | None, before: OpenQuestion | None
+) -> Decision:
+    """An answer at a screen, or to an earlier text, closes its own question, not another that is
+    open on the phone."""
+    if before is None or (asked is not None and asked.name == before.name):
         return decision
     if any(isinstance(one, SetConsent) for one in decision.writes):
         return decision
@@ -326,6 +334,43 @@ def _read(reader: Reader, incoming: Incoming, case: Case, handbook: Handbook) ->
         return Meaning(Intent(incoming.opt_out.lower()))
     wished = wish_of(incoming.text, handbook.texts, case.cooperative.region)
     return wished or _read_of_one(reader, incoming.text, case, handbook)
+
+
+def _of_a_step(
+    reader: Reader, incoming: Incoming, case: Case, meaning: Meaning, handbook: Handbook
+) -> tuple[Case, Meaning]:
+    """ "1" or "done" that answers no open question is said of the step of the last morning. Beside
+    young birds a lone digit keeps to the standing menu."""
+    asked = case.question
+    answers = asked is not None and meaning.slots.answer in asked.options
+    if incoming.channel != "sms" or meaning.intent is not Intent.OTHER or answers:
+        return case, meaning
+    lone = incoming.text.strip(" .()").isdigit()
+    step = step_told(case, handbook.calendar)
+    if step is None or (lone and any(one.state == "running" for one in case.batches)):
+        return case, meaning
+    stepping = replace(case, question=step)
+    found = reader.read(incoming.text, hearing(stepping, case.today))
+    return (stepping, found) if found.slots.answer in step.options else (case, meaning)
+
+
+def _with_the_last_one(connection: Connection, case: Case, meaning: Meaning) -> Case:
+    """A slip may be in the batch that was closed last, and a new one may be kept as it was."""
+    ordering = case.question is not None and case.question.name in register.QUESTIONS
+    if ordering or any(one.intent in OF_THE_LAST for one in meaning.facts()):
+        return with_ended(connection, case)
+    return case
+
+
+def _heat_in_words(reader: Reader, text: str, case: Case, meaning: Meaning) -> tuple[Case, Meaning]:
+    """ "gas" to "heat as last time?": answered in words, as if the heat itself was asked."""
+    asked = case.question
+    if asked is None or asked.name != register.AGAIN or meaning.intent is not Intent.OTHER:
+        return case, meaning
+    heat = replace(case, question=replace(asked, prompt="heat", options=HEATS))
+    found = reader.read(text, hearing(heat, case.today))
+    said = found.slots.heat is not None and not meaning.slots.answer
+    return (heat, found) if said else (case, meaning)
 
 
 def _read_of_one(reader: Reader, text: str, case: Case, handbook: Handbook) -> Meaning:

@@ -6,7 +6,7 @@ Called by `read`. Everything later (signs, facts, questions) looks only at this.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -41,10 +41,14 @@ class Clause:
         return not self.spans.keys().isdisjoint(names)
 
 
+Valued = Mapping[str, Mapping[str, list[Span]]]  # "@day:-1" as {"@day": {"-1": ...}}
+_NOWHERE: Mapping[str, list[Span]] = {}
+
+
 @dataclass(slots=True)
 class Text:
     """An annotated text. plain: in lower-case ASCII. languages: codes by likelihood. guessed:
-    tokens taken for another word."""
+    tokens taken for another word. valued: classes that carry a value, by their kind."""
 
     plain: str
     tokens: list[Token]
@@ -56,6 +60,7 @@ class Text:
     unknown: int
     cut: bool
     active: frozenset[int] = frozenset()  # folders whose words carry the text
+    valued: Valued = field(default_factory=dict)
 
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the text."""
@@ -63,7 +68,12 @@ class Text:
 
     def at(self, name: str, index: int) -> bool:
         """Whether a token belongs to a class."""
-        return any(span.start <= index < span.end for span in self.spans.get(name, ()))
+        places = self.spans.get(name)
+        return places is not None and any(span.start <= index < span.end for span in places)
+
+    def values(self, kind: str) -> Mapping[str, list[Span]]:
+        """Where the classes of a kind stand, by value: of "@day" those of "-1", "0", ..."""
+        return self.valued.get(kind, _NOWHERE)
 
     def words(self) -> list[str]:
         """The words and numbers, without marks."""
@@ -90,7 +100,8 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     active = alone or _active(scores, 0.4)
     spans = _spans([lexicon.reading(one, active) for one in entries], active)
     spans = _without_covered(spans)
-    numbers = find_numbers(found, _number_spans(spans))
+    valued = _valued(spans)
+    numbers = find_numbers(found, _number_spans(spans, valued))
     if numbers:
         spans["n"] = [Span(number.start, number.end) for number in numbers]
     for year in _years(numbers, spans):
@@ -98,7 +109,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
             spans.setdefault(name, []).append(year)
             spans[name].sort(key=lambda span: (span.start, -span.end))
     order = sorted(range(len(scores)), key=lambda at: -scores[at])
-    clauses = _clauses(found, spans)
+    clauses = _clauses(found, spans, valued)
     for clause in clauses:
         clause.spans = _inside(spans, clause)
         _keep_opening(clause)
@@ -118,6 +129,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         unknown,
         cut,
         alone or _active(scores, 0.25),
+        valued,
     )
 
 
@@ -164,7 +176,7 @@ def _by_ear(
     known: list[tuple[Entry, ...]] = []
     heard: list[int] = []
     for token, entry in zip(found, entries, strict=True):
-        strange = token.kind == "word" and all(one.language in foreign for one in entry)
+        strange = token.kind == "word" and foreign.issuperset([one.language for one in entry])
         parts = sounds.apart(token.text) if strange else None
         if parts is not None:
             whole.append(Token(parts[0], "word"))
@@ -200,8 +212,7 @@ def _entries(
     unknown = 0
     for at, token in enumerate(found):
         known = lexicon.look_up(token.text)
-        bare = all(_says_nothing(entry.name) for entry in known)  # no more than wana-, wame-
-        if bare and token.kind == "word":
+        if token.kind == "word" and _is_bare(known):
             better = None if known else speller.correct(token.text)
             better = better or speller.verb(token.text, lexicon)
             if better is not None:
@@ -213,9 +224,10 @@ def _entries(
     return entries, guessed, unknown
 
 
-def _says_nothing(name: str) -> bool:
-    """The persons of a verb, or the beginning of a word in some pattern ("=wana*")."""
-    return name in _PERSONS or (name.startswith("=") and name.endswith("*"))
+def _is_bare(known: Iterable[Entry]) -> bool:
+    """No more than the persons of a verb, or the beginning of a word in some pattern ("=wana*")."""
+    names = (entry.name for entry in known)
+    return all(name in _PERSONS or (name[0] == "=" and name[-1] == "*") for name in names)
 
 
 def _language_scores(
@@ -227,11 +239,12 @@ def _language_scores(
     """How much speaks for each language: words only it knows count most."""
     scores = [0.0] * len(lexicon.codes)
     for token, known in zip(found, entries, strict=True):
-        if token.kind == "number":
+        if not known or token.kind == "number":
             continue
         languages = {entry.language for entry in known}
+        share = 1.0 if len(languages) == 1 else 0.3 / len(languages)
         for at in languages:
-            scores[at] += 1.0 if len(languages) == 1 else 0.3 / len(languages)
+            scores[at] += share
     if language in lexicon.codes:
         scores[lexicon.codes.index(language)] += 0.3
     return scores
@@ -253,8 +266,8 @@ def _wholly_in(
 
 def _is_of(language: int, known: Sequence[Entry]) -> bool:
     """A word of this language: it means something there, or stands only in a pattern there."""
-    meaning = [one for one in known if not one.name.startswith("=")]
-    return any(one.language == language for one in meaning or known)
+    meaning = [one.language for one in known if one.name[0] != "="]
+    return language in (meaning or [one.language for one in known])
 
 
 def _active(scores: Sequence[float], share: float) -> frozenset[int]:
@@ -270,7 +283,8 @@ def _spans(read: Sequence[Reading], active: frozenset[int]) -> dict[str, list[Sp
         for name, whole in _phrases(read, at, active):
             spans[name].append(_phrase(whole, at, at + len(whole)))
     for places in spans.values():
-        places.sort(key=lambda span: (span.start, -span.end))
+        if len(places) > 1:
+            places.sort(key=lambda span: (span.start, -span.end))
     return spans
 
 
@@ -281,15 +295,21 @@ def _phrases(
     begun = read[at].phrases
     if not begun or at + 1 == len(read):
         return
-    for second, _, _ in read[at + 1].classes:
-        for parts, entry in begun.get(second, ()):
-            whole = read[at : at + len(parts)]
-            if len(whole) < len(parts):
-                continue
-            if not all(part in word.names for part, word in zip(parts, whole, strict=True)):
-                continue
-            if entry.language in active or not _known_in(whole, active):
-                yield entry.name, whole
+    rows = (
+        row
+        for second, _, _ in read[at + 1].classes
+        for phrases in begun
+        if second in phrases
+        for row in phrases[second]
+    )
+    for parts, entry in rows:
+        whole = read[at : at + len(parts)]
+        if len(whole) < len(parts):
+            continue
+        if not all(part in word.names for part, word in zip(parts, whole, strict=True)):
+            continue
+        if entry.language in active or not _known_in(whole, active):
+            yield entry.name, whole
 
 
 def _known_in(read: Iterable[Reading], active: frozenset[int]) -> bool:
@@ -344,25 +364,29 @@ def _harmless(spans: dict[str, list[Span]]) -> Iterable[Span]:
             yield span
 
 
-def _number_spans(spans: dict[str, list[Span]]) -> NumberSpans:
-    tables: dict[str, dict[str, list[Span]]] = {"@number": {}, "@first": {}, "@amount": {}}
+def _valued(spans: dict[str, list[Span]]) -> Valued:
+    valued: dict[str, dict[str, list[Span]]] = {}
     for name, places in spans.items():
-        kind, _, value = name.partition(":")
-        if kind in tables:
-            tables[kind][value] = places
+        if ":" in name:
+            kind, _, value = name.partition(":")
+            valued.setdefault(kind, {})[value] = places
+    return valued
+
+
+def _number_spans(spans: dict[str, list[Span]], valued: Valued) -> NumberSpans:
     return NumberSpans(
-        {int(value): places for value, places in tables["@number"].items()},
-        {int(value): places for value, places in tables["@first"].items()},
-        {float(value): places for value, places in tables["@amount"].items()},
+        {int(value): places for value, places in valued.get("@number", _NOWHERE).items()},
+        {int(value): places for value, places in valued.get("@first", _NOWHERE).items()},
+        {float(value): places for value, places in valued.get("@amount", _NOWHERE).items()},
         frozenset(span.start for span in spans.get("@joiner", ())),
         {span.start: span.end for span in spans.get("@half", ())},
         frozenset(span.start for span in spans.get("@weak", ())),
     )
 
 
-def _clauses(found: Sequence[Token], spans: dict[str, list[Span]]) -> list[Clause]:
+def _clauses(found: Sequence[Token], spans: dict[str, list[Span]], valued: Valued) -> list[Clause]:
     starters = {span.start for span in spans.get("@clause", ())}
-    sighs = _sighs(found, spans)
+    sighs = _sighs(found, spans, valued) if "what_to_do" in spans else ()
     clauses: list[Clause] = []
     start, sentence = 0, 0
 
@@ -387,7 +411,7 @@ def _clauses(found: Sequence[Token], spans: dict[str, list[Span]]) -> list[Claus
     return clauses
 
 
-def _sighs(found: Sequence[Token], spans: dict[str, list[Span]]) -> set[int]:
+def _sighs(found: Sequence[Token], spans: dict[str, list[Span]], valued: Valued) -> set[int]:
     """ "they gasp what do i do?": what is told stands for itself, and the question closes the text.
     Not behind an "if" or "when" that opens what is asked about."""
     words = [at for at, token in enumerate(found) if token.kind != "mark"]
@@ -398,10 +422,10 @@ def _sighs(found: Sequence[Token], spans: dict[str, list[Span]]) -> set[int]:
     }
     ends = {words[-1] + 1} if words else set()
     opened = supposing.intersection(range(3)) and "wake_try" not in spans
+    days = valued.get("@day", _NOWHERE).values()
     idle = {
         at
-        for name, places in spans.items()
-        if name in ("@polite", "@now") or name.startswith("@day:")
+        for places in (spans.get("@polite", ()), spans.get("@now", ()), *days)
         for span in places
         for at in range(span.start, span.end)
     }

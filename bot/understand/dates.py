@@ -71,9 +71,12 @@ def find_days(text: Text, index: Index, today: date) -> list[Day]:
 
 def _with_month(text: Text, number: Number) -> bool:
     """ "tarehe 15 oktoba": the month is said."""
+    behind = (number.end, number.end + 1)
     return any(
-        name.startswith("@month:") and (text.at(name, number.end) or text.at(name, number.end + 1))
-        for name in text.spans
+        span.start <= at < span.end
+        for places in text.values("@month").values()
+        for span in places
+        for at in behind
     )
 
 
@@ -219,17 +222,16 @@ def _measures(text: Text, number: Number) -> bool:
 
 
 def _named(text: Text) -> Iterator[Day]:
-    for name, places in text.spans.items():
-        if name.startswith("@day:"):
-            for span in places:
-                yield Day(span.start, span.end, int(name[5:]))
-        elif name.startswith("@weekday:"):
-            for span in places:
-                before = span.start - 1
-                last = text.at("last_day", before) or text.at("last_day", span.end)
-                last = last or (text.at("@since", before) and not text.has("plan"))
-                coming = text.at("next_day", before) or text.at("next_day", span.end)
-                yield Day(span.start, span.end, None, int(name[9:]), last, coming)
+    for offset, places in text.values("@day").items():
+        for span in places:
+            yield Day(span.start, span.end, int(offset))
+    for weekday, places in text.values("@weekday").items():
+        for span in places:
+            before = span.start - 1
+            last = text.at("last_day", before) or text.at("last_day", span.end)
+            last = last or (text.at("@since", before) and not text.has("plan"))
+            coming = text.at("next_day", before) or text.at("next_day", span.end)
+            yield Day(span.start, span.end, None, int(weekday), last, coming)
 
 
 def _calendar(text: Text, today: date) -> Iterator[Day]:
@@ -252,13 +254,11 @@ def _calendar(text: Text, today: date) -> Iterator[Day]:
         day = _from_figures(run, today)
         if day is not None and (len(run) == 3 or tokens[at + 1].text == "/"):
             yield Day(at, end, day)
-    for name, places in text.spans.items():
-        if not name.startswith("@month:"):
-            continue
+    for month, places in text.values("@month").items():
         for span in places:
             for number in text.numbers:
                 if number.end in (span.start, span.start - 1) or number.start == span.end:
-                    offset = _offset(today, number.value, int(name[7:]), None)
+                    offset = _offset(today, number.value, int(month), None)
                     if offset is not None:
                         low, high = min(span.start, number.start), max(span.end, number.end)
                         yield Day(low, high, offset)

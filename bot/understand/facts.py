@@ -17,14 +17,13 @@ from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
 from bot.understand.sales import FEEDING, beside, beside_birds, of_the_dead, per_kg, trade
 from bot.understand.scene import Fact, Scene
-from bot.understand.spent import paid
+from bot.understand.spent import FUELS, paid
 from bot.understand.taken import corrected, counted, moved, taken
 from bot.understand.treated import treated
 
 MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
-FUELS = ("charcoal", "gas", "kerosene", "wood")
 MOST_WEIGHED = 100  # birds of a sample
 _LABELS = ("no", "nr", "number", "namba")  # "no1 1.05 no2 1.2"
 LIGHT = 20.0  # below it a figure without a unit is of kilograms, from it of grams
@@ -43,6 +42,7 @@ def find_facts(scene: Scene) -> list[Fact]:
     found += [*taken(scene), *counted(scene), *moved(scene)]
     found = [fact for fact in found if not _to_come(scene, fact)]
     found = [fact for fact in found if not _killed_for(fact, found)]
+    found = [fact for fact in found if not _paid_for_fuel(fact, found)]
     if any(fact.intent in GONE for fact in found):
         found = [fact for fact in found if not _only_not_dead(scene, fact)]
     found.sort(key=lambda fact: fact.at)
@@ -56,6 +56,12 @@ def _killed_for(fact: Fact, told: list[Fact]) -> bool:
     """ "killed 6 for the feast": eaten, and not counted as dead once more."""
     same = (one.slots.count for one in told if one.intent is Intent.TAKEN)
     return fact.intent is Intent.DEATHS and fact.slots.deaths in same and bool(fact.slots.deaths)
+
+
+def _paid_for_fuel(fact: Fact, told: list[Fact]) -> bool:
+    """ "bought gas 24 kg for 25000": the money stands with the fuel, and is no second expense."""
+    prices = (one.slots.price for one in told if one.intent is Intent.FUEL)
+    return fact.intent is Intent.EXPENSE and fact.slots.price in prices
 
 
 def _only_not_dead(scene: Scene, fact: Fact) -> bool:
@@ -144,20 +150,22 @@ def _of_today(scene: Scene, told: Clause) -> list[Number]:
 
 def stores(scene: Scene) -> Iterator[Fact]:
     """Feed, water and weights: which one a mass belongs to is told by the words about it."""
-    yield from _weights(scene)
+    weights = list(_weights(scene))
+    yield from weights
     sold = scene.sold_at is not None
     fed = {span.start for span in scene.text.spans.get("fed", ())}
     fed -= {span.start for span in scene.text.spans.get("taken", ())}  # "the hotel took 60"
     if sold and not (fed or scene.has("feed", "water") or scene.of_kind("litres")):
         return
-    weighed = any(True for _ in _weights(scene))
     masses = _put_right(scene, scene.of_kind("grams", "bags"))
-    burnt = [one for one in masses if _burnt(scene, one)]
+    litres = _put_right(scene, scene.of_kind("litres"))
+    burnt = [one for one in (*masses, *litres) if _burnt(scene, one)]
     masses = [one for one in masses if one not in burnt]
+    litres = [one for one in litres if one not in burnt]
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
     masses = [one for one in masses if not _other_goods(scene, one)]
-    if weighed or sold:
+    if weights or sold:
         masses = [one for one in masses if _eaten(scene, one)]
     if masses and not scene.has("ask_only"):
         total = _today(scene, masses)
@@ -178,7 +186,6 @@ def stores(scene: Scene) -> Iterator[Fact]:
                 ),
                 total.start,
             )
-    litres = _put_right(scene, scene.of_kind("litres"))
     if litres:
         one = _today(scene, litres)
         yield Fact(Intent.WATER, Slots(litres=round(one.value, 2)), one.start)
@@ -471,7 +478,7 @@ def _eaten(scene: Scene, mass: Quantity) -> bool:
 
 
 def _burnt(scene: Scene, mass: Quantity) -> bool:
-    """A mass with the name of a fuel right beside it, and none of feed."""
+    """A measure with the name of a fuel right beside it, and none of feed."""
     near = beside(mass)
     return _fuel_named(scene, mass) is not None and not any(
         scene.text.at("feed", at) for at in near
@@ -479,10 +486,16 @@ def _burnt(scene: Scene, mass: Quantity) -> bool:
 
 
 def _fuel(scene: Scene, mass: Quantity) -> Fact:
-    """Fuel burnt or bought, with its kind."""
-    kg = round(mass.value / 1000, 3) if mass.kind == "grams" else None
-    move = "in" if scene.has("bought") else "eaten"
-    slots = Slots(kg=kg, heat=_fuel_named(scene, mass), feed_move=move)
+    """Fuel burnt or bought, with its kind, and what was paid for it."""
+    price = paid(scene, mass)
+    bought = scene.has("bought") or price is not None
+    slots = Slots(
+        kg=round(mass.value / 1000, 3) if mass.kind == "grams" else None,
+        litres=round(mass.value, 2) if mass.kind == "litres" else None,
+        heat=_fuel_named(scene, mass),
+        feed_move="in" if bought else "eaten",
+        price=price,
+    )
     return Fact(Intent.FUEL, slots, mass.start)
 
 

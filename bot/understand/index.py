@@ -124,7 +124,12 @@ def _refuse_unknown(lexicon: Lexicon, sets: Iterable[PatternSet]) -> None:
     known = {"n"}
     for table in (lexicon.exact, lexicon.prefixes, lexicon.stems, lexicon.open_stems):
         known |= {entry.name for entries in table.values() for entry in entries}
-    known |= {entry.name for rows in lexicon.phrases.values() for _, entry in rows}
+    known |= {
+        entry.name
+        for begun in lexicon.phrases.values()
+        for rows in begun.values()
+        for _, entry in rows
+    }
     for group in sets:
         for pattern in group.patterns:
             _check(pattern, known)

@@ -117,10 +117,13 @@ def _by_digit(text: Text, prompt: str | None, options: tuple[str, ...], start: i
     number = next((one for one in text.numbers if one.start == start), None)
     if number is None or number.weak or number.value not in range(1, len(codes) + 1):
         return None
-    end = number.end
-    counts = any(text.at(name, end) for name in _COUNTED) or any(
+    end = counted = number.end
+    while text.at("@answer:more", counted):
+        counted += 1  # "3 more dead", "3 de plus sont morts"
+    counts = any(text.at(name, counted) for name in _COUNTED) or any(
         name.startswith("@unit:") and text.at(name, end) for name in text.spans
     )
+    counts = counts or (counted > end and text.has("dead", "lost"))
     return None if counts else _led(text, codes[int(number.value) - 1], end, digit=True)
 
 

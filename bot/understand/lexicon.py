@@ -18,7 +18,7 @@ from bot.handbook.shape_words import Language, Words
 
 _CLEAN = re.compile(r"[^a-z0-9*=\- ]+")
 WORDS_KEPT = 4_000  # words whose classes are remembered; the one longest unused goes first
-READINGS_KEPT = 2_000  # classes with the languages of a text; some 2 kB each
+READINGS_KEPT = 4_000  # classes with the languages of a text; some 1 kB each
 Flag = int
 DENIED, PAST, IF, VERB, MINE, FUTURE = 1, 2, 4, 8, 16, 32
 _FLAGS = {
@@ -40,14 +40,17 @@ class Entry(NamedTuple):
     flags: Flag = 0
 
 
+Phrases = Mapping[str, Sequence[tuple[tuple[str, ...], Entry]]]  # by their second class
+
+
 class Reading(NamedTuple):
     """What a word says wherever it stands. entries: in the languages of the text. classes: each
-    with whether it is denied, and past. phrases: those it may begin, by the class that follows."""
+    with whether it is denied, and past. phrases: those it may begin, of each of its classes."""
 
     entries: tuple[Entry, ...]
     names: frozenset[str]
     classes: tuple[tuple[str, bool, bool], ...]
-    phrases: Mapping[str, Sequence[tuple[tuple[str, ...], Entry]]]
+    phrases: tuple[Phrases, ...]
 
 
 @dataclass(slots=True, eq=False)
@@ -60,9 +63,9 @@ class Lexicon:
     stems: dict[str, list[Entry]] = field(default_factory=lambda: defaultdict(list))
     open_stems: dict[str, list[Entry]] = field(default_factory=lambda: defaultdict(list))
     verb_prefixes: list[dict[str, Flag]] = field(default_factory=list)
-    phrases: dict[str, list[tuple[tuple[str, ...], Entry]]] = field(
-        default_factory=lambda: defaultdict(list)
-    )
+    phrases: dict[str, dict[str, list[tuple[tuple[str, ...], Entry]]]] = field(
+        default_factory=lambda: defaultdict(lambda: defaultdict(list))
+    )  # by their first class and their second
     unspelt: set[str] = field(default_factory=set)
     _found: Callable[[str], tuple[Entry, ...]] = field(init=False)
     _read: Callable[[tuple[Entry, ...], frozenset[int]], Reading] = field(init=False)
@@ -78,7 +81,7 @@ class Lexicon:
             self._add_word(name, words[0], language)
         elif words:
             parts = tuple(self.literal(word, language) for word in words)
-            self.phrases[parts[0]].append((parts, Entry(name, language)))
+            self.phrases[parts[0]][parts[1]].append((parts, Entry(name, language)))
 
     def literal(self, form: str, language: int) -> str:
         """The class of its own for a word of a pattern or phrase."""
@@ -123,10 +126,7 @@ class Lexicon:
     def _reading(self, known: tuple[Entry, ...], active: frozenset[int]) -> Reading:
         entries = _kept(known, active)
         names = dict.fromkeys(entry.name for entry in entries)
-        phrases: dict[str, list[tuple[tuple[str, ...], Entry]]] = {}
-        for name in names:
-            for row in self.phrases.get(name, ()):
-                phrases.setdefault(row[0][1], []).append(row)
+        phrases = tuple(self.phrases[name] for name in names if name in self.phrases)
         return Reading(entries, frozenset(names), tuple(_classes(entries)), phrases)
 
     def _find(self, word: str) -> tuple[Entry, ...]:

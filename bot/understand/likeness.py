@@ -9,6 +9,7 @@ Weinberger et al. 2009). `teach` makes the weights from the same rows.
 from __future__ import annotations
 
 from array import array
+from bisect import bisect_right
 from dataclasses import dataclass
 from functools import lru_cache
 from math import sqrt
@@ -45,7 +46,11 @@ class Opinion:
     def margin(self, kind: str, code: str) -> float:
         """The margin of one thing; NONE where it was not learned."""
         at = self.learned.column.get((kind, code))
-        return NONE if at is None else float(self.margins[at])
+        return NONE if at is None else self.margins.item(at)
+
+    def at(self, columns: NDArray[np.int64]) -> NDArray[np.float64]:
+        """The margins of some columns; NONE of a column below 0, which was not learned."""
+        return np.where(columns < 0, NONE, self.margins[columns])
 
 
 def opinion(text: Text, hearing: Hearing, learned: Learned) -> Opinion | None:
@@ -56,7 +61,8 @@ def opinion(text: Text, hearing: Hearing, learned: Learned) -> Opinion | None:
     if language not in learned.languages or not learned.languages.issuperset(heard):
         return None
     rows, values = features(text, language, hearing, learned.rows)
-    return Opinion((values @ learned.weights[rows]) * learned.scale + learned.bias, learned)
+    weights = learned.weights.take(rows, axis=0)
+    return Opinion((values @ weights) * learned.scale + learned.bias, learned)
 
 
 def features(
@@ -112,14 +118,13 @@ def _shape(text: Text) -> list[str]:
 def _add_classes(clause: Clause, into: set[int]) -> None:
     """The classes of a clause, and each with those that begin a little later. Plain loops, for
     speed."""
-    order = sorted((span.start, name) for name, spans in clause.spans.items() for span in spans)
+    order = sorted([(span.start, name) for name, spans in clause.spans.items() for span in spans])
+    begins = [start for start, _ in order]
     rows = [_row(name) for _, name in order]
     into.update(rows)
-    for at, (start, _) in enumerate(order):
+    for at, start in enumerate(begins):
+        first = bisect_right(begins, start, at)
+        last = min(bisect_right(begins, start + NEAR, first), at + 1 + FOLLOWERS)
         spread = rows[at] * FOLLOWED
-        for later in range(at + 1, min(at + 1 + FOLLOWERS, len(order))):
-            begins = order[later][0]
-            if begins > start + NEAR:
-                break
-            if begins > start:
-                into.add((spread + rows[later]) & 0xFFFFFFFF)
+        for row in rows[first:last]:
+            into.add((spread + row) & 0xFFFFFFFF)

@@ -36,6 +36,7 @@ class Span(NamedTuple):
 
 
 Spans = Mapping[str, Sequence[Span]]
+Places = tuple[tuple[str, ...], ...]  # of each place one of these classes must be in the clause
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,7 @@ class Pattern:
     chunks: tuple[tuple[Element, ...], ...]
     forbidden: tuple[tuple[Element, ...], ...]
     language: int = 0
-    needed: tuple[tuple[str, ...], ...] = ()  # of each place one class must be in the clause
+    needed: Places = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +77,11 @@ class Match:
 
 @dataclass(slots=True)
 class PatternSet:
-    """Patterns in the order of the folders, and by the classes of their rarest place."""
+    """Patterns in the order of the folders, and by the classes of their rarest place, each with its
+    number and its other places."""
 
     patterns: list[Pattern] = field(default_factory=list)
-    by_rarest: dict[str, list[tuple[int, Pattern]]] = field(default_factory=dict)
+    by_rarest: dict[str, list[tuple[int, Pattern, Places]]] = field(default_factory=dict)
 
     def add(self, pattern: Pattern) -> None:
         """Take in a pattern; `arrange` follows the last."""
@@ -91,27 +93,27 @@ class PatternSet:
         self.by_rarest.clear()
         for number, pattern in enumerate(self.patterns):
             rarest = min(pattern.needed, key=lambda names: sum(needed[name] for name in names))
+            others = tuple(names for names in pattern.needed if names != rarest)
             for name in rarest:
-                self.by_rarest.setdefault(name, []).append((number, pattern))
+                self.by_rarest.setdefault(name, []).append((number, pattern, others))
 
     def find(self, spans: Spans, languages: Container[int] | None = None) -> Iterator[Match]:
         """Every pattern that is found in a clause, each once, in the order of the folders; only of
         some languages if given."""
-        found: dict[int, Pattern] = {}
-        for name in spans.keys() & self.by_rarest.keys():
-            for number, pattern in self.by_rarest[name]:
-                if languages is not None and pattern.language not in languages:
-                    continue
-                if _may_stand(pattern, spans):
-                    found[number] = pattern
+        found = {
+            number: pattern
+            for name in spans.keys() & self.by_rarest.keys()
+            for number, pattern, others in self.by_rarest[name]
+            if (languages is None or pattern.language in languages) and _all_stand(others, spans)
+        }
         for number in sorted(found):
             yield from matches(found[number], spans)
 
 
-def _may_stand(pattern: Pattern, spans: Spans) -> bool:
+def _all_stand(places: Places, spans: Spans) -> bool:
     """Whether each place has a class in the clause: most patterns go no further. Plain loops, for
     speed."""
-    for names in pattern.needed:
+    for names in places:
         for name in names:
             if name in spans:
                 break

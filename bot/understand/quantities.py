@@ -90,7 +90,7 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
     found: list[Quantity] = []
     numbers = [one for one in text.numbers if one.start not in taken]
     used: set[int] = set()
-    first = any(name.startswith("@first:") for name in text.spans)
+    first = bool(text.values("@first"))
     for number in numbers:
         unit = _unit_after(text, number)
         counted = first or text.at("bird", number.start - 1) or _mass_then_money(text, number, unit)

@@ -270,7 +270,7 @@ def _bare(scene: Scene, answer: str) -> bool:
     text = scene.text
     if len(text.words()) > 8:
         return False
-    names = (f"@answer:{answer}", answer)
+    names = (f"@answer:{answer}", answer, *(("@lacks",) if answer == "no" else ()))
     if not text.has(*names):
         return False
     beside = () if answer in ("yes", "no") else ("@answer:yes",)  # "yes, better"

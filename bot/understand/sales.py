@@ -42,7 +42,7 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
         per = _price_per(scene, price) if price is not None else None
         if price is not None and _paid_once(scene, numbers):
             per = "all"
-        if "sold_all" in scene.intents and len(numbers) + len(money) <= 1:
+        if _sold_the_rest(scene) and len(numbers) + len(money) <= 1:
             if count is not None:  # "sold all for 90000": the figure is the money
                 price, per = float(count), "bird" if scene.has("each") else "all"
             count = scene.hearing.count
@@ -89,10 +89,18 @@ def per_kg(scene: Scene) -> bool:
     return said or any(text.at("@unit:kg", one.end) for one in scene.of_kind("money"))
 
 
+def _sold_the_rest(scene: Scene) -> bool:
+    """ "sold all", "sold the rest": every bird that was left."""
+    rest = scene.text.spans.get("others_rest", ())
+    return "sold_all" in scene.intents or any(scene.text.at("sold", one.start - 1) for one in rest)
+
+
 def _price_of_a_kilo(scene: Scene, mass: Quantity) -> bool:
     """ "kila kilo 6500", "bei ya kilo ni 330": the figure behind the kilo is its price."""
     said = (span for span in scene.text.spans.get("per_kg", ()) if span.end - span.start > 1)
     text = scene.text
+    if mass.value > 1000 and text.at("per_kg", mass.end):
+        return True  # "by kilo 250 a kg"
     offered = mass.start > 0 and text.tokens[mass.start - 1].text in ("kwa", "at", "@")
     if offered and text.tokens[mass.start].value is not None and mass.value >= DEAR_G:
         return True  # "80 kwa 300 kilo"

@@ -6,6 +6,7 @@ from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
 from bot.understand.scene import Scene
 
+FUELS = ("charcoal", "gas", "kerosene", "wood")
 LEAST_MONEY = 100  # a smaller figure without a currency is no sum of money
 # The kind of an expense (ledger.money.SPENT_ON) by the classes of words that tell it, in order:
 # "transport of feed" is transport.
@@ -15,7 +16,7 @@ _TOLD_BY = (
     ("treatment", ("vaccine", "medicine", "treat")),
     ("feed", ("feed",)),
     ("litter", ("litter",)),
-    ("heat", ("heat",)),
+    ("heat", ("heat", *(f"@heat:{one}" for one in FUELS))),
     ("chicks", ("bird",)),
 )
 
@@ -38,7 +39,7 @@ def of_the_purchase(scene: Scene, at: int) -> bool:
 
 
 def paid(scene: Scene, bought: Quantity) -> float | None:
-    """What was paid for a purchase of feed: "2 bags of feed 6400", "2 bags at 3200 each"."""
+    """What was paid for feed or fuel: "2 bags of feed 6400", "2 bags at 3200 each"."""
     figures: list[Number | Quantity] = [*scene.of_kind("money")]
     figures += [one for one in scene.plain_numbers if one.value >= LEAST_MONEY]
     if scene.sold_at is not None:

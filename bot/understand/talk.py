@@ -12,6 +12,7 @@ from bot.understand.patterns import Match, Span
 from bot.understand.scene import THINGS, Scene
 from bot.understand.signs import Signs
 from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
+from bot.understand.taken import corrected
 
 RATE = 100  # "how many of a hundred"
 _PER = ("per", "kwa", "a", "out", "of", "sur", "pour", "cent")
@@ -97,6 +98,8 @@ def wish(scene: Scene, signs: Signs) -> Meaning | None:
 
 def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
     """A wish is not one where figures of facts stand in the text."""
+    if intent is Intent.UNDO and any(True for _ in corrected(scene)):
+        return True  # the right figure is told: it is put in the place of the wrong one
     if intent in (Intent.UNDO, Intent.CALL_ME, Intent.NOT_ME):
         return bool(scene.text.clauses[-1].asked and intent is Intent.CALL_ME)
     if intent is Intent.NEXT and scene.has("plan", "register", "order"):

@@ -9,8 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from anyascii import anyascii
 
@@ -19,6 +18,7 @@ BREAKS = frozenset(".,;?!\n")
 _RUN = re.compile(r"\d+(?:[.,]\d+)+(?![a-z]*\d)|[a-z]+(?=\d+[.,]\d+\b)|[a-z0-9]+|[^\sa-z0-9]|\n")
 _PIECE = re.compile(r"[a-z]+|\d+")
 _NOUGHT = re.compile(r"(?<=\d)o+(?=\d|[.,]\d)|(?<=\d[.,])o(?=\d)")  # 3o,5
+_DRAGGED = re.compile(r"(.)\1{2,}")
 _HYPHEN = re.compile(r"(?<=[a-z])-(?=[a-z])")
 _MARKED = {
     "°": " degrees ",
@@ -33,8 +33,7 @@ _MARKED = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """text: lower-case ASCII. value: of a number. solid: written without a space to the next."""
 
     text: str
@@ -46,10 +45,9 @@ def plain(text: str) -> tuple[str, bool]:
     """The text in lower-case ASCII, and whether it was cut at LIMIT characters."""
     cut = len(text) > LIMIT
     text = text[:LIMIT]
-    for odd, even in _MARKED.items():
-        if odd in text:
-            text = text.replace(odd, even)
     if not text.isascii():
+        for odd, even in _MARKED.items():
+            text = text.replace(odd, even)
         text = unicodedata.normalize("NFKC", text)
         text = "".join(char for char in text if unicodedata.category(char) not in _INVISIBLE)
         text = anyascii(text)
@@ -64,6 +62,10 @@ _THOUSANDS = re.compile(r"(\d{1,4})k")  # 14k: 14,000
 _SQUARE = re.compile(r"(\d{1,4})(m2)")  # 12m2
 _BEFORE_UNIT = re.compile(r"(\d+)(o+)([a-z]{1,3})")
 _SIDES = re.compile(r"(m|ft)(x)(?=\d)")  # 10mx5m
+_NOUGHTS_BEHIND = re.compile(r"(?<=\d)o+(?=\d|$)")
+_NOUGHT_BEFORE = re.compile(r"(?<![a-z])o(?=\d)")
+_ONE_BEFORE = re.compile(r"(?<![a-z])[li](?=\d)")
+_ONE_BETWEEN = re.compile(r"(?<=\d)i(?=\d)")
 _INVISIBLE = frozenset({"Cf", "Mn", "Me", "Cs", "Co", "Cn"})
 
 
@@ -72,10 +74,10 @@ def tokens(text: str, known: Callable[[str], bool]) -> list[Token]:
     found: list[Token] = []
     for match in _RUN.finditer(text):
         run = match.group()
-        if run.isdigit() or (run[0].isdigit() and not run.isalnum()):
-            found.extend(_number(run))
-        elif run.isalpha():
+        if run.isalpha():
             found.append(Token(_shortened(run), "word"))
+        elif run.isdigit() or (run[0].isdigit() and not run.isalnum()):
+            found.extend(_number(run))
         elif run.isalnum():
             found.extend(_mixed(run, known))
         else:
@@ -85,9 +87,9 @@ def tokens(text: str, known: Callable[[str], bool]) -> list[Token]:
 
 def _shortened(word: str) -> str:
     """A word with letters dragged out ("sooooo") has at most two of a kind in a row."""
-    if len(word) < 4:
-        return word
-    return re.sub(r"(.)\1{2,}", r"\1\1", word)[:40]
+    if len(word) >= 4 and _DRAGGED.search(word):
+        word = _DRAGGED.sub(r"\1\1", word)
+    return word[:40]
 
 
 def _number(run: str) -> list[Token]:
@@ -144,7 +146,7 @@ def _noughts_before_a_unit(run: str, known: Callable[[str], bool]) -> str:
 
 def _digits_meant(run: str) -> str:
     """O for 0 next to a digit, l for 1 before a digit."""
-    run = re.sub(r"(?<=\d)o+(?=\d|$)", lambda found: "0" * len(found.group()), run)
-    run = re.sub(r"(?<![a-z])o(?=\d)", "0", run)
-    run = re.sub(r"(?<![a-z])[li](?=\d)", "1", run)
-    return re.sub(r"(?<=\d)[i](?=\d)", "1", run)
+    run = _NOUGHTS_BEHIND.sub(lambda found: "0" * len(found.group()), run)
+    run = _NOUGHT_BEFORE.sub("0", run)
+    run = _ONE_BEFORE.sub("1", run)
+    return _ONE_BETWEEN.sub("1", run)

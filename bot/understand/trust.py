@@ -7,7 +7,7 @@ texts that were not looked at when words were added: there the words are as good
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import exp
 from typing import NamedTuple
@@ -45,9 +45,10 @@ MARKS = (
 )
 # Features of a sign, in this order; the first is 1.
 LIKE, UNLIKE, PRESENT, ABSENT, NAMED, FIRST, BESIDE = range(1, 8)
-# Those that are multiplied with one another.
-LEFT = [PRESENT, ABSENT, PRESENT, ABSENT, NAMED, NAMED, FIRST, BESIDE, PRESENT]
-RIGHT = [LIKE, LIKE, UNLIKE, UNLIKE, LIKE, UNLIKE, LIKE, LIKE, BESIDE]
+ALONE, PAIRS = 8, 12  # how many they are, and how many are multiplied with one another
+# Those that are multiplied as they are; three more pairs follow (`about_signs`).
+LEFT = np.array([PRESENT, ABSENT, PRESENT, ABSENT, NAMED, NAMED, FIRST, BESIDE, PRESENT])
+RIGHT = np.array([LIKE, LIKE, UNLIKE, UNLIKE, LIKE, UNLIKE, LIKE, LIKE, BESIDE])
 SEEN, DENIED_TOO = 1, 2  # columns of the model of signs; the first is neither
 Array = NDArray[np.float64]
 
@@ -76,7 +77,7 @@ class Told(NamedTuple):
 def told_by(meaning: Meaning, text: Text) -> Told:
     """What the words found; the signs of the text were looked for already."""
     named = frozenset(one.name for clause in text.clauses for one in clause.readings)
-    marks = [float(text.has(one)) for one in MARKS]
+    marks = [float(one in text.spans) for one in MARKS]
     return Told(meaning, named, (*marks, float(any(one.asked for one in text.clauses))))
 
 
@@ -109,10 +110,11 @@ def judged(told: Told, opinion: Opinion) -> Verdict:
     signs = _shares(about_signs(told, opinion).scores(trust.signs) + trust.by_sign)
     danger = 1 / (1 + exp(-float(about_danger(told, opinion, trust.dangers) @ trust.danger)))
     codes = learned.codes(SIGN)
+    _, seen, denied = signs.T.tolist()
     return Verdict(
         dict(zip(learned.codes(INTENT), intents.tolist(), strict=True)),
-        dict(zip(codes, signs[:, SEEN].tolist(), strict=True)),
-        dict(zip(codes, signs[:, DENIED_TOO].tolist(), strict=True)),
+        dict(zip(codes, seen, strict=True)),
+        dict(zip(codes, denied, strict=True)),
         dict(zip(learned.codes(TOPIC), opinion.of(TOPIC).tolist(), strict=True)),
         danger,
     )
@@ -120,69 +122,62 @@ def judged(told: Told, opinion: Opinion) -> Verdict:
 
 def _shares(logits: Array) -> Array:
     """Of each row, shares that add up to 1."""
-    grown = np.exp(logits - logits.max(axis=-1, keepdims=True))
-    shares: Array = grown / grown.sum(axis=-1, keepdims=True)
+    grown = np.exp(logits - np.maximum.reduce(logits, axis=-1, keepdims=True))
+    shares: Array = grown / np.add.reduce(grown, axis=-1, keepdims=True)
     return shares
 
 
 def about_intent(told: Told, opinion: Opinion) -> Array:
-    """The features of the model of intents; the last is 1, for its bias."""
+    """The features of the model of intents: the margin of each, whether the words found it, and its
+    margin where they did; then what holds for the text. The last is 1, for its bias."""
     meaning, margins = told.meaning, opinion.of(INTENT)
-    said = np.zeros(len(margins))
-    own = NONE
-    at = opinion.learned.places(INTENT).get(meaning.intent.value)
-    if at is not None:
-        own, said[at] = float(margins[at]), 1.0
-    two = np.partition(margins, -2)[-2:]
-    seen, denied = bool(meaning.signals), bool(meaning.not_signals)
-    named = bool(told.named)
-    rest = (own, two[1] - two[0], meaning.confidence, seen, denied, named, *told.marks, 1.0)
-    return np.concatenate((margins, said, own * said, rest))
+    count = len(margins)
+    second, best = sorted(margins.tolist())[-2:]
+    said = opinion.learned.places(INTENT).get(meaning.intent.value)
+    own = NONE if said is None else float(margins[said])
+    seen, denied, named = meaning.signals, meaning.not_signals, told.named
+    rest = (own, best - second, meaning.confidence, bool(seen), bool(denied), bool(named))
+    found = np.zeros(3 * count + len(rest) + len(told.marks) + 1)
+    found[:count] = margins
+    if said is not None:
+        found[count + said], found[2 * count + said] = 1.0, own
+    found[3 * count :] = (*rest, *told.marks, 1.0)
+    return found
 
 
-def _of_the_text(told: Told, opinion: Opinion) -> tuple[float, ...]:
+def _of_the_text(told: Told, opinion: Opinion) -> list[float]:
     """What holds for a text whatever the sign; the margin of danger comes first."""
-    return (
+    intent = told.meaning.intent.value
+    return [
         *(opinion.margin(kind, code) for kind, code in WHOLE),
-        *(float(told.meaning.intent.value == one) for one in WHOLE_INTENTS),
+        *(float(intent == one) for one in WHOLE_INTENTS),
         float(bool(told.meaning.not_signals)),
         *told.marks,
-    )
+    ]
 
 
 def about_signs(told: Told, opinion: Opinion) -> AboutSigns:
     """The features of the model of signs: the margin of a sign, that of its denial and what the
     words found of it."""
-    meaning = told.meaning
-    where = opinion.learned.denied_of
-    like = opinion.of(SIGN).astype(float)
-    unlike = np.where(where < 0, NONE, opinion.margins[where])
-    present, absent = _found(meaning.signals, opinion), _found(meaning.not_signals, opinion)
-    named = _found(told.named, opinion)
-    first = like == like.max()
-    beside = present < len(set(meaning.signals))
-    alone = np.array((np.ones(len(like)), like, unlike, present, absent, named, first, beside))
-    pairs = np.concatenate(
-        (
-            alone[LEFT] * alone[RIGHT],
-            (
-                like * np.abs(like),
-                np.maximum(like, NONE) * np.maximum(unlike, NONE),
-                present * meaning.confidence,
-            ),
-        )
-    )
+    meaning, places = told.meaning, opinion.learned.places(SIGN)
+    found = np.zeros((ALONE + PAIRS, len(places)))
+    alone, pairs = found[:ALONE], found[ALONE:]
+    alone[0] = 1.0
+    alone[LIKE] = opinion.of(SIGN)
+    alone[UNLIKE] = opinion.at(opinion.learned.denied_of)
+    said = ((PRESENT, meaning.signals), (ABSENT, meaning.not_signals), (NAMED, told.named))
+    for feature, signs in said:
+        for sign in signs:
+            if sign in places:
+                alone[feature, places[sign]] = 1.0
+    like, unlike, present = alone[LIKE], alone[UNLIKE], alone[PRESENT]
+    alone[FIRST] = like == like.max()
+    alone[BESIDE] = present < len(set(meaning.signals))
+    np.multiply(alone[LEFT], alone[RIGHT], out=pairs[:-3])
+    pairs[-3] = like * np.abs(like)
+    pairs[-2] = np.maximum(like, NONE) * np.maximum(unlike, NONE)
+    pairs[-1] = present * meaning.confidence
     return AboutSigns(alone, pairs, np.array((1.0, *_of_the_text(told, opinion))))
-
-
-def _found(signs: Collection[str], opinion: Opinion) -> Array:
-    """1 for each sign that the words found, else 0."""
-    places = opinion.learned.places(SIGN)
-    found = np.zeros(len(places))
-    for one in signs:
-        if one in places:
-            found[places[one]] = 1.0
-    return found
 
 
 def about_danger(told: Told, opinion: Opinion, dangers: Sequence[str]) -> Array:

@@ -72,8 +72,10 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
 
 
 def settled(meaning: Meaning, scene: Scene) -> bool:
-    """Whether the words alone decide: an answer, a question for a figure, STOP, and a few words,
-    which the words know or nobody does."""
+    """Whether the words alone decide: an answer, a question for a figure, fuel by its measure (of
+    which nothing was learned), STOP, and a few words, which the words know or nobody does."""
+    if any(one.intent is Intent.FUEL for one in meaning.facts()):
+        return True
     plain = meaning.slots.answer is not None or meaning.slots.figure is not None
     few = sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
     return plain or few or meaning.intent is Intent.STOP
@@ -89,6 +91,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
     if likeliest == meaning.intent.value or chance < line or likeliest not in _REACHED:
         return meaning
     wanted = Intent(likeliest)
+    if wanted is Intent.OTHER and meaning.intent.value not in _REACHED:
+        return meaning  # birds eaten, a count, a slip: learned as none of the rest
     if meaning.intent not in _TURNED:
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):

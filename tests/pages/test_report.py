@@ -91,7 +91,7 @@ def test_what_was_told_is_drawn_and_what_was_not_is_said() -> None:
 
 
 def test_a_reading_off_the_target_lies_outside_the_band() -> None:
-    assert "2 readings, 1 of them in the right band." in read(page(CLOSED)).text
+    assert "Readings: 2; in the right band: 1." in read(page(CLOSED)).text
 
 
 def test_curves_ahead_end_with_the_batch() -> None:
@@ -120,7 +120,7 @@ def test_others_stand_beside_it_only_where_none_can_be_read_from_them() -> None:
 
 def test_birds_missing_by_count_and_a_held_batch_are_not_hidden() -> None:
     counted = batch(event(1, "counted", 10, n=290))
-    assert "10 birds are missing" in read(page(counted)).text
+    assert "missing from the record by the last count: 10" in read(page(counted)).text
     assert "no sale" in read(page(replace(counted, held=True))).text
 
 

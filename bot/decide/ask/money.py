@@ -66,12 +66,15 @@ def _by_week(count: int, age: int, prices: Prices, h: Husbandry) -> tuple[tuple[
 
 
 def _kept(asked: Asked) -> tuple[Write, ...]:
-    """The prices that this text told, kept with a batch that is still to come."""
-    if asked.batch is None or asked.batch.state != "planned":
+    """The prices that this text told, kept with a batch that is still to come, also where the text
+    counts with another number of chicks."""
+    planned = [one for one in asked.case.batches if one.state == "planned"]
+    coming = asked.batch or (planned[-1] if planned else None)
+    if coming is None or coming.state != "planned":
         return ()
     told = {"feed_bag": asked.slots.feed_price, "chick": asked.slots.chick_price}
     return tuple(
-        AddEvent(asked.batch.id, "price", asked.today, {"of": name, "amount": price})
+        AddEvent(coming.id, "price", asked.today, {"of": name, "amount": price})
         for name, price in told.items()
         if price is not None
     )

@@ -126,6 +126,8 @@ def _withdrawal(asked: Asked, h: Husbandry) -> Decision:
     if not given or given[-1].values.get("days") is None:
         return tell(say("on_withdrawal"))
     days = int(str(given[-1].values["days"]))
+    if not days:
+        return tell(say("treated_none", date=given[-1].on_date))
     return tell(say("treated_days", date=given[-1].on_date, n=days))
 
 
