@@ -60,6 +60,7 @@ NEW_FEED = "feed_new"
 OWN_EYES, SMOKE = "own_eyes", "smoke_or_fumes"  # it is the farmer whose eyes sting
 BROWN, OF_LITTER = "droppings_brown", ("litter_wet", "litter_caked", "own_eyes")
 AT_HEAT, HEAP = "piled_near_heat", "heap"
+ONE_SIDE, HERE_AND_THERE = "crowded_one_side", "here_and_there"
 ONLY_SEEN = ("gets_up", "others_well")  # good news that is not told is no bad news
 REACH, EDGE = "feed_out_of_reach", "at_edges_or_walls"
 # Our questions ask these "of many"; smoke is asked for together with a sore head or eyes.
@@ -120,11 +121,14 @@ def _joined(lists: Iterable[Iterable[str]]) -> tuple[str, ...]:
 
 def _plain(signals: tuple[str, ...]) -> tuple[str, ...]:
     """One thing told in two ways counts once: air that stings the farmer's eyes is sharp, a bad
-    smell beside brown droppings is theirs, a heap at the heat is one heap."""
+    smell beside brown droppings is theirs, a heap at the heat is one heap; at one side it may be
+    the heat or the wind that they seek or flee."""
     if OWN_EYES in signals and SMOKE not in signals:
         signals = _joined((signals, (SMELL,)))
     if BROWN in signals and not set(OF_LITTER).intersection(signals):
         signals = tuple(one for one in signals if one != SMELL)
+    if ONE_SIDE in signals and HERE_AND_THERE not in signals:
+        signals = _instead(signals, AT_HEAT, HEAP)
     return tuple(one for one in signals if one != HEAP or AT_HEAT not in signals)
 
 

@@ -41,7 +41,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if name == "sleepy_all_birds" and text.has("lights_off"):
         return not text.has("dull", "not_wake", "down")  # they sleep, as they should
     if name == "bloody_droppings" and not match.denied and not match.deniers:
-        missing = "rats_or_predator" in others and not clause.has(*DROPPINGS)
+        missing = "birds_missing" in others and not clause.has(*DROPPINGS)
         return missing or _other_blood(text, clause)
     if name == "smoke_or_fumes":
         return _outside(text, clause, match)

@@ -44,7 +44,7 @@ HEAPS = ("piled_near_heat", "crowded_one_side")
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
     "own_eyes": ("smoke_or_fumes",),
-    "rats_or_predator": ("bloody_droppings",),
+    "birds_missing": ("bloody_droppings",),
     "lies_still": ("twisted_neck_or_paralysis",),
     "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
 }

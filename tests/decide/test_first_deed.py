@@ -151,6 +151,36 @@ def test_a_heap_here_and_flight_there_is_uneven_heat_and_no_more_gas(
     assert keys(rehearsal, text)[0] == "uneven_gas"
 
 
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "five chicks missing and there is blood near the wall"),
+        ("fr", "ce matin jai vu du sang par terre et il manque des poussins"),
+        ("sw", "vifaranga watano hawapo na kuna damu ukutani"),
+    ],
+)
+def test_blood_on_the_floor_and_missing_birds_are_a_beast_and_no_disease(
+    rehearsal: Rehearsal, language: str, text: str
+) -> None:
+    stand(rehearsal, language)
+    assert "predator" in keys(rehearsal, text)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "all piled on one side of the brooder crying since evening"),
+        ("fr", "les poussins crient et sont tous colles dun seul cote depuis ce soir"),
+        ("sw", "wote wamerundikana upande mmoja wanalia tangu jioni"),
+    ],
+)
+def test_a_heap_at_one_side_is_parted_and_wind_is_felt_for_before_heat_is_added(
+    rehearsal: Rehearsal, language: str, text: str
+) -> None:
+    stand(rehearsal, language, NIGHT, heat="gas")
+    assert keys(rehearsal, text) == ["heap_apart", "sign:rain_or_wind_in"]
+
+
 def test_hot_and_crowded_are_both_told(rehearsal: Rehearsal) -> None:
     stand(rehearsal, "en", age_days=10)
     text = "chicks standing on each other at the wall with mouths open fighting for water"
