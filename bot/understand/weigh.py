@@ -209,8 +209,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
             likest = _over(verdict.seen, LIKEST)[:1]
             present += [one for one in likest if one not in dangers]
         if verdict.danger > GRAVE and not scene.index.danger.intersection(present):
-            likest = {one: verdict.seen.get(one, 0.0) for one in scene.index.danger}
-            present += [one for one, chance in likest.items() if chance > LIKEST_DANGER]
+            found = sorted(scene.index.danger)
+            present += [one for one in found if verdict.seen.get(one, 0.0) > LIKEST_DANGER]
     present = [one for one in dict.fromkeys(present) if not _is_too_much(one, meaning, verdict)]
     absent = [one for one in dict.fromkeys(absent) if one not in present]
     many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
