@@ -42,7 +42,7 @@ def farmer(thinking: Thinking) -> Farmer:
 # Journeys. keys: what is pressed after dialling; ends: a word of the last screen in each language.
 TASKS = {
     "today's advice": ("1", ("Day 4", "Jour 4", "Siku 4")),
-    "the chicks are piled": ("2 2", ("piled", "en tas", "wamerundikana")),
+    "the chicks are piled": ("2 2", ("heap", "le tas", "rundo")),
     "they are spread": ("2 1", ("comfortable", "a l'aise", "wana raha")),
     "they are dull, a few": ("3 1 1 1", ("by SMS", "par SMS", "kwa SMS")),
     "deaths": ("4 1 1", ("1 dead", "1 mort", "waliokufa 1")),
@@ -50,7 +50,7 @@ TASKS = {
     "feed eaten": ("4 2 9", ("9 kg", "9 kg", "kilo 9")),
     "feed bought": ("4 3 50", ("50 kg", "50 kg", "kilo 50")),
     "weight": ("4 4 1.1", ("110 g", "110 g", "110")),
-    "status": ("5 1", ("300 alive", "300 vivants", "300")),
+    "status": ("5 1", ("300 alive", "Vivants 300", "300")),
     "call me": ("5 3", ("adviser", "conseiller", "Mshauri")),
     "language": ("5 4 2", ("francais", "francais", "francais")),
 }
