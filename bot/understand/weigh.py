@@ -18,22 +18,29 @@ from bot.understand.scene import Scene
 from bot.understand.signs import INSIDE, Signs
 from bot.understand.trust import MANY_DEAD, Verdict
 
-TURNED_NOTHING = 0.4  # chance from which an intent stands where the words found nothing
-TURNED = 0.5  # chance from which an intent stands against the words
-TOLD = 0.5  # chance from which something is told of the birds, though no sign is known in it
-TURNED_FIGURES = 0.4  # and where a figure would be taken down, which is asked first
-TURNED_DEATHS = 0.9  # and where the one figure is of deaths, and taken down at once
-GIVEN_UP = 0.9  # and where the words took a figure down
-NO_FIGURE = 0.95  # and nothing else is told
-SEEN, DENIED_TOO = 0.5, 0.3  # chances from which a sign is seen, or denied
-WHOLE = 0.95  # and one of the whole flock where the words found it of some
-TURNED_SIGNS, TURNED_DANGER = 0.8, 0.92  # and where the words found signs, or signs of danger
-BORNE_OUT = 0.6  # and from which one that the words found is answered before a question around it
-PLAIN = 0.2  # the same where nothing in the text denies
-STAYS, STAYS_DANGER, DENIED = 0.4, 0.2, 0.25  # the same where the words found it
-LIKEST = 0.25  # the likeliest sign of a text that tells what is seen and has no other
-HEAPS, HEAP_DENIED = ("piled_near_heat", "crowded_one_side"), 0.3
-LIKEST_DANGER = 0.35  # and of a text that is grave
+# Chances from which another intent stands than the words found:
+TURNED_NOTHING = 0.4  # where they found nothing
+TURNED = 0.5  # where they found one
+TURNED_FIGURES = 0.4  # and a figure would be taken down, which is asked first
+TURNED_DEATHS = 0.9  # and the one figure is of deaths, and taken down at once
+TURNED_SIGNS, TURNED_DANGER = 0.8, 0.92  # where they found signs, or signs of danger
+GIVEN_UP, NO_FIGURE = 0.9, 0.95  # where they took a figure down; and nothing else is told
+TOLD = 0.5  # from which something is told of the birds, though no sign is known in it
+BORNE_OUT = 0.6  # from which a sign that they found is answered before a question around it
+# From which a sign stands:
+SEEN, DENIED_TOO = 0.5, 0.2  # that the words did not find
+LIKEST, LIKEST_DANGER = 0.25, 0.25  # the likeliest, where none stands; of a grave text
+STAYS, PLAIN, STAYS_GRAVE = 0.4, 0.3, 0.2  # that they found; where nothing denies; of a grave text
+STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they found denied
+HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
+RULED_OUT = 0.1  # of danger, beside another that stands
+WHOLE = 0.97  # of the whole flock, where the words found it of some
+# From which a text is grave, and the signs of danger in it count:
+GRAVE = 0.5
+OF_MANY, STILL_GRAVE = 0.3, 0.3  # where it tells of many; where the words found one
+GRAVE_IN_ONE, GRAVE_TOGETHER = 0.93, 1.1  # or the sign is so likely; or both together
+HARMLESS = 0.03  # below it none of them is said of many
+HEAPS = ("piled_near_heat", "crowded_one_side")
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
     "own_eyes": ("smoke_or_fumes",),
@@ -41,10 +48,6 @@ ASKED_INSTEAD = {
     "lies_still": ("twisted_neck_or_paralysis",),
     "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
 }
-GRAVE = 0.5  # chance from which the signs of danger count, or count as said of many
-STILL_GRAVE = 0.3  # chance above which a sign of danger that the words found is not doubted
-GRAVE_IN_ONE = 0.93  # and where the words told of one bird
-HARMLESS = 0.03  # below it none of them is said of many
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
 # Without one of these in the text a sign of danger that the words found is not taken back.
@@ -124,7 +127,7 @@ def _answers_signs(meaning: Meaning, chance: float, verdict: Verdict, scene: Sce
 def _grave_alone(verdict: Verdict, scene: Scene) -> bool:
     """A sign of danger so plain that a question around it does not matter."""
     dangers = scene.index.danger - {MANY_DEAD}
-    plain = any(verdict.seen.get(one, 0.0) > SEEN for one in dangers)
+    plain = any(verdict.seen.get(one, 0.0) > LIKEST_DANGER for one in dangers)
     return plain and verdict.danger > GRAVE
 
 
@@ -193,32 +196,46 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     """Signs added and taken back, in the whole and in the part that tells of them."""
     dangers = scene.index.danger - {MANY_DEAD}
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
-    plain = not scene.has(*TAKES_BACK)
-    sure = dangers if plain else frozenset()
-    if scene.has("@still") and not scene.has(*DENIES):
-        sure = frozenset(meaning.signals)  # "yesterday and still today"
-    present = [one for one in meaning.signals if one in sure or _stays(one, verdict, dangers)]
-    if plain:
-        present = [one for one in meaning.signals if one in present or verdict.seen[one] > PLAIN]
+    present = _kept(meaning, verdict, scene, dangers)
     absent = [one for one in meaning.not_signals if _stays_denied(one, verdict)]
     absent += _over(verdict.denied, DENIED_TOO)
     if watches:
         present += [
             one
             for one in _over(verdict.seen, SEEN)
-            if one not in dangers or verdict.danger > GRAVE or verdict.seen[one] > GRAVE_IN_ONE
+            if one not in dangers or _is_grave(one, verdict)
         ]
         if not present and not absent:
             likest = _over(verdict.seen, LIKEST)[:1]
             present += [one for one in likest if one not in dangers]
-        if verdict.danger > GRAVE and not dangers.intersection(present):
-            present += _over({one: verdict.seen.get(one, 0.0) for one in dangers}, LIKEST_DANGER)
+        if verdict.danger > GRAVE and not scene.index.danger.intersection(present):
+            found = sorted(scene.index.danger)
+            present += [one for one in found if verdict.seen.get(one, 0.0) > LIKEST_DANGER]
     present = [one for one in dict.fromkeys(present) if not _is_too_much(one, meaning, verdict)]
     absent = [one for one in dict.fromkeys(absent) if one not in present]
-    many = [one for one in present if _is_of_many(one, meaning, verdict)]
+    many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
     if verdict.danger < HARMLESS:
         many = [one for one in many if one == MANY_DEAD]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
+
+
+def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[str]) -> list[str]:
+    """The signs that the words found, without those that likeness takes back."""
+    if scene.has("@still") and not scene.has(*DENIES):
+        return list(meaning.signals)  # "yesterday and still today"
+    plain = not scene.has(*TAKES_BACK)
+    kept = [one for one in meaning.signals if _stays(one, verdict, dangers, plain)]
+    if any(verdict.seen.get(one, 0.0) > SEEN for one in dangers.intersection(kept)):
+        # A second danger that is as good as ruled out helps nobody: the first is answered.
+        kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
+    return kept
+
+
+def _is_grave(sign: str, verdict: Verdict) -> bool:
+    """Whether a sign of danger that only likeness tells is told of: the text is grave, or the sign
+    as good as sure, or the two bear each other out."""
+    seen = verdict.seen[sign]
+    return verdict.danger > GRAVE or seen > GRAVE_IN_ONE or seen + verdict.danger > GRAVE_TOGETHER
 
 
 def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
@@ -231,20 +248,26 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
     return inside and verdict.seen[sign] < WHOLE
 
 
-def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
+def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) -> bool:
     """Said of many birds, or of no number of birds in a text of danger."""
-    told = sign in meaning.signals
-    return sign in meaning.many or verdict.danger > (GRAVE_IN_ONE if told else GRAVE)
+    if sign in meaning.many or sign == MANY_DEAD:
+        return True
+    if sign in meaning.signals:
+        return verdict.danger > GRAVE_IN_ONE
+    return verdict.danger > (OF_MANY if scene.has("@many", "@whole") else GRAVE)
 
 
-def _stays(sign: str, verdict: Verdict, dangers: frozenset[str]) -> bool:
+def _stays(sign: str, verdict: Verdict, dangers: frozenset[str], plain: bool) -> bool:
+    """Whether a sign that the words found stands. plain: nothing in the text denies."""
     if sign == MANY_DEAD or sign not in verdict.seen:
         return True
     if sign in HEAPS and verdict.denied.get(sign, 0.0) < HEAP_DENIED:
-        return True  # those below smother: a heap too many is parted in vain
+        return verdict.seen[sign] > HEAP_STAYS  # a heap too many is parted in vain
     if sign in dangers:
-        return verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
-    return verdict.seen[sign] > STAYS
+        return plain or verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
+    if verdict.danger > GRAVE:
+        return verdict.seen[sign] > STAYS_GRAVE
+    return verdict.seen[sign] > (PLAIN if plain else STAYS)
 
 
 def _stays_denied(sign: str, verdict: Verdict) -> bool:
