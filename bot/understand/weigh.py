@@ -28,8 +28,8 @@ GIVEN_UP, NO_FIGURE = 0.9, 0.95  # where they took a figure down; and nothing el
 TOLD = 0.5  # from which something is told of the birds, though no sign is known in it
 BORNE_OUT = 0.6  # from which a sign that they found is answered before a question around it
 # From which a sign stands:
-SEEN, DENIED_TOO = 0.5, 0.2  # that the words did not find
-LIKEST, LIKEST_DANGER = 0.25, 0.25  # the likeliest, where none stands; of a grave text
+SEEN, DENIED_TOO = 0.5, 0.25  # that the words did not find
+LIKEST, LIKEST_DANGER = 0.25, 0.3  # the likeliest, where none stands; of a grave text
 STAYS, PLAIN, STAYS_GRAVE = 0.4, 0.3, 0.2  # that they found; where nothing denies; of a grave text
 STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they found denied
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
@@ -209,7 +209,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         if not present and not absent:
             likest = _over(verdict.seen, LIKEST)[:1]
             present += [one for one in likest if one not in dangers]
-        if verdict.danger > GRAVE and not scene.index.danger.intersection(present):
+        told = meaning.many or scene.index.danger.intersection(present)
+        if verdict.danger > GRAVE and not told:
             found = sorted(scene.index.danger)
             present += [one for one in found if verdict.seen.get(one, 0.0) > LIKEST_DANGER]
     present = [
