@@ -100,8 +100,8 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
             found.append(_quantity(number, *unit))
             used |= set(range(number.start, unit[1]))
     for number in numbers:
-        if number.start in used:
-            continue
+        if number.start in used or number.weak:
+            continue  # "le sac sent la cave": it smells
         before = _unit_before(text, number, used)
         if before is not None:
             name, start = before
