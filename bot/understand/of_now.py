@@ -43,7 +43,7 @@ def dead_of_now(scene: Scene, after: int) -> Iterator[tuple[int, int | None, int
 
 def tells_of_then(scene: Scene) -> bool:
     """Whether a time gone by is told: "last month 30 died but today nothing"."""
-    return scene.has("@earlier") or any(one.text in _BYGONE for one in scene.text.tokens)
+    return scene.has("@earlier", "from_start") or any(one.text in _BYGONE for one in scene.text.tokens)
 
 
 def _starts_of_now(scene: Scene, clause: Clause, after: int) -> list[int]:
