@@ -17,6 +17,7 @@ from bot.understand.scene import Fact, Scene
 SMALLEST, LARGEST = 10, 20_000
 MOST_BOXES = 40  # of day-old chicks; a box holds more
 _HOW = ("how", "hw")
+_CARRIES = ("carry", "hold", "take", "fit", "contain")
 _OF = ("x", "*", "of", "de", "ya", "za", "at", "@")
 
 
@@ -50,8 +51,9 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
 def only_how_big(scene: Scene) -> bool:
     """ "how big a room can carry 400": asks for a figure, and no more."""
     said = scene.text.spans.get("plan", ())
-    carries = any(one.text in ("carry", "hold", "take", "fit", "contain") for one in scene.text.tokens)
-    return carries and bool(said) and all(scene.text.tokens[one.start].text in _HOW for one in said)
+    tokens = scene.text.tokens
+    carries = any(one.text in _CARRIES for one in tokens)
+    return carries and bool(said) and all(tokens[one.start].text in _HOW for one in said)
 
 
 def _came_with_a_reading(scene: Scene) -> bool:

@@ -32,9 +32,22 @@ LINKS = 3  # words between a fire and that it died
 LIKENED = 6  # words between "like" and those who die
 _FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 _STORES = (*_FED, "feed", "water", "eat", "drink", "@unit:kg", "@unit:litre")
-_GONE = ("gone", "gon", "left", "parti", "partis", "parties", "partie", "wameenda", "wameondoka")
-_ARE = ("sont", "son", "st", "est", "deja", "have", "hav", "are", "already", "has", "birds", "chicks")
-_ILL = ("head", "neck", "swollen", "blood", "gasp", "diarrhoea", "twist", "sick", "dull", "cough")
+_GONE = ("gone", "gon", "parti", "partis", "parties", "partie", "wameenda", "wameondoka")
+_ARE = (
+    "sont",
+    "son",
+    "st",
+    "est",
+    "deja",
+    "have",
+    "hav",
+    "are",
+    "already",
+    "has",
+    "birds",
+    "chicks",
+)
+_ILL = ("head", "neck", "swollen", "blood", "gasp", "diarrhoea", "twist", "sick", "dull", "sneeze")
 _LET_GO = ("buyer", "price", "sold", "each", "per_kg", "total", "thief", "plan", "@others")
 NEAR_HOUR = 4  # tokens between a figure and its hour
 # What may stand beside "me, none" and tells of nothing else.

@@ -23,16 +23,18 @@ _TOLD = ("dead", "died", "lost", "deaths", "sold", "sick", "ded", "only", "just"
 _ALL = ("all", "al", "dem", "them", "everything", "evrything", "lot", "each", "rest")
 _ASKED = ("many", "mny", "much")
 LEAST_FOR = 20  # of the figure behind a "4" that is "for"
-# "2" is "to": between one of the first and one of the second.
+# "2" is "to": before what is done, behind the wish to; before a place, behind the way there.
 _TO_BEHIND = (
-    *("want", "wan", "wnt", "wants", "like", "need", "going", "how", "hw", "what", "wat", "where"),
-    *("went", "go", "goin", "close", "next", "talk", "used", "used", "able", "ready", "time", "wen"),
+    *("want", "wan", "wnt", "wants", "like", "need", "going", "goin", "how", "hw", "what", "wat"),
+    *("where", "when", "wen", "used", "able", "ready", "time"),
 )
 _TO_DO = (
     *("start", "begin", "keep", "buy", "raise", "rear", "sell", "treat", "vaccinate", "clean"),
-    *("feed", "give", "call", "ask", "see", "move", "weigh", "wash", "check", "do", "the", "my"),
-    *("d", "de", "market", "town", "heat", "stove", "wall", "walls", "u", "you", "stop", "put"),
+    *("feed", "give", "call", "ask", "see", "move", "weigh", "wash", "check", "do", "stop", "put"),
 )
+_TOWARDS = ("close", "next", "near", "went", "go", "going", "goin", "talk", "taken", "took")
+_PLACES = ("the", "d", "de", "my", "market", "town", "heat", "stove", "wall", "walls", "u", "you")
+_HELD = ("bag", "bags", "sack", "sacks", "bin", "bins")  # "need 2 feed bags"
 INSTEAD = (("au", "lieu", "de"), ("au", "lieu", "d"), ("instead", "of"), ("badala", "ya"))
 
 
@@ -109,7 +111,9 @@ def _is_a_word(
         return False
     last, following = tokens[at - 1].text, tokens[at + 1].text
     if tokens[at].text == "2":
-        return last in _TO_BEHIND and following in _TO_DO
+        counted = at + 2 < len(tokens) and tokens[at + 2].text in _HELD
+        done = last in _TO_BEHIND and following in _TO_DO and not counted
+        return done or (last in _TOWARDS and following in _PLACES)
     if tokens[at].text != "4":
         return False
     if following in _FOR_WHOM or (last in _FOR_BEHIND and at + 1 not in items):

@@ -379,11 +379,10 @@ def _times_behind(text: Text, one: Quantity, numbers: list[Number]) -> Quantity 
     at = one.end
     while at < len(text.tokens) and any(text.at(name, at) for name in _HOLDS):
         at += 1
-    for said in text.spans.get("twice", ()) if one.kind == "litres" else ():
-        if 0 <= said.start - at < FURTHEST_TIMES and not any(
-            at <= other.start < said.start for other in numbers
-        ):
-            return replace(one, value=one.value * 2, end=said.end)
+    for twice in text.spans.get("twice", ()) if one.kind == "litres" else ():
+        between = any(at <= other.start < twice.start for other in numbers)
+        if 0 <= twice.start - at < FURTHEST_TIMES and not between:
+            return replace(one, value=one.value * 2, end=twice.end)
     for number in numbers:
         gap = number.start - at
         said = gap == 1 and text.tokens[at].text in _TIMES_A_SIZE

@@ -183,7 +183,9 @@ def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:
 
 def _only_a_place(scene: Scene) -> bool:
     """ "ds un enclos au coin de la chambre": where they are kept, in more words."""
-    told = any(not one.weak for one in scene.text.numbers) or scene.has("@question", "@if", "@neg", "dead", "bird", "heat")
+    told = any(not one.weak for one in scene.text.numbers) or scene.has(
+        "@question", "@if", "@neg", "dead", "bird", "heat"
+    )
     kept = scene.has("brooder", "house")
     return kept and not told and len(scene.text.words()) <= LONG
 

@@ -192,7 +192,9 @@ def _price_per(scene: Scene, price: float) -> str:
         return "all"
     behind_for = any(
         one.value == price
-        and (scene.text.at("for_all", one.start - 1) or scene.text.tokens[one.start - 1].text == "4")
+        and (
+            scene.text.at("for_all", one.start - 1) or scene.text.tokens[one.start - 1].text == "4"
+        )
         for one in scene.text.numbers
     )
     figures: list[Number | Quantity] = [*scene.text.numbers, *scene.of_kind("money")]

@@ -69,7 +69,11 @@ def wanted(scene: Scene, signs: Signs) -> Meaning | None:
     if (set(signs.present) | set(signs.absent)) - seeming:
         return None
     slots = _slots(scene, figure)
-    thinks = figure in _PLANS and not only_how_big(scene) and (scene.has("plan") or "plan" in scene.intents)
+    thinks = (
+        figure in _PLANS
+        and not only_how_big(scene)
+        and (scene.has("plan") or "plan" in scene.intents)
+    )
     return Meaning(Intent.PLAN if thinks else Intent.ASK, slots)
 
 
