@@ -33,6 +33,7 @@ LIKENED = 6  # words between "like" and those who die
 _FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 _STORES = (*_FED, "feed", "water", "eat", "drink", "@unit:kg", "@unit:litre")
 _GONE = ("gone", "gon", "parti", "partis", "parties", "partie", "wameenda", "wameondoka")
+_ALREADY = ("deja", "already")
 _ARE = (
     "sont",
     "son",
@@ -130,11 +131,19 @@ def _nobody(scene: Scene, at: int) -> bool:
         return False
     last = scene.text.tokens[clause.end - 1].text
     return last in _NOBODY or any(
-        one.sentence == clause.sentence
-        and scene.text.tokens[one.start].text in _NOBODY
-        and one.end - one.start <= 2
-        for one in behind
+        one.sentence == clause.sentence and _names_nobody(scene, one) for one in behind
     )
+
+
+def _names_nobody(scene: Scene, clause: Clause) -> bool:
+    """ "nobody", "no one this week": no other word than of the time."""
+    tokens = scene.text.tokens
+    two = tuple(one.text for one in tokens[clause.start : clause.start + 2])
+    start = clause.start + (2 if two == ("no", "one") else 1)
+    named = two == ("no", "one") or tokens[clause.start].text in _NOBODY
+    times = ("@now", "@day:0", "@weeks", "@days", "@common", "@polite", "@still")
+    rest = range(start, clause.end)
+    return named and all(any(scene.text.at(name, at) for name in times) for at in rest)
 
 
 def _of_a_thing(scene: Scene, clause: Clause, word: int) -> bool:
@@ -225,6 +234,7 @@ def _gone_from_the_flock(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
     if scene.sold_at is not None or scene.has(*_LET_GO) or scene.of_kind("money", "grams"):
         return
     now = any(day.offset in (0, -1) for day in scene.days) or scene.has("hour_word", "@now")
+    now = now or any(one.text in _ALREADY for one in scene.text.tokens)
     for one in scene.plain_numbers:
         if one.value != int(one.value) or (one.weak and not one.spelt):
             continue

@@ -186,7 +186,7 @@ def _only_a_place(scene: Scene) -> bool:
     told = any(not one.weak for one in scene.text.numbers) or scene.has(
         "@question", "@if", "@neg", "dead", "bird", "heat"
     )
-    kept = scene.has("brooder", "house")
+    kept = scene.has("brooder", "house", "box") and not scene.has("arrived")
     return kept and not told and len(scene.text.words()) <= LONG
 
 

@@ -329,10 +329,12 @@ sw chakula kilo 14 badala ya 41 => feed kg=14
 OF_THE_FLOCK = """
 en 14 gone dis nite out of 400 am finished => deaths deaths=14
 en today we lost nobody => deaths deaths=0
+en we have lost no one this week => deaths deaths=0
 en previous flock lost 80, this one nobody => deaths deaths=0
 en last yr same time i lost 40 this yr 3 => deaths deaths=3
 fr aujourd'hui on a perdu personne => deaths deaths=0
 fr un mort ce soir pas de toux chez les autres => deaths deaths=1 + observe
+fr ils ont la diarrhee, 6 sont deja partis => deaths deaths=6 + observe
 sw kufwa ni 3 pekee => deaths deaths=3
 sw tng day one nimepoteza 7 leo sufuri => deaths deaths=0
 sw tng mwanzo nimepoteza 5 leo 1 => deaths deaths=1
