@@ -315,7 +315,7 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
         numbers = today
     if numbers:
         best = numbers[0]
-        if best.weak and (_no_single(clause, best, word) or _not_even(scene, clause, best)):
+        if best.weak and (_no_single(scene, clause, best, word) or _not_even(scene, clause, best)):
             return _Dead(best.start, 0, best.start)
         if _none_of(clause, best, word):
             return None if scene.has("arrived", "box") else _Dead(word.start, 0, word.start)
@@ -384,12 +384,24 @@ def _none_of(clause: Clause, number: Number, word: Span) -> bool:
     return any(span.start in between for span in clause.spans.get("@neg", ())) and word.denied
 
 
-def _no_single(clause: Clause, one: Number, word: Span) -> bool:
+def _no_single(scene: Scene, clause: Clause, one: Number, word: Span) -> bool:
     """ "no one died", "pas un seul n'est mort"; but "one is dead no gasping"."""
     if apart(one, word.start, word.end) > 3:
         return False
     last = max(one.start, word.start)
-    return word.denied or any(span.start < last for span in clause.spans.get("@neg", ()))
+    if _next_denied(clause, one, word):
+        return False
+    others = {number.end for number in scene.text.numbers}  # "5 hawapo": of those five
+    negators = (span.start for span in clause.spans.get("@neg", ()))
+    denied = word.denied and word.denier not in others
+    return denied or any(at < last and at not in others for at in negators)
+
+
+def _next_denied(clause: Clause, one: Number, word: Span) -> bool:
+    """ "one died no sickness", "mmoja amekufa hakuna ugonjwa": the negator behind the word has its
+    own after it."""
+    last = max(one.end, word.end)
+    return apart(one, word.start, word.end) == 0 and last <= word.denier < clause.end - 1
 
 
 def _not_one(scene: Scene, clause: Clause, number: Number, words: Sequence[Span]) -> bool:
