@@ -391,10 +391,14 @@ def _no_single(scene: Scene, clause: Clause, one: Number, word: Span) -> bool:
     last = max(one.start, word.start)
     if _next_denied(clause, one, word):
         return False
-    others = {number.end for number in scene.text.numbers}  # "5 hawapo": of those five
-    negators = (span.start for span in clause.spans.get("@neg", ()))
-    denied = word.denied and word.denier not in others
-    return denied or any(at < last and at not in others for at in negators)
+    negators = [one for one in clause.spans.get("@neg", ()) if not _of_others_number(scene, one)]
+    denied = word.denied and any(one.start == word.denier for one in negators)
+    return (word.denied and word.denier < 0) or denied or any(one.start < last for one in negators)
+
+
+def _of_others_number(scene: Scene, negator: Span) -> bool:
+    """ "5 hawapo mmoja amekufa": five are not there; who died is told behind."""
+    return any(number.end == negator.start for number in scene.text.numbers)
 
 
 def _next_denied(clause: Clause, one: Number, word: Span) -> bool:
@@ -415,7 +419,8 @@ def _not_even(scene: Scene, clause: Clause, number: Number) -> bool:
     start = number.start
     while start > clause.start and scene.text.tokens[start - 1].text in _EVEN:
         start -= 1
-    return any(start <= span.end <= number.start for span in clause.spans.get("@neg", ()))
+    own = (one for one in clause.spans.get("@neg", ()) if not _of_others_number(scene, one))
+    return any(start <= span.end <= number.start for span in own)
 
 
 def _of_how_many(scene: Scene, number: Number) -> bool:
