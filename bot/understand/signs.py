@@ -282,7 +282,7 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         )
         and not _of_the_clock(text, number)
         and number.start not in match.used
-        and not text.at("@out_of", number.start - 1)
+        and not _of_so_many(text, clause, number)
         and not _of_the_dead(text, clause, number)
     ]
     ahead = [one for one in figures if one.end <= match.start]
@@ -293,6 +293,12 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     if clause.has("@few"):
         return False
     return _subject(clause) or not _few_before(text, clause)
+
+
+def _of_so_many(text: Text, clause: Clause, number: Number) -> bool:
+    """ "5 sur 300": the flock; but "diarrhee sur une quarantaine" counts the ill."""
+    ahead = any(clause.start <= one.start < number.start for one in text.numbers)
+    return ahead and text.at("@out_of", number.start - 1)
 
 
 def _feared(clause: Clause) -> bool:

@@ -28,11 +28,12 @@ GIVEN_UP, NO_FIGURE = 0.9, 0.95  # where they took a figure down; and nothing el
 TOLD = 0.5  # from which something is told of the birds, though no sign is known in it
 BORNE_OUT = 0.6  # from which a sign that they found is answered before a question around it
 # From which a sign stands:
-SEEN, DENIED_TOO = 0.5, 0.2  # that the words did not find
-LIKEST, LIKEST_DANGER = 0.25, 0.25  # the likeliest, where none stands; of a grave text
+SEEN, DENIED_TOO = 0.5, 0.25  # that the words did not find
+LIKEST, LIKEST_DANGER = 0.25, 0.3  # the likeliest, where none stands; of a grave text
 STAYS, PLAIN, STAYS_GRAVE = 0.4, 0.3, 0.2  # that they found; where nothing denies; of a grave text
 STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they found denied
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
+SURELY_DENIED = 0.9  # from which a danger that the words found in a harmless text is over
 RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
 # From which a text is grave, and the signs of danger in it count:
@@ -209,10 +210,13 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         if not present and not absent:
             likest = _over(verdict.seen, LIKEST)[:1]
             present += [one for one in likest if one not in dangers]
-        if verdict.danger > GRAVE and not scene.index.danger.intersection(present):
+        told = meaning.many or scene.index.danger.intersection(present)
+        if verdict.danger > GRAVE and not told:
             found = sorted(scene.index.danger)
             present += [one for one in found if verdict.seen.get(one, 0.0) > LIKEST_DANGER]
-    present = [one for one in dict.fromkeys(present) if not _is_too_much(one, meaning, verdict)]
+    present = [
+        one for one in dict.fromkeys(present) if not _is_too_much(one, meaning, verdict, scene)
+    ]
     absent = [one for one in dict.fromkeys(absent) if one not in present]
     many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
     if verdict.danger < HARMLESS:
@@ -239,14 +243,14 @@ def _is_grave(sign: str, verdict: Verdict) -> bool:
     return verdict.danger > GRAVE or seen > GRAVE_IN_ONE or seen + verdict.danger > GRAVE_TOGETHER
 
 
-def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
+def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) -> bool:
     """More than the words found ("lethargic" of some is no flock that is down), and not sure."""
     if sign in meaning.signals:
         return False
     if any(sign in ASKED_INSTEAD.get(one, ()) for one in meaning.signals):
         return True
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
-    return inside and verdict.seen[sign] < WHOLE
+    return inside and verdict.seen[sign] < (SEEN if scene.has("@whole") else WHOLE)
 
 
 def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) -> bool:
@@ -265,6 +269,7 @@ def _stays(sign: str, verdict: Verdict, dangers: frozenset[str], plain: bool) ->
     if sign in HEAPS and verdict.denied.get(sign, 0.0) < HEAP_DENIED:
         return verdict.seen[sign] > HEAP_STAYS  # a heap too many is parted in vain
     if sign in dangers:
+        plain = plain and not (verdict.danger < HARMLESS and verdict.denied[sign] > SURELY_DENIED)
         return plain or verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
     if verdict.danger > GRAVE:
         return verdict.seen[sign] > STAYS_GRAVE

@@ -161,7 +161,9 @@ def test_danger_stands_on_the_screen_and_in_full_in_the_phone(
     assert last.startswith(("END DANGER", "END HATARI"))
     assert "+254700000099" in last
     assert phone.told() == ["danger"]
-    assert phone.waiting()[0].startswith(("DANGER", "HATARI"))
+    first = phone.waiting()[0]
+    # A flock that is down is looked at while the vet is named: asleep, or bad air.
+    assert first.startswith(("DANGER", "HATARI")) or (many and "+254700000099" in first)
     assert len(phone.screens) == (MOST_SCREENS if many else 4)
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 import click
 
+from bot.diagnosis.explain import UNCLEAR
 from bot.doors.cli.context import case_of, read_context
 from bot.doors.cli.lines import content_option, each_line
 from bot.facts.talk import Decision, Intent, Meaning
@@ -15,6 +16,8 @@ from bot.handbook.shape_causes import Causes
 from bot.turn.choose import choose
 from bot.turn.take import hearing
 from bot.wiring import Thinking, build_thinking
+
+LEADS = 0.5  # share from which a cause is named, though a question comes before the deed
 
 
 @click.command("read")
@@ -57,7 +60,7 @@ def told(heard: Meaning, decision: Decision, causes: Causes) -> Mapping[str, Any
         "slots": slots,
         "signals": named(heard.signals, causes),
         "not_signals": named(heard.not_signals, causes),
-        "cause": decision.why.cause if decision.why else None,
+        "cause": _cause(decision),
         "red_flag": decision.referred,
         # The answer to a danger is the alarm, also where a question stands in a text behind it.
         "ask": decision.question is not None and not decision.referred,
@@ -66,6 +69,15 @@ def told(heard: Meaning, decision: Decision, causes: Causes) -> Mapping[str, Any
         if decision.why
         else [],
     }
+
+
+def _cause(decision: Decision) -> str | None:
+    """The first of the ranking where it leads, also where a question comes before the deed."""
+    why = decision.why
+    if why is None:
+        return None
+    leads = why.cause == UNCLEAR and why.ranked and why.ranked[0][1] >= LEADS
+    return why.ranked[0][0] if leads else why.cause
 
 
 # Told apart inside; contract 1 knows no such intents.
