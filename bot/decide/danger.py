@@ -96,7 +96,17 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
         return _looked(meaning, case)
     if verdict == "doubt" and dead is not None:
         return _doubt(meaning, case, batch, dead, tells)
-    return None
+    return _someone_inside(meaning, case, batch)
+
+
+def _someone_inside(meaning: Meaning, case: Case, batch: Batch | None) -> Decision | None:
+    """Not understood right after bad air: it may be of a person who is still in there, so how to
+    get them out without a second one falling."""
+    story = story_of(case, batch)
+    fresh = story.cause == "fumes" and POISONED in story.asked and not story.checks
+    if meaning.intent is not Intent.OTHER or meaning.slots.answer or not fresh:
+        return None
+    return Decision((say("fumes_inside"),), (), None, Why(cause="fumes"), referred=True)
 
 
 def _heard(meaning: Meaning, case: Case) -> Heard:

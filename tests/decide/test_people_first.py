@@ -191,3 +191,18 @@ def test_one_that_died_is_one_whatever_is_denied_beside_it(
 ) -> None:
     told = read(thinking, Farm(4, 60), text, language)
     assert [one.slots.deaths for one in told.facts() if one.slots.deaths is not None] == [1]
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [("en", "my kid is in there"), ("fr", "mon fils est dedans"), ("sw", "mtoto yuko ndani")],
+)
+def test_a_person_who_may_still_be_in_bad_air_is_fetched_by_two_from_outside(
+    language: str, text: str, thinking: Thinking
+) -> None:
+    farm = Farm(4)
+    farm.tell(seen("drowsy_people_or_birds_near_stove"))
+    assert keys(farm.tell(read(thinking, farm, text, language)))[0] in (
+        "fumes_inside",
+        "danger_fumes",
+    )
