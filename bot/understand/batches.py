@@ -11,22 +11,28 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
+from bot.understand.dates import AFTER
 from bot.understand.scene import Fact, Scene
 
 SMALLEST, LARGEST = 10, 20_000
 MOST_BOXES = 40  # of day-old chicks; a box holds more
+_HOW = ("how", "hw")
+_CARRIES = ("carry", "hold", "take", "fit", "contain")
 _OF = ("x", "*", "of", "de", "ya", "za", "at", "@")
 
 
 def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
     """The batch a text tells of. other_facts: figures already mean something else."""
     slots = batch_slots(scene)
-    planned = scene.has("plan") or "plan" in scene.intents
+    planned = (scene.has("plan") or "plan" in scene.intents) and not only_how_big(scene)
     sized = slots.count is not None or slots.house_m2 is not None
     if planned and (sized or scene.has("bird", "batch")):
         return Fact(Intent.PLAN, with_day(scene, slots, past=False), 0)
     if scene.has("register") or "register" in scene.intents:
         return Fact(Intent.REGISTER, with_day(scene, slots, past=_past(scene)), 0)
+    if other_facts and _came_with_a_reading(scene):
+        count = _count_that_came(scene)
+        return _arrived(scene, replace(slots, count=count)) if count else None
     if other_facts or (scene.has("@future") and scene.has("sell", "sold")):
         return None
     if _came(scene) and not scene.has("@neg"):
@@ -39,6 +45,31 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
     coming = bool(scene.days) and birds and scene.has("coming", "order")
     if coming or (slots.count is not None and _is_batch(scene, slots)):
         return Fact(Intent.REGISTER, with_day(scene, slots, past=_past(scene)), 0)
+    return None
+
+
+def only_how_big(scene: Scene) -> bool:
+    """ "how big a room can carry 400": asks for a figure, and no more."""
+    said = scene.text.spans.get("plan", ())
+    tokens = scene.text.tokens
+    carries = any(one.text in _CARRIES for one in tokens)
+    return carries and bool(said) and all(tokens[one.start].text in _HOW for one in said)
+
+
+def _came_with_a_reading(scene: Scene) -> bool:
+    """ "wamefika 500 leo, joto 33": the chicks waited for, and how warm they have it."""
+    waited = scene.hearing.has_batch and (scene.hearing.age_days or 0) <= 0
+    other = scene.of_kind("grams", "bags", "litres", "money") or scene.has("dead", "lost", "@neg")
+    return waited and scene.has("temperature", "@unit:celsius") and _came(scene) and not other
+
+
+def _count_that_came(scene: Scene) -> int | None:
+    """The figure right beside "they came", or beside the birds."""
+    for one in scene.plain_numbers:
+        near = (one.start - 1, one.end)
+        beside = any(scene.text.at(name, at) for name in ("arrived", "bird") for at in near)
+        if beside and SMALLEST <= one.value <= LARGEST:
+            return round(one.value)
     return None
 
 
@@ -149,8 +180,16 @@ def heats_said(scene: Scene) -> list[str]:
     return list(dict.fromkeys(name for _, name in sorted(found)))
 
 
+def _ahead(scene: Scene) -> bool:
+    """ "i want 250 after 2 weeks", "baada ya wiki 2": a day to come, and no age."""
+    start = scene.ages[0].start
+    before = [one.text for one in scene.text.tokens[max(start - 2, 0) : start]]
+    return bool(before) and (before[-1] in AFTER or before == ["baada", "ya"])
+
+
 def with_day(scene: Scene, slots: Slots, *, past: bool) -> Slots:
     """With the day that is said; of an age alone none."""
     if slots.age_days is not None and not scene.days:
-        return slots
+        ahead = not past and _ahead(scene)
+        return replace(slots, age_days=None, date_iso_offset=slots.age_days) if ahead else slots
     return replace(slots, date_iso_offset=scene.day(past=past))

@@ -16,7 +16,8 @@ from bot.understand.numbers import Number
 
 FAR_PAST = 200  # days: a day/month that lies further back is meant for next year
 _ON_THE = ("on", "the", "by", "for")
-_AFTER = ("after", "afta", "aftr", "apres", "apre", "baada", "before", "avant", "avan", "kabla")
+AFTER = ("after", "afta", "aftr", "apres", "apre", "baada")
+_AROUND = (*AFTER, "before", "avant", "avan", "kabla")
 _OF_DAY = ("ya", "of", "du", "d", "de")
 _DATE_MARKS = "/-."
 
@@ -155,7 +156,7 @@ def _no_age(text: Text, number: Number, days: list[Day]) -> bool:
     elif not any(text.at(name, number.start - 1) for name in names):
         return False
     behind = text.tokens[end].text if end < len(text.tokens) else ""
-    if behind in _AFTER and not text.has("hatch", "placed", "withdraw"):
+    if behind in _AROUND and not text.has("hatch", "placed", "withdraw"):
         return True
     if number.value == 1 and text.at("@if", number.start - 1):
         return True

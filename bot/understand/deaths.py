@@ -15,6 +15,7 @@ from bot.understand.dates import Day, in_pairs
 from bot.understand.numbers import Number
 from bot.understand.of_now import NOUGHTS, dead_of_now, tells_of_then, two_days_alone
 from bot.understand.patterns import Span
+from bot.understand.quantities import IS
 from bot.understand.scene import AT, Fact, Scene
 from bot.understand.supposed import of_others
 
@@ -24,8 +25,31 @@ LAST_HOUR = 24
 _SINCE = ("since", "sins", "from", "depuis", "depui", "dpuis", "tangu", "toka")
 _EVEN = ("even", "evn", "meme", "mem", "hata", "a", "single")  # between "not" and "one"
 FEW_BEHIND = 3  # words behind "lost 7" that would tell of what, if not of birds
+_LIKE = ("like", "lyk", "comme", "com", "kom", "comm", "kama")
+_THAT_WAS = ("that", "dat", "it", "this", "those", "c", "cetait", "ca", "ilikuwa", "hilo", "ni")
+_NOBODY = ("nobody", "noone", "none", "nobdy", "nobodi", "personne", "aucun", "rien")
+LINKS = 3  # words between a fire and that it died
+LIKENED = 6  # words between "like" and those who die
 _FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 _STORES = (*_FED, "feed", "water", "eat", "drink", "@unit:kg", "@unit:litre")
+_GONE = ("gone", "gon", "parti", "partis", "parties", "partie", "wameenda", "wameondoka")
+_ALREADY = ("deja", "already")
+_ARE = (
+    "sont",
+    "son",
+    "st",
+    "est",
+    "deja",
+    "have",
+    "hav",
+    "are",
+    "already",
+    "has",
+    "birds",
+    "chicks",
+)
+_ILL = ("head", "neck", "swollen", "blood", "gasp", "diarrhoea", "twist", "sick", "dull", "sneeze")
+_LET_GO = ("buyer", "price", "sold", "each", "per_kg", "total", "thief", "plan", "@others")
 NEAR_HOUR = 4  # tokens between a figure and its hour
 # What may stand beside "me, none" and tells of nothing else.
 _OF_THE_LIVING = (
@@ -49,7 +73,9 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         others = (clause.has("not_birds") or rat or _of_the_fire(scene, clause)) and not clause.has(
             "bird"
         )
-        if others or of_others(scene.text, clause, word):
+        if _of_a_thing(scene, clause, word) or _likened(scene, clause, word):
+            continue
+        if others or of_others(scene.text, clause, word) or _that_was_then(scene, at):
             told.extend(_none_of_mine(scene, word))
             if not told and tells_of_then(scene):
                 told.extend(dead_of_now(scene, word))
@@ -62,6 +88,8 @@ def deaths(scene: Scene) -> Iterator[Fact]:
             if at:
                 told.extend(_told_today(scene, at - 1))
             told.extend(_second_figure(scene, clause, found))
+        elif _nobody(scene, at):
+            told.append((word, day_in(scene, clause, word), 0))
         elif at and clause.has("dead"):
             told.extend(_before_comma(scene, at))
     if not told and scene.hearing.prompt == "deaths":
@@ -71,8 +99,11 @@ def deaths(scene: Scene) -> Iterator[Fact]:
     if not told:
         told.extend(two_days_alone(scene))
     if not told:
+        told.extend(_gone_from_the_flock(scene))
+    if not told:
         return
-    if tells_of_then(scene) and not any(day == 0 for _, day, _ in told):
+    then = scene.has("from_start") or not any(day == 0 for _, day, _ in told)
+    if tells_of_then(scene) and then:
         told.extend(dead_of_now(scene, told[0][0]))
     told.extend(_nothing_of_mine(scene, told[0][0]))
     told.extend(_summed_up(scene, told) or _added_up(scene, told))
@@ -91,6 +122,66 @@ def _of_the_fire(scene: Scene, clause: Clause) -> bool:
     """ "the fire is burning, it has not died"."""
     out = clause.has("out_fire") and scene.has("heat")
     return out and not scene.plain_numbers and not scene.has("bird", "a_bird", "@answer:no")
+
+
+def _nobody(scene: Scene, at: int) -> bool:
+    """ "today we lost nobody": the word opens a clause of its own behind the verb."""
+    clause, behind = scene.text.clauses[at], scene.text.clauses[at + 1 : at + 2]
+    if clause.has("lost_other", "person_thing") or scene.near(clause, scene.plain_numbers):
+        return False
+    last = scene.text.tokens[clause.end - 1].text
+    return last in _NOBODY or any(
+        one.sentence == clause.sentence and _names_nobody(scene, one) for one in behind
+    )
+
+
+def _names_nobody(scene: Scene, clause: Clause) -> bool:
+    """ "nobody", "no one this week": no other word than of the time."""
+    tokens = scene.text.tokens
+    two = tuple(one.text for one in tokens[clause.start : clause.start + 2])
+    start = clause.start + (2 if two == ("no", "one") else 1)
+    named = two == ("no", "one") or tokens[clause.start].text in _NOBODY
+    times = ("@now", "@day:0", "@weeks", "@days", "@common", "@polite", "@still")
+    rest = range(start, clause.end)
+    return named and all(any(scene.text.at(name, at) for name in times) for at in rest)
+
+
+def _of_a_thing(scene: Scene, clause: Clause, word: int) -> bool:
+    """ "le feu est mort a 3h", "the bulb has died": what died stands right before it."""
+    said = len(clause.spans.get("dead", ())) == 1 and not clause.has("lost", "culled")
+    if not said or any(one.start == word + 1 for one in scene.plain_numbers):
+        return False
+    for at in range(word - 1, max(word - LINKS, clause.start) - 1, -1):
+        if any(scene.text.at(name, at) for name in ("heat", "power", "light_word")):
+            return at == word - 1 or not scene.text.at("@neg", at + 1)
+        linked = any(scene.text.at(name, at) for name in ("copula", "@pronouns", "@auxiliary"))
+        if not linked and scene.text.tokens[at].text not in IS:
+            return False
+    return False
+
+
+def _likened(scene: Scene, clause: Clause, word: int) -> bool:
+    """ "they breathe like those who drown", "comme ceux qui se noient": nobody died."""
+    figures = {one.start for one in scene.plain_numbers} | {one.start for one in scene.days}
+    for at in range(word - 1, max(word - LIKENED, clause.start) - 1, -1):
+        if at in figures or word + 1 in figures:
+            return False
+        if scene.text.tokens[at].text in _LIKE:
+            return True
+    return False
+
+
+def _that_was_then(scene: Scene, at: int) -> bool:
+    """ "40 died on me, that was the old batch": the clause behind says of which."""
+    clause = scene.text.clauses[at]
+    behind = scene.text.clauses[at + 1 : at + 2]
+    return any(
+        one.sentence == clause.sentence
+        and one.has("@earlier")
+        and scene.text.tokens[one.start].text in _THAT_WAS
+        and not scene.near(one, scene.plain_numbers)
+        for one in behind
+    )
 
 
 def _rest_is_dead(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
@@ -137,6 +228,25 @@ def _says_no_more(scene: Scene, at: int) -> bool:
     return any(scene.text.at(name, at) for name in (*NOUGHTS, *_OF_THE_LIVING))
 
 
+def _gone_from_the_flock(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
+    """ "14 gone this night out of 400", "heads swollen, 5 sont deja parti ce matin": birds gone by
+    themselves, of a flock or beside an illness; none that were sold or given."""
+    if scene.sold_at is not None or scene.has(*_LET_GO) or scene.of_kind("money", "grams"):
+        return
+    now = any(day.offset in (0, -1) for day in scene.days) or scene.has("hour_word", "@now")
+    now = now or any(one.text in _ALREADY for one in scene.text.tokens)
+    for one in scene.plain_numbers:
+        if one.value != int(one.value) or (one.weak and not one.spelt):
+            continue
+        end = one.end
+        while end < len(scene.text.tokens) and scene.text.tokens[end].text in _ARE:
+            end += 1
+        gone = end < len(scene.text.tokens) and scene.text.tokens[end].text in _GONE
+        if gone and now and (scene.has("@out_of", *_ILL)) and not _of_how_many(scene, one):
+            yield one.start, 0, round(one.value)
+            return
+
+
 def _since_the_start(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
     """ "6 so far since day one, today zero": only deaths are counted so."""
     if len(scene.text.clauses) < 2:
@@ -177,7 +287,8 @@ def _if_ever(scene: Scene, clause: Clause, word: int) -> bool:
 
 def _counted_beside(scene: Scene, word: int) -> bool:
     """A figure or a nought right beside a word."""
-    near = (word - 1, word + 1)
+    linked = word + 1 < len(scene.text.tokens) and scene.text.tokens[word + 1].text in IS
+    near = (word - 1, word + 1 + linked)
     figures = {one.start for one in scene.plain_numbers} | {
         one.end - 1 for one in scene.plain_numbers
     }

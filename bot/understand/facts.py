@@ -23,6 +23,7 @@ from bot.understand.treated import treated
 
 MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 LOWEST_C, HIGHEST_C = -5.0, 60.0
+COOLEST, WARMEST = 15.0, 45.0  # a reading behind no more than a letter
 GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
 MOST_WEIGHED = 100  # birds of a sample
 _LABELS = ("no", "nr", "number", "namba")  # "no1 1.05 no2 1.2"
@@ -91,7 +92,7 @@ def readings(scene: Scene) -> Iterator[Fact]:
             yield Fact(Intent.TEMPERATURE, temperature_slots(one.value), one.start)
         break
     else:
-        yield from _named_reading(scene, "temperature")
+        yield from _lone_letter(scene) or _named_reading(scene, "temperature")
     for one in scene.of_kind("percent"):
         if scene.has("humidity") or scene.hearing.prompt == "humidity":
             yield Fact(Intent.HUMIDITY, Slots(rh_pct=one.value), one.start)
@@ -110,6 +111,16 @@ def read_degrees(value: float) -> Slots:
     if 68 <= value <= 113:
         return Slots(value_c=round((value - 32) * 5 / 9, 1))
     return temperature_slots(value)
+
+
+def _lone_letter(scene: Scene) -> list[Fact]:
+    """ "t 31": nothing but the letter and a figure that a brooder may have."""
+    tokens, figures = scene.text.tokens, scene.plain_numbers
+    words = [one.text for one in tokens if one.kind == "word"]
+    told = words == ["t"] and tokens[0].text == "t" and len(figures) == 1
+    if not told or not COOLEST <= figures[0].value <= WARMEST:
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), 0)]
 
 
 def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:

@@ -16,6 +16,26 @@ from bot.understand.tidy import Token
 _POINT = ("point", "virgule", "nukta")
 _A_HALF_OF = ("a", "de", "of", "ya")
 _PRICED = ("a", "at", "@", "kwa", "for", "pour")  # before a price
+# "4" is "for": behind the first, before the second or before the figure it leads to.
+_FOR_BEHIND = ("sorry", "soz", "sori", "thanks", "thank", "tanx", "thx", "you", "wait", "waiting")
+_FOR_WHOM = ("my", "our", "ur", "your", "me", "us", "them", "dem", "late", "being")
+_TOLD = ("dead", "died", "lost", "deaths", "sold", "sick", "ded", "only", "just", "left", "all")
+_ALL = ("all", "al", "dem", "them", "everything", "evrything", "lot", "each", "rest")
+_ASKED = ("many", "mny", "much")
+LEAST_FOR = 20  # of the figure behind a "4" that is "for"
+# "2" is "to": before what is done, behind the wish to; before a place, behind the way there.
+_TO_BEHIND = (
+    *("want", "wan", "wnt", "wants", "like", "need", "going", "goin", "how", "hw", "what", "wat"),
+    *("where", "when", "wen", "used", "able", "ready", "time"),
+)
+_TO_DO = (
+    *("start", "begin", "keep", "buy", "raise", "rear", "sell", "treat", "vaccinate", "clean"),
+    *("feed", "give", "call", "ask", "see", "move", "weigh", "wash", "check", "do", "stop", "put"),
+)
+_TOWARDS = ("close", "next", "near", "went", "go", "going", "goin", "talk", "taken", "took")
+_PLACES = ("the", "d", "de", "my", "market", "town", "heat", "stove", "wall", "walls", "u", "you")
+_HELD = ("bag", "bags", "sack", "sacks", "bin", "bins")  # "need 2 feed bags"
+INSTEAD = (("au", "lieu", "de"), ("au", "lieu", "d"), ("instead", "of"), ("badala", "ya"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +87,58 @@ def find_numbers(tokens: Sequence[Token], spans: NumberSpans) -> list[Number]:
             or _half_of(number, tokens, spans)
             or number
         )
-        found.append(number)
+        if not _is_a_word(number, found, items, tokens) and not instead(tokens, number.start):
+            found.append(number)
         at = number.end
     return found
+
+
+def instead(tokens: Sequence[Token], at: int) -> bool:
+    """ "3 au lieu de 4": what stands there was wrong."""
+    return any(
+        tuple(one.text for one in tokens[max(at - len(words), 0) : at]) == words
+        for words in INSTEAD
+    )
+
+
+def _is_a_word(
+    number: Number, before: Sequence[Number], items: Mapping[int, _Item], tokens: Sequence[Token]
+) -> bool:
+    """ "sorry 4 late reply", "sold all 4 22000", "want 2 start": the figure is the word that sounds
+    so."""
+    at = number.start
+    if not 0 < at < len(tokens) - 1 or number.end != at + 1:
+        return False
+    last, following = tokens[at - 1].text, tokens[at + 1].text
+    if tokens[at].text == "2":
+        counted = at + 2 < len(tokens) and tokens[at + 2].text in _HELD
+        done = last in _TO_BEHIND and following in _TO_DO and not counted
+        return done or (last in _TOWARDS and following in _PLACES)
+    if tokens[at].text != "4":
+        return False
+    if following in _FOR_WHOM or (last in _FOR_BEHIND and at + 1 not in items):
+        return last not in _TOLD
+    return _leads_to_a_figure(at, before, items, tokens)
+
+
+def _leads_to_a_figure(
+    at: int, before: Sequence[Number], items: Mapping[int, _Item], tokens: Sequence[Token]
+) -> bool:
+    """ "how many trays 4 two hundred", "sold all 4 22000", "40 birds 4 90000": one figure follows,
+    and no unit."""
+    follower = items.get(at + 1)
+    if follower is None:
+        return False
+    end = follower.end
+    while end in items and items[end].word:
+        end += 1
+    figured = end < len(tokens) and (end in items or tokens[end].text in ("kg", "g", "gram", "l"))
+    small = not follower.word and follower.value < LEAST_FOR
+    if figured or small:
+        return False
+    asked = any(one.text in _ASKED for one in tokens[:at])
+    beside = bool(before) and before[-1].end in (at, at - 1) and follower.value >= 10 * LEAST_FOR
+    return asked or tokens[at - 1].text in _ALL or beside
 
 
 def _and_half(number: Number, tokens: Sequence[Token]) -> Number | None:

@@ -15,7 +15,19 @@ MOST_IN_PASSING = 20  # more dead than this are not told without a word for it
 NOUGHTS = ("@answer:no", "@number:0", "@first:0", "@neg", "@negafter", "zero")
 _NOW = ("@day:0", "@now", "own_birds")
 _THIS = ("this", "dis", "cette", "celui", "celle", "hii", "hizi", "hili", "hawa", "huu")
-_TIMES = ("season", "year", "month", "week", "ci", "annee", "saison", "mois", "mwaka", "msimu")
+_TIMES = (
+    "season",
+    "year",
+    "yr",
+    "month",
+    "week",
+    "ci",
+    "annee",
+    "saison",
+    "mois",
+    "mwaka",
+    "msimu",
+)
 _BYGONE = ("last", "previous", "ago", "passe", "derniere", "dernier", "iliyopita", "uliopita")
 _ONLY = ("only", "just", "jus", "jst", "seulement", "seul", "seulmen", "juste", "tu", "pekee")
 # What may stand beside the figure of now and tells of nothing else.
@@ -43,7 +55,9 @@ def dead_of_now(scene: Scene, after: int) -> Iterator[tuple[int, int | None, int
 
 def tells_of_then(scene: Scene) -> bool:
     """Whether a time gone by is told: "last month 30 died but today nothing"."""
-    return scene.has("@earlier") or any(one.text in _BYGONE for one in scene.text.tokens)
+    return scene.has("@earlier", "from_start") or any(
+        one.text in _BYGONE for one in scene.text.tokens
+    )
 
 
 def _starts_of_now(scene: Scene, clause: Clause, after: int) -> list[int]:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from bot.understand.annotate import Text
-from bot.understand.numbers import Number
+from bot.understand.numbers import INSTEAD, Number
 
 JERRYCAN_L = 20.0
 HOTTEST = 113.0  # the highest reading anyone means, in F; above it a lone "c" is a word ("c bon")
@@ -24,6 +24,8 @@ FURTHEST_SIZE = 6  # words between bags and what each holds
 MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
 PACE_M = 0.75
+IS = ("ni", "is", "est", "=", ":")  # between a word and its figure
+LEAST_G = 20  # of a bird
 _TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
 _TIMES_A_SIZE = ("x", "*", "times", "fois", "mara")  # "3 times 9 litres", "10 bags * 70 kg"
 _SWAHILI_OF = ("ya", "za", "wa", "la", "vya", "cha")
@@ -114,9 +116,12 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
 
 def _units_first(text: Text, numbers: list[Number], end: int) -> bool:
     """Whether the row of units and figures that goes on ends on a figure: "kilo 2 kilo 1.8"."""
+    end += end < len(text.tokens) and text.tokens[end].text in IS
     follower = next((one for one in numbers if one.start == end), None)
     if follower is None:
         return False
+    if text.at("@unit:gram", end - 1) and follower.value < LEAST_G:
+        return False  # "420 455 460 gramu wanne": four birds
     unit = _unit_after(text, follower)
     if unit is None:
         return not _of_a_kilo(text, follower.end)
@@ -142,6 +147,7 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
         and text.tokens[at].text in _OF_HALF
     ):
         at += 1  # "half a bag"
+    at = _past_the_wrong(text, at)
     if at >= len(text.tokens):
         return None
     if text.tokens[at].text == "%":
@@ -165,6 +171,15 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
     if best is not None and best[0] == "fahrenheit" and not 68 <= number.value <= 113:
         return "money", best[1]
     return best
+
+
+def _past_the_wrong(text: Text, at: int) -> int:
+    """ "13 au lieu de 31 kg": the unit stands behind the wrong figure."""
+    for words in INSTEAD:
+        end = at + len(words)
+        if tuple(one.text for one in text.tokens[at:end]) == words and end < len(text.tokens):
+            return end + 1 if text.tokens[end].value is not None else at
+    return at
 
 
 def _degrees(text: Text, unit: tuple[str, int]) -> tuple[str, int] | None:
@@ -364,6 +379,10 @@ def _times_behind(text: Text, one: Quantity, numbers: list[Number]) -> Quantity 
     at = one.end
     while at < len(text.tokens) and any(text.at(name, at) for name in _HOLDS):
         at += 1
+    for twice in text.spans.get("twice", ()) if one.kind == "litres" else ():
+        between = any(at <= other.start < twice.start for other in numbers)
+        if 0 <= twice.start - at < FURTHEST_TIMES and not between:
+            return replace(one, value=one.value * 2, end=twice.end)
     for number in numbers:
         gap = number.start - at
         said = gap == 1 and text.tokens[at].text in _TIMES_A_SIZE

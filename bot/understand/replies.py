@@ -43,6 +43,7 @@ NUMBER_PROMPTS = ("temperature", "humidity", "deaths", "weight", "feed", "water"
 UNSURE_OF = ("yes_no", "behaviour", "litter")
 CALL_DIGIT, NOT_ME_DIGIT = 8, 9
 MANY_BIRDS = 500  # above: 20 birds are weighed instead of 10
+LONG = 9  # words of an answer that tells a place more closely
 SHORT = 5  # words of an answer that names no more than a place
 _ONES = frozenset({"l", "i"})
 _LITTLE = frozenset("no number nr num n the a . , ( ) : = - + # ni na c est of".split())
@@ -175,7 +176,18 @@ def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:
             return Meaning(Intent.REGISTER, Slots(house_m2=figure))
         if len(scene.text.words()) <= SHORT and scene.has("house", "brooder", "@outside"):
             return Meaning(Intent.REGISTER)
+        if _only_a_place(scene):
+            return Meaning(Intent.REGISTER)
     return None
+
+
+def _only_a_place(scene: Scene) -> bool:
+    """ "ds un enclos au coin de la chambre": where they are kept, in more words."""
+    told = any(not one.weak for one in scene.text.numbers) or scene.has(
+        "@question", "@if", "@neg", "dead", "bird", "heat"
+    )
+    kept = scene.has("brooder", "house", "box") and not scene.has("arrived")
+    return kept and not told and len(scene.text.words()) <= LONG
 
 
 def _sides(scene: Scene) -> float | None:

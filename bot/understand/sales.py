@@ -9,13 +9,14 @@ from collections.abc import Collection, Iterator
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.numbers import Number
-from bot.understand.quantities import Quantity
+from bot.understand.quantities import IS, Quantity
 from bot.understand.scene import Fact, Scene
 from bot.understand.spent import LEAST_MONEY, of_the_purchase, spent_on
 
 ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
 DEAR_G = 100_000.0  # more than one sale of a smallholder weighs: "300 kilo" is a price
 FEEDING = ("feed", "fed", "eat")
+_ALL = ("tout", "tt", "tous", "toutes")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
 
 
@@ -48,7 +49,8 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             count = scene.hearing.count
         elif price is None and len(whole) == 1 and _total_before(scene, whole[0]):
             price, per = whole[0].value, "all"  # "all gone, total 168000"
-            count = scene.hearing.count if scene.has("@whole", "whole_all") else None
+            every = scene.has("@whole", "whole_all") or scene.text.tokens[0].text in _ALL
+            count = scene.hearing.count if every else None
         slots = Slots(
             count=count,
             price=price,
@@ -101,6 +103,8 @@ def _price_of_a_kilo(scene: Scene, mass: Quantity) -> bool:
     text = scene.text
     if mass.value > 1000 and text.at("per_kg", mass.end):
         return True  # "by kilo 250 a kg"
+    if mass.value >= DEAR_G and text.tokens[mass.start + 1].text in IS:
+        return True  # "kuku 30 kilo ni 6500"
     offered = mass.start > 0 and text.tokens[mass.start - 1].text in ("kwa", "at", "@")
     if offered and text.tokens[mass.start].value is not None and mass.value >= DEAR_G:
         return True  # "80 kwa 300 kilo"
@@ -111,8 +115,12 @@ def of_feed(scene: Scene, mass: Quantity) -> bool:
     """A mass with feed, or eating, right beside it or alone in its clause with it."""
     clause = next(one for one in scene.text.clauses if one.start <= mass.start < one.end)
     near = [at for at in beside(mass) if clause.start <= at < clause.end]
+    near = [at for at in near if not scene.text.at("taken", at)]  # "the hotel took 40, 92 kg"
     close = any(scene.text.at(name, at) for at in near for name in FEEDING)
-    return close or (clause.has(*FEEDING) and not clause.has("sold", "buyer", "price"))
+    fed = clause.has("feed", "eat") or any(
+        not scene.text.at("taken", one.start) for one in clause.spans.get("fed", ())
+    )
+    return close or (fed and not clause.has("sold", "buyer", "price"))
 
 
 def of_the_dead(scene: Scene, number: Number) -> bool:
@@ -183,7 +191,11 @@ def _price_per(scene: Scene, price: float) -> str:
     if price >= ALL_FROM and not scene.has("each"):
         return "all"
     behind_for = any(
-        one.value == price and scene.text.at("for_all", one.start - 1) for one in scene.text.numbers
+        one.value == price
+        and (
+            scene.text.at("for_all", one.start - 1) or scene.text.tokens[one.start - 1].text == "4"
+        )
+        for one in scene.text.numbers
     )
     figures: list[Number | Quantity] = [*scene.text.numbers, *scene.of_kind("money")]
     of_all = any(one.value == price and scene.text.at("@whole", one.end) for one in figures)

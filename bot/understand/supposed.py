@@ -11,6 +11,7 @@ from bot.understand.annotate import Clause, Text
 from bot.understand.index import Index
 from bot.understand.patterns import Match, Span
 
+_THATS = ("thats", "dats", "that", "dat")  # "thats what they drank"
 _WHERE = ("in", "with", "from", "on", "like", "dans", "kwenye")
 SMOKE = "smoke_or_fumes"
 Found = Sequence[tuple[Match, bool]]
@@ -32,7 +33,9 @@ def of_others(text: Text, clause: Clause, at: int) -> bool:
     before = max((one for one in others if one <= at), default=-1)
     if before >= 0:
         return not any(before <= one <= at for one in own)
-    behind = [one for one in others if one < clause.end]
+    behind = [
+        one for one in others if one < clause.end and not text.at("others_rest", one + 1)
+    ]  # "un mort, pas de toux chez les autres": the rest of the flock
     mine = [one for one in own if clause.start <= one < clause.end]
     return bool(behind) and (not mine or not_mine(text, behind[0]))
 
@@ -197,7 +200,7 @@ def asks_here(text: Text, clause: Clause, span: Span) -> bool:
     """
     if clause.asked:
         return True
-    if text.at("what_word", span.start) and _token(text, span.start - 1) in _WHERE:
+    if text.at("what_word", span.start) and _token(text, span.start - 1) in (*_WHERE, *_THATS):
         return False  # "clots in what they drop"
     if text.at("when_word", span.start):
         if _token(text, span.end).endswith(("ing", "in")):

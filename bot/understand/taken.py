@@ -16,6 +16,7 @@ from bot.understand.scene import Fact, Scene
 
 WAYS = ("eaten", "given", "stolen")
 COUNTED, CORRECTED, MOVED = "counted", "corrected", "moved"
+_WHICH = ("qui", "ki", "ky", "that", "dat", "who", "which", "with", "wit", "avec", "ac", "wenye")
 FEW_WORDS = 10  # a slip is put right in a short text
 
 
@@ -43,10 +44,18 @@ def counted(scene: Scene) -> Iterator[Fact]:
         return
     for match in _said(scene, COUNTED):
         number = _figure(scene, match)
-        if number is not None and number.value > 1 and not number.weak:
+        if number is None or _of_which(scene, number):
+            continue
+        if number.value > 1 and not number.weak:
             slots = Slots(count=round(number.value), date_iso_offset=scene.day(past=True))
             yield Fact(Intent.COUNTED, slots, match.start)
             return
+
+
+def _of_which(scene: Scene, number: Number) -> bool:
+    """ "I counted 40 that cough", "nimehesabu 40 wanakohoa": those of a sign, not the living."""
+    behind = scene.text.tokens[number.end].text if number.end < len(scene.text.tokens) else ""
+    return behind in _WHICH or behind.startswith("wana")
 
 
 def moved(scene: Scene) -> Iterator[Fact]:

@@ -32,7 +32,8 @@ def treated(scene: Scene) -> Iterator[Fact]:
         words = [named]
     if not words or scene.has("plan") or any(_coming(scene)):
         return
-    given = scene.has("treat", "fed", "given", "done_word", "finished", "mixed") or scene.days
+    given = scene.has("treat", "fed", "given", "done_word", "finished", "mixed")
+    given = given or (bool(scene.days) and not scene.has("dead", "lost"))  # "died of xxx last year"
     if not given:
         return
     denied = any(

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bot.facts.talk import Intent, Meaning, Slots
-from bot.understand.batches import heats_said
+from bot.understand.batches import heats_said, only_how_big
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
 from bot.understand.scene import THINGS, Scene
@@ -69,7 +69,11 @@ def wanted(scene: Scene, signs: Signs) -> Meaning | None:
     if (set(signs.present) | set(signs.absent)) - seeming:
         return None
     slots = _slots(scene, figure)
-    thinks = figure in _PLANS and (scene.has("plan") or "plan" in scene.intents)
+    thinks = (
+        figure in _PLANS
+        and not only_how_big(scene)
+        and (scene.has("plan") or "plan" in scene.intents)
+    )
     return Meaning(Intent.PLAN if thinks else Intent.ASK, slots)
 
 
@@ -108,7 +112,7 @@ def _asks(scene: Scene, figure: str) -> bool:
         return True
     if text.has("@neg", "@negafter") and figure != "even":  # "the price to lose nothing"
         return False
-    if figure in ("fuel_night", "fuel_until") and scene.of_kind("grams"):
+    if figure in ("fuel_night", "fuel_until") and scene.of_kind("grams", "litres"):
         return False  # "4 kg charcoal": what was burnt
     if figure in ("profit", "cost", "even", "sale_day") and not scene.has("sold", "expense"):
         return len(text.words()) <= _MOST_WORDS

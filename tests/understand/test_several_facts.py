@@ -6,6 +6,7 @@ import pytest
 
 from bot.wiring import Thinking
 from tests.understand.figures import facts_told, lines
+from tests.understand.reading import read
 
 GROWN: dict[str, object] = {"age_days": 38, "count": 400}
 NO_BATCH: dict[str, object] = {"has_batch": False, "age_days": None, "count": None}
@@ -308,7 +309,88 @@ fr quatre d'entre eux 610 590 640 605 => weight weights=610,590,640,605
 sw wanne kati yao 610 590 640 605 => weight weights=610,590,640,605
 """
 
+SOUNDS_SO = """
+en remaining forty five sold all 4 22000 => sold count=45 price=22000 per=all
+en sold 35 birds 4 15750 => sold count=35 price=15750 per=all
+en sold 4 2000 each => sold count=4 price=2000
+en we lost 4 late in the night => deaths deaths=4
+"""
+
+WRONG_AND_RIGHT = """
+en 7 died instead of 9 => deaths deaths=7
+en fed 18 kg instead of 16 => feed kg=18
+fr 5 morts au lieu de 3 => deaths deaths=5
+fr 13 kg au lieu de 31 => feed kg=13
+fr 28 au lieu de 30 litres d'eau => water litres=28
+sw wamekufa 3 badala ya 5 => deaths deaths=3
+sw chakula kilo 14 badala ya 41 => feed kg=14
+"""
+
+OF_THE_FLOCK = """
+en 14 gone dis nite out of 400 am finished => deaths deaths=14
+en today we lost nobody => deaths deaths=0
+en we have lost no one this week => deaths deaths=0
+en previous flock lost 80, this one nobody => deaths deaths=0
+en last yr same time i lost 40 this yr 3 => deaths deaths=3
+fr aujourd'hui on a perdu personne => deaths deaths=0
+fr un mort ce soir pas de toux chez les autres => deaths deaths=1 + observe
+fr ils ont la diarrhee, 6 sont deja partis => deaths deaths=6 + observe
+sw kufwa ni 3 pekee => deaths deaths=3
+sw tng day one nimepoteza 7 leo sufuri => deaths deaths=0
+sw tng mwanzo nimepoteza 5 leo 1 => deaths deaths=1
+"""
+
+NOT_OF_THE_FLOCK = """
+en last yr 40 died on me, that was the old batch => other
+fr l'an passe 50 morts, c'etait l'ancien lot => other
+sw mwaka jana walikufa 70, hilo lilikuwa kundi la zamani => other
+sw kundi la mwaka jana lilikufa lote kwa kideri hili jipya hawaumwi => other
+en the bulb died at 2am => observe
+fr plus de makala le feu est mort a 3h du mat => observe
+fr pres de trente poussins respire tres mal com ceux ki se noie => observe
+fr jai compté 40 ki ronfle et tousse sur les 500 => observe
+sw nimehesabu 30 wanakohoa => observe
+"""
+
+MEASURED = """
+en 20l jerrycan twice today thats wat they drank => water litres=40
+en 10 litres fount filled twice today => water litres=20
+sw wamekula kg18 na nus leo => feed kg=18.5
+sw 420 455 398 460gramu wanne => weight weights=420,455,398,460
+sw 380 402 395gramu watatu => weight weights=380,402,395
+en T 29 => temperature value_c=29
+"""
+
+BY_THE_KILO = """
+sw nmeuza kuku 30 kilo ni 6500 => sold count=30 price=6500 per=kg
+fr vendu 25 poulets le kilo est 2200 => sold count=25 price=2200 per=kg
+en took forty 92 kilos 280 a kg => sold count=40 kg=92 price=280 per=kg
+fr tous sont partis au total 450000 => sold count=400 price=450000 per=all
+"""
+
+TO_COME = """
+en i want 250 aftr 2wks room is 5 by 4 mtrs => plan count=250 day=14 m2=20
+fr je veux 200 poussins apres 2 semaines => plan count=200 day=14
+sw nataka vifaranga 200 baada ya wiki 2 => plan count=200 day=14
+en hw many feeding trays 4 two hundred => ask count=200
+en hw big a room can carry 400 wen grown => ask count=400
+"""
+
+CAME_AND_WARM = """
+sw bonjour wamefika 500 leo joto lipo 33 => arrived count=500 day=0 + temperature value_c=33
+en 300 came today temp is 32 => arrived count=300 day=0 + temperature value_c=32
+fr ils sont arrives 300 ce matin temperature 33 => arrived count=300 day=0 + temperature value_c=33
+"""
+
 TABLES = (
+    (GROWN, SOUNDS_SO),
+    (GROWN, BY_THE_KILO),
+    (GROWN, OF_THE_FLOCK),
+    (YOUNG, WRONG_AND_RIGHT),
+    (YOUNG, NOT_OF_THE_FLOCK),
+    (YOUNG, MEASURED),
+    (NO_BATCH, TO_COME),
+    (TODAY, CAME_AND_WARM),
     (GROWN, NONE_DEAD),
     (GROWN, DEAD_OF_NOW),
     (GROWN, NO_DEAD),
@@ -330,3 +412,24 @@ def test_every_fact_of_a_text_is_read_and_no_other(
 ) -> None:
     told, due = facts_told(thinking, line, **context)
     assert told == due
+
+
+@pytest.mark.parametrize(
+    ("language", "prompt", "text", "intent"),
+    [
+        ("en", "temperature", "sorry 4 late reply my fone died", "other"),
+        ("en", "water", "thanks 4 the advice yesterday", "other"),
+        ("fr", "house", "ds un enclos au coin de la chambre", "register"),
+        ("fr", "house", "dans une piece a cote de la cuisine", "register"),
+        ("en", "deaths", "non", "deaths"),
+    ],
+)
+def test_an_open_question_takes_words_for_what_they_are(
+    thinking: Thinking, language: str, prompt: str, text: str, intent: str
+) -> None:
+    assert read(thinking, text, language, last_prompt=prompt)["intent"] == intent
+
+
+def test_the_language_that_is_not_understood_is_not_the_one_wanted(thinking: Thinking) -> None:
+    told = read(thinking, "kiingereza please i dont understand swahili", "en")
+    assert (told["intent"], told["slots"].get("lang")) == ("language", "en")
