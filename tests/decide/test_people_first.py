@@ -172,6 +172,7 @@ def test_the_crying_that_stopped_after_more_heat_is_better(
 ) -> None:
     farm = Farm(3)
     farm.tell(seen("piled_near_heat", "noisy_distress"))
+    farm.checked_back()
     found = farm.tell(read(thinking, farm, text, language))
     assert found.why is not None
     assert found.why.cause == "comfortable"

@@ -149,7 +149,8 @@ def _eased(scene: Scene) -> bool:
     """After something was done a sign that spoke for the cause is gone, and nothing wrong is told:
     as good as "better"."""
     cause, told, signs = scene.story.cause, scene.heard.signals, scene.handbook.causes.signs
-    if cause is None or not scene.story.tried or scene.story.look_at is None or scene.heard.taken:
+    looked = scene.story.checks > 0 and scene.story.look_at is not None
+    if cause is None or not scene.story.tried or not looked or scene.heard.taken:
         return False
     calm = all(one in signs and signs[one].calm for one in told)
     complaint = scene.batch.complaint if scene.batch else None

@@ -133,8 +133,13 @@ def _fire_may_hurt(scene: Scene) -> bool:
     """They sneeze or their eyes run where a fire burns, and nobody has told of its air yet."""
     fire = any(heat in FIRES for heat in scene.circumstances.heats)
     told = set(scene.story.signals)
-    known = _settled(scene, f"{SIGN}{SMOKE}") or FUMES in told or "others_well" in told
-    return fire and bool(told.intersection(OF_THE_AIR)) and not known
+    known = (
+        _settled(scene, f"{SIGN}{SMOKE}")
+        or FUMES in told
+        or bool(scene.story.tried)
+        or "others_well" in told
+    )
+    return fire and bool(told.intersection(OF_THE_AIR)) and not known and not in_danger(scene)
 
 
 def fire_question() -> Question:
