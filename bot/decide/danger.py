@@ -75,6 +75,7 @@ HEAT_DEATHS = "hot_open"  # told in the alarm's second text; what follows says m
 HOT_CHECK = timedelta(minutes=30)  # what was done against a deadly heat is asked about again
 MANY_DEAD = "sudden_many_deaths"
 LIVELY = {"others_well", "gets_up", "spread_evenly", "quiet_content"}
+AIR = f"{SIGN}{SMOKE}"
 LOOK = "deaths_look"
 LOOKS = ("lively", "heap", "few_dull", "many_dull")
 
@@ -95,7 +96,17 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
         return _looked(meaning, case)
     if verdict == "doubt" and dead is not None:
         return _doubt(meaning, case, batch, dead, tells)
-    return None
+    return _someone_inside(meaning, case, batch)
+
+
+def _someone_inside(meaning: Meaning, case: Case, batch: Batch | None) -> Decision | None:
+    """Not understood right after bad air: it may be of a person who is still in there, so how to
+    get them out without a second one falling."""
+    story = story_of(case, batch)
+    fresh = story.cause == "fumes" and POISONED in story.asked and not story.checks
+    if meaning.intent is not Intent.OTHER or meaning.slots.answer or not fresh:
+        return None
+    return Decision((say("fumes_inside"),), (), None, Why(cause="fumes"), referred=True)
 
 
 def _heard(meaning: Meaning, case: Case) -> Heard:
@@ -261,6 +272,8 @@ def _alarm(
     question = _look_behind(found, told, case, handbook)
     if question is not None and question.name == WAKE:
         line = _clap_first(case, batch)
+    if question is not None and question.name == AIR and line.key == f"{FULL}ill":
+        line = say(f"{FULL}ill{LOOK_AFTER}")
     more = _what_goes_on(found, told, circumstances_of(case, batch))
     return Decision((*heap, line), tuple(writes), question, why, referred=True, more=more)
 
@@ -286,7 +299,11 @@ def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) 
     of which batch is not."""
     if not _is_alone(case) or found.kind == "fumes":
         return None
-    if found.kind == "ill" and set(found.because) <= set(OF_THE_AIR) and SMELL not in told:
+    of_air = found.kind == "ill" and set(found.because) <= set(OF_THE_AIR)
+    here = circumstances_of(case, case.batch)
+    if of_air and set(here.heats).intersection(FIRES) and SMOKE not in _known(case, told):
+        return menu(AIR, "ask_air_people", YES_NO)
+    if of_air and SMELL not in told:
         return menu(f"{SIGN}{SMELL}", f"ask_{SMELL}", YES_NO)
     calm = {one for one in told if one in handbook.causes.signs and handbook.causes.signs[one].calm}
     still = set(found.because) <= STILL and told - calm <= STILL
@@ -297,6 +314,11 @@ def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) 
     if found.kind != "deaths" or told.intersection(known):
         return None
     return dead_question()
+
+
+def _known(case: Case, told: set[str]) -> set[str]:
+    """What was told, or denied in the trouble at hand."""
+    return told.union(story_of(case, case.batch).not_signals)
 
 
 def _is_alone(case: Case) -> bool:
@@ -313,7 +335,7 @@ def _what_goes_on(
         return ((say("fumes_gas"),),)
     if found.kind in ("fumes", "notifiable") or _is_heap(found, told):
         return ()
-    if told.intersection(HEAT_SIGNS) and found.kind in ("deaths", "dull", "ill"):
+    if _by_heat(told) and found.kind in ("deaths", "dull", "ill"):
         return ((say("cool_now" if here.band == "big" else "cool_now_chicks"),),)
     if found.kind != "deaths":
         return ()
@@ -322,6 +344,12 @@ def _what_goes_on(
     if told.intersection(THIRST_SIGNS):
         return ((say("thirst_open" if here.open_house else "thirst"),),)
     return ((say("feed_away"),),) if told.intersection(FEED_SIGNS) else ()
+
+
+def _by_heat(told: set[str]) -> bool:
+    """They pant, or hold their wings off; wings that hang beside illness are of it."""
+    ill = told.intersection((*ILLNESS, BLOOD, "feathers_ruffled"))
+    return "panting" in told or (bool(told.intersection(HEAT_SIGNS)) and not ill)
 
 
 def _told_today(found: Danger, case: Case) -> bool:
@@ -352,7 +380,7 @@ def _follow_up(
     if found.kind == "fumes":
         return keep(batch, story.marked(POISONED), cause="fumes", check_at=case.now + AIR_AGAIN)
     alarm = AddEvent(batch.id, "alarm", case.today, {"kind": found.kind})
-    if found.kind != "deaths" or not set(story.signals).intersection(HEAT_SIGNS):
+    if found.kind != "deaths" or not _by_heat(set(story.signals)):
         return (alarm,)
     at = case.now + HOT_CHECK
     return (alarm, *keep(batch, story, cause="hot", actions=(HEAT_DEATHS,), check_at=at))

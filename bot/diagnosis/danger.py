@@ -33,6 +33,7 @@ DULL = "lethargic"
 SILENT = ("sleepy_all_birds", DULL, "limping_or_down")
 # What explains dull birds, sore eyes or sudden deaths without a notifiable disease.
 HEAT_SIGNS = ("panting", "wings_spread")
+LOOSE, DIRTY_LITTER = "white_or_green_diarrhoea", ("litter_wet", "litter_caked")
 SMELL, OWN_EYES = "ammonia_smell", "own_eyes"
 OF_THE_AIR = ("eyes_swollen_or_closed", "sneezing_or_rattle")  # sharp air brings them as well
 EXPLAINED = (
@@ -117,8 +118,7 @@ def _chilled(seen: set[str], circumstances: Circumstances) -> bool:
 def _newcastle(seen: set[str], many: set[str]) -> tuple[str, ...]:
     """Breathing signs in many together with green or white droppings: suspect (T09-012)."""
     breath = tuple(one for one in BREATH if one in seen and one in many)
-    loose = "white_or_green_diarrhoea"
-    return (*breath, loose) if breath and loose in seen else ()
+    return (*breath, LOOSE) if breath and LOOSE in seen else ()
 
 
 def _unexplained(seen: set[str], circumstances: Circumstances) -> bool:
@@ -143,6 +143,8 @@ def _many_ill(seen: set[str], many: set[str]) -> tuple[str, ...]:
         return ()
     if seen.intersection(HEAT_SIGNS) and ill == [DULL]:
         return ()
+    if ill == [LOOSE] and seen.intersection(DIRTY_LITTER):
+        return ()  # dirt on feet and bellies is of the litter first: asked about
     if SMELL in seen and ill == ["eyes_swollen_or_closed"]:
         return ()
     if OWN_EYES in seen and set(ill) <= set(OF_THE_AIR):

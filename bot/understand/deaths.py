@@ -426,7 +426,7 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
         numbers = today
     if numbers:
         best = numbers[0]
-        if best.weak and (_no_single(clause, best, word) or _not_even(scene, clause, best)):
+        if best.weak and (_no_single(scene, clause, best, word) or _not_even(scene, clause, best)):
             return _Dead(best.start, 0, best.start)
         if _none_of(clause, best, word):
             return None if scene.has("arrived", "box") else _Dead(word.start, 0, word.start)
@@ -495,12 +495,28 @@ def _none_of(clause: Clause, number: Number, word: Span) -> bool:
     return any(span.start in between for span in clause.spans.get("@neg", ())) and word.denied
 
 
-def _no_single(clause: Clause, one: Number, word: Span) -> bool:
+def _no_single(scene: Scene, clause: Clause, one: Number, word: Span) -> bool:
     """ "no one died", "pas un seul n'est mort"; but "one is dead no gasping"."""
     if apart(one, word.start, word.end) > 3:
         return False
     last = max(one.start, word.start)
-    return word.denied or any(span.start < last for span in clause.spans.get("@neg", ()))
+    if _next_denied(clause, one, word):
+        return False
+    negators = [one for one in clause.spans.get("@neg", ()) if not _of_others_number(scene, one)]
+    denied = word.denied and any(one.start == word.denier for one in negators)
+    return (word.denied and word.denier < 0) or denied or any(one.start < last for one in negators)
+
+
+def _of_others_number(scene: Scene, negator: Span) -> bool:
+    """ "5 hawapo mmoja amekufa": five are not there; who died is told behind."""
+    return any(number.end == negator.start for number in scene.text.numbers)
+
+
+def _next_denied(clause: Clause, one: Number, word: Span) -> bool:
+    """ "one died no sickness", "mmoja amekufa hakuna ugonjwa": the negator behind the word has its
+    own after it."""
+    last = max(one.end, word.end)
+    return apart(one, word.start, word.end) == 0 and last <= word.denier < clause.end - 1
 
 
 def _not_one(scene: Scene, clause: Clause, number: Number, words: Sequence[Span]) -> bool:
@@ -514,7 +530,8 @@ def _not_even(scene: Scene, clause: Clause, number: Number) -> bool:
     start = number.start
     while start > clause.start and scene.text.tokens[start - 1].text in _EVEN:
         start -= 1
-    return any(start <= span.end <= number.start for span in clause.spans.get("@neg", ()))
+    own = (one for one in clause.spans.get("@neg", ()) if not _of_others_number(scene, one))
+    return any(start <= span.end <= number.start for span in own)
 
 
 def _of_how_many(scene: Scene, number: Number) -> bool:

@@ -22,6 +22,7 @@ FLOCK = frozenset(
 )
 DROPPINGS = ("droppings", "diarrhoea", "vent", "litter", "liquid")
 PRODUCT_LINKS = ("for", "against", "of", "de", "d", "contre", "pour", "ya", "wa", "za", "la")
+LIKE = ("like", "as", "comme", "kama")
 DROWSY = "drowsy_people_or_birds_near_stove"
 
 
@@ -43,6 +44,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if name == "bloody_droppings" and not match.denied and not match.deniers:
         missing = "birds_missing" in others and not clause.has(*DROPPINGS)
         return missing or _other_blood(text, clause)
+    if name == "sudden_many_deaths":
+        return _like_dead(text, match)
     if name == "smoke_or_fumes":
         return _outside(text, clause, match)
     if name == DROWSY:
@@ -106,6 +109,14 @@ def _other_blood(text: Text, clause: Clause) -> bool:
     if text.has("slaughter", "culled", "sold", "injury") and not text.has("droppings", "diarrhoea"):
         return True
     return clause.has("leg", "wing", "feather", "peck", "comb", "toe")
+
+
+def _like_dead(text: Text, match: Match) -> bool:
+    """ "many lie flat like dead", "couches comme des morts": a look, not a death."""
+    dead = [at for at in match.used if text.at("dead", at)]
+    return bool(dead) and all(
+        any(text.tokens[near].text in LIKE for near in range(max(0, at - 2), at)) for at in dead
+    )
 
 
 def _outside(text: Text, clause: Clause, match: Match) -> bool:

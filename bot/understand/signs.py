@@ -25,6 +25,8 @@ INSIDE = {
     "sleepy_all_birds": ("drowsy_people_or_birds_near_stove",),
     "eyes_swollen_or_closed": (),
     "panting": ("gasping",),
+    "piled_near_heat": ("crowd_at_water",),
+    "cannibalism_or_pecking": ("crowd_at_water",),
 }
 DEFAULT_COUNT = 300
 HEAVY = frozenset({"smoke_or_fumes"})

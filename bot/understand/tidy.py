@@ -53,6 +53,8 @@ def plain(text: str) -> tuple[str, bool]:
         text = anyascii(text)
     text = text.lower().replace("\r", "\n")
     text = text.replace("n't", "nt").replace("ng'", "ng")
+    if text.count(" ") >= _NEW_WORDS:
+        text = _NEW.sub("", text)
     text = _NOUGHT.sub(lambda found: "0" * len(found.group()), _HYPHEN.sub(" ", text))
     return text.replace("'", " ").replace("`", " ").replace('"', " ")[: 2 * LIMIT], cut
 
@@ -66,6 +68,11 @@ _NOUGHTS_BEHIND = re.compile(r"(?<=\d)o+(?=\d|$)")
 _NOUGHT_BEFORE = re.compile(r"(?<![a-z])o(?=\d)")
 _ONE_BEFORE = re.compile(r"(?<![a-z])[li](?=\d)")
 _ONE_BETWEEN = re.compile(r"(?<=\d)i(?=\d)")
+# "they sneeze tonight, not before": that it is new, nothing that is denied.
+_NEW = re.compile(
+    r"(?<=[a-z]) *[,.]? +(not|pas|sio|siyo) (before|earlier|yesterday|avant|hier|jana|awali)[ .!]*$"
+)
+_NEW_WORDS = 4  # a shorter text may answer with it
 _INVISIBLE = frozenset({"Cf", "Mn", "Me", "Cs", "Co", "Cn"})
 
 

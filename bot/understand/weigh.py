@@ -46,7 +46,8 @@ HEAPS = ("piled_near_heat", "crowded_one_side")
 ASKED_INSTEAD = {
     "own_eyes": ("smoke_or_fumes",),
     "birds_missing": ("bloody_droppings",),
-    "lies_still": ("twisted_neck_or_paralysis",),
+    "lies_still": ("twisted_neck_or_paralysis", MANY_DEAD),
+    "litter_caked": ("twisted_neck_or_paralysis",),
     "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
 }
 ENOUGH = 4  # words of a text that is weighed

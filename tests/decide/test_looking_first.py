@@ -120,6 +120,7 @@ def test_worse_while_a_danger_is_open_has_the_vet_again() -> None:
 def test_ill_birds_no_better_after_all_that_is_known_are_for_the_vet(look: tuple[str, ...]) -> None:
     farm = Farm(11)
     farm.tell(seen("lethargic", *look))
+    farm.tell(answers("no"))  # no smoke, nobody's head aches
     farm.tell(answers("look_none"))
     told = []
     for _ in range(3):

@@ -36,7 +36,12 @@ PARTS_THE_HEAP = (
     "uneven_more",
 )
 ALL_TRIED = {"hot": "all_tried_hot", **dict.fromkeys(CHILLING, "all_tried_cold")}
-AT_THE_FEED = ("uneven_size", "jostling", "feed_out_of_reach")  # they climb to reach it
+AT_THE_FEED = (
+    "uneven_size",
+    "jostling",
+    "feed_out_of_reach",
+    "crowd_at_water",
+)  # they climb to reach it
 BESIDE_A_HEAP = ("hot", "uneven_heat")
 # Places and beaks tell of the flock's heat; hanging wings may be of one ill bird.
 FLOCK_HEAT = (

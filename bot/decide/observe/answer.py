@@ -97,7 +97,7 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return humid(scene, meaning.slots.rh_pct)
     if scene.value_c is not None and (not story.signals or _right_after_action(scene)):
         return bare_reading(scene, scene.value_c)
-    if _air_is_good(scene):
+    if _air_is_good(scene) or _eased(scene):
         return checked(scene, "better")
     one = only_one(scene)
     if one is not None:
@@ -143,6 +143,19 @@ def _air_is_good(scene: Scene) -> bool:
     calm = bool(told) and all(one in signs and signs[one].calm for one in told)
     gone = not told and bool({SMOKE, FUMES}.intersection(scene.heard.not_signals))
     return scene.story.cause == "fumes" and POISONED in scene.story.asked and (calm or gone)
+
+
+def _eased(scene: Scene) -> bool:
+    """After something was done a sign that spoke for the cause is gone, and nothing wrong is told:
+    as good as "better"."""
+    cause, told, signs = scene.story.cause, scene.heard.signals, scene.handbook.causes.signs
+    looked = scene.story.checks > 0 and scene.story.look_at is not None
+    if cause is None or not scene.story.tried or not looked or scene.heard.taken:
+        return False
+    calm = all(one in signs and signs[one].calm for one in told)
+    complaint = scene.batch.complaint if scene.batch else None
+    before = complaint.signals if complaint else ()
+    return calm and bool(set(scene.heard.not_signals).intersection(before))
 
 
 def _right_after_action(scene: Scene) -> bool:

@@ -7,7 +7,16 @@ from dataclasses import replace
 from bot.decide.common import behaviour_menu, maybe, menu, say
 from bot.decide.observe.advise import acted_on, advise_on, part_heap
 from bot.decide.observe.scene import Scene, taken, tell
-from bot.diagnosis.danger import FIRES, FOR_THE_VET, ILLNESS, SMOKE
+from bot.diagnosis.danger import (
+    DIRTY_LITTER,
+    FIRES,
+    FOR_THE_VET,
+    FUMES,
+    ILLNESS,
+    LOOSE,
+    OF_THE_AIR,
+    SMOKE,
+)
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import keep
 from bot.diagnosis.question import LITTER, SIGN, YES_NO, Query, best_question
@@ -36,6 +45,7 @@ from bot.facts.talk import Decision, Line, Question, Why
 LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
 STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
+BLOOD = "bloody_droppings"
 FEED_OR_WATER = {"hunger", "thirst"}
 LAST_NAVEL_AGE = 10  # sore navels show in the first days; common practice, no source
 # Questions that can be put again with how to look.
@@ -101,6 +111,8 @@ def air_first(scene: Scene, weighed: Weighed) -> Decision | None:
 def leading(scene: Scene) -> Question | None:
     """The question that a sign leads to before anything is weighed, where it was not put yet."""
     signs, story = scene.handbook.causes.signs, scene.story
+    if _fire_may_hurt(scene):
+        return fire_question()
     for code in story.signals:
         led = signs[code].leads_to if code in signs else ()
         name = next((one for one in led if not _settled(scene, one)), None)
@@ -114,12 +126,38 @@ def leading(scene: Scene) -> Question | None:
         if code in ILLNESS and in_danger(scene):
             continue
         return wake_question(scene) if name == WAKE else _sign_question(name.removeprefix(SIGN))
-    return _feed_first(scene)
+    return _blood_first(scene) or _feed_first(scene)
+
+
+def _fire_may_hurt(scene: Scene) -> bool:
+    """They sneeze or their eyes run where a fire burns, and nobody has told of its air yet."""
+    fire = any(heat in FIRES for heat in scene.circumstances.heats)
+    told = set(scene.story.signals)
+    known = (
+        _settled(scene, f"{SIGN}{SMOKE}")
+        or FUMES in told
+        or bool(scene.story.tried)
+        or "others_well" in told
+    )
+    return fire and bool(told.intersection(OF_THE_AIR)) and not known and not in_danger(scene)
+
+
+def fire_question() -> Question:
+    """Is there smoke, or is a person ill of it? Before birds are thought of."""
+    return menu(f"{SIGN}{SMOKE}", "ask_air_people", YES_NO)
 
 
 def in_danger(scene: Scene) -> bool:
     """Whether an alarm that only a vet can take back is open: what looks ill is ill."""
     return scene.alarm is not None and scene.alarm.values.get("kind") in FOR_THE_VET
+
+
+def _blood_first(scene: Scene) -> Question | None:
+    """Loose droppings beside dirty litter: is there blood in them, before illness is named?"""
+    told = set(scene.story.signals)
+    if LOOSE not in told or not told.intersection(DIRTY_LITTER):
+        return None
+    return None if _settled(scene, f"{SIGN}{BLOOD}") else _sign_question(BLOOD)
 
 
 def _feed_first(scene: Scene) -> Question | None:
