@@ -50,6 +50,7 @@ ASKED_INSTEAD = {
     "litter_caked": ("twisted_neck_or_paralysis",),
     "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
 }
+MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
 # Without one of these in the text a sign of danger that the words found is not taken back.
@@ -140,7 +141,7 @@ def _given_up(
     several facts the likely one is kept; an order that is being planned stays an order."""
     if {meaning.intent, wanted} == {Intent.PLAN, Intent.REGISTER}:
         return replace(meaning, intent=wanted)
-    if chance < GIVEN_UP:
+    if chance < GIVEN_UP or _may_be_a_reading(meaning, scene):
         return meaning
     for part in meaning.parts:
         if part.intent is wanted:
@@ -148,6 +149,12 @@ def _given_up(
     if wanted is Intent.OTHER and meaning.intent is not Intent.UNDO and chance <= NO_FIGURE:
         return meaning
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)
+
+
+def _may_be_a_reading(meaning: Meaning, scene: Scene) -> bool:
+    """ "it is 25 should i put more charcoal": what would be planned for may be degrees."""
+    count = meaning.slots.count or 0
+    return meaning.intent is Intent.PLAN and scene.hearing.has_batch and 0 < count <= MOST_DEGREES
 
 
 def _seen(signs: Signs) -> Meaning:
