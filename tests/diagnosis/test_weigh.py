@@ -198,8 +198,8 @@ def test_denying_a_sign_lowers_every_cause_that_brings_it_more_than_the_rest_do(
     circumstances = Circumstances(age, 9)
     conditions = circumstances.conditions()
     chances = [one.signs[sign].of(conditions) for one in MODEL.causes.values()]
-    if MODEL.causes[cause].signs[sign].of(conditions) < max(chances):
-        return
+    if MODEL.causes[cause].signs[sign].of(conditions) < max(chances) or len(set(chances)) == 1:
+        return  # others bring it more, or all alike ("the others are well")
     before = dict(weigh(Evidence((), (), circumstances), MODEL).ranked)[cause]
     after = dict(weigh(Evidence((), (sign,), circumstances), MODEL).ranked)[cause]
     assert after < before

@@ -152,7 +152,8 @@ def worth(name: str, options: Sequence[str], evidence: Evidence) -> float:
     is to look, times the weight of the danger it asks about."""
     conditions = words_of(evidence.circumstances)
     single = library([world for world in WORLDS if len(world) == 1], evidence)
-    kept = {world[0]: one for world, one in single.items() if one >= 0.05 * max(single.values())}
+    least = 0.05 * max(single.values()) * (1 - 1e-9)  # one that stands on the line is alive
+    kept = {world[0]: one for world, one in single.items() if one >= least}
     joint = np.array(
         [
             [share / sum(kept.values()) * answers(name, cause, conditions)[one] for one in options]
