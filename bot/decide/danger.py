@@ -192,9 +192,10 @@ def _doubt(
     question = dead_question() if lively and _is_alone(case) else look_question(dead)
     here = circumstances_of(case, batch)
     found = Danger("deaths", False, False, ())
-    heap = (say("heap_apart"),) if _is_heap(found, told) else ()
-    more = () if heap else _what_goes_on(found, told, here)
-    return Decision((*heap, noted), writes, question, Why(cause="unclear"), more=more)
+    more = _what_goes_on(found, told, here)
+    return Decision(
+        (*_heap_first(found, told), noted), writes, question, Why(cause="unclear"), more=more
+    )
 
 
 def _only_of_the_dead(meaning: Meaning) -> bool:
@@ -268,14 +269,19 @@ def _alarm(
     told = set(with_heard(story_of(case, batch), heard, handbook.causes).signals)
     if doubt or batch is None or not _is_talked_with(case) or _told_today(found, case):
         return Decision((line,), tuple(writes), None, why, referred=True, more=doubt)
-    heap = (say("heap_apart"),) if _is_heap(found, told) else ()
     question = _look_behind(found, told, case, handbook)
     if question is not None and question.name == WAKE:
         line = _clap_first(case, batch)
     if question is not None and question.name == AIR and line.key == f"{FULL}ill":
         line = say(f"{FULL}ill{LOOK_AFTER}")
     more = _what_goes_on(found, told, circumstances_of(case, batch))
-    return Decision((*heap, line), tuple(writes), question, why, referred=True, more=more)
+    lines = (*_heap_first(found, told), line)
+    return Decision(lines, tuple(writes), question, why, referred=True, more=more)
+
+
+def _heap_first(found: Danger, told: set[str]) -> tuple[Line, ...]:
+    """That a heap is parted, where there is one."""
+    return (say("heap_apart"),) if _is_heap(found, told) else ()
 
 
 def _is_heap(found: Danger, told: set[str]) -> bool:

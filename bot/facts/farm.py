@@ -45,7 +45,6 @@ EVENT_KINDS = (
 WAYS_OUT = ("deaths", "dead_on_arrival", "culled", "sold", "eaten", "given", "stolen")
 ALARM_DAYS = 3  # so long a danger is asked after and no sale goes without a caution
 LONGEST_NAME = 10  # letters of a name that a text has room for
-BROODING_DAYS = 14  # common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
