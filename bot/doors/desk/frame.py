@@ -100,6 +100,7 @@ class Desk:
         content = content_folder(bot.settings.content)
         own, whole = load_own_pages(content, DESK), load_pages(content, DESK)
         self.words = {code: Words(code, whole[code]) for code in own if own[code]}
+        self.paper = load_pages(content)  # words of curves
         self.names = {code: words("frame.language") for code, words in self.words.items()}
         self.is_secret = urlsplit(bot.settings.public_url).scheme == "https"
         self.blueprint.register_error_handler(HTTPException, self._refused)

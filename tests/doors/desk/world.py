@@ -127,9 +127,9 @@ def _add_farm(world: World, connection: Connection, cooperative: int, name: str)
                 intent="observe", understood=True)  # fmt: skip
     entry = _add(connection, t.event, batch_id=batch, turn_id=turn, kind="deaths",
                  on_date=NOW.date(), at=NOW - timedelta(hours=2), data={"n": 2})  # fmt: skip
-    _add(connection, t.complaint, batch_id=batch, state="open", cause="too_cold",
-         opened_at=NOW - timedelta(hours=2), signals=["loud"], not_signals=[], asked=[],
-         tried=[])  # fmt: skip
+    _add(connection, t.complaint, batch_id=batch, state="open", cause="cold",
+         opened_at=NOW - timedelta(hours=2), signals=["piled_near_heat", "noisy_distress"],
+         not_signals=[], asked=[], tried=[])  # fmt: skip
     text = _add(connection, t.outbox, business_key=f"day:{cooperative}", phone_id=phone,
                 batch_id=batch, to_number=number, klass="routine", text=f"{name}: Day 8. Weigh.",
                 parts=1, encoding="gsm7", state="delivered", not_before=NOW, created_at=NOW,
