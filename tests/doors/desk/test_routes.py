@@ -18,6 +18,7 @@ QUERIES = {
     "desk.farm": 6,
     "desk.entry": 3,
     "desk.person_held": 3,
+    "desk.costs": 5,
     "desk.who_may": 2,
     "desk.who_one": 2,
     "desk.who_done": 2,
