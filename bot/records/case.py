@@ -80,7 +80,7 @@ def case_of_number(
     bound = {"ids": [phone_id], "since": now - QUESTION_OPEN, "lately": now - LATELY}
     rows = connection.execute(_KNOWN_OF_ONE, bound).all()
     row = rows[-1]
-    case = _case(rows, now, _cooperative(row, "cooperative_"), planning=False)
+    case = _case(rows, now, as_cooperative(row, "cooperative_"), planning=False)
     return replace(
         case,
         phone=replace(case.phone, number=number),
@@ -340,7 +340,7 @@ def cooperative_of(connection: Connection, cooperative_id: int) -> Cooperative:
 
 def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Cooperative]:
     rows = connection.execute(select(t.cooperative).where(t.cooperative.c.id.in_(ids)))
-    return {row.id: _cooperative(row) for row in rows}
+    return {row.id: as_cooperative(row) for row in rows}
 
 
 def ended_batches(connection: Connection, cooperative_id: int, most: int) -> tuple[Batch, ...]:
@@ -370,12 +370,12 @@ _ALL_ENDED: Select[Any] = (
 def _stranger(connection: Connection, number: str, now: datetime) -> tuple[Case, Sequence[Turn]]:
     """The case of a number that never joined, and its turns of the last day."""
     row = connection.execute(_OF_STRANGER, {"number": number, "lately": now - LATELY}).one()
-    cooperative = _cooperative(row)
+    cooperative = as_cooperative(row)
     phone = Phone(0, number, "unknown")
     return Case(now, cooperative, phone, None, cooperative.language), _turns(row.turns)
 
 
-def _cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
+def as_cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
     def at(name: str) -> Any:
         return getattr(row, prefix + name)
 
