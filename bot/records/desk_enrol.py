@@ -23,12 +23,22 @@ HOW, WORDING = "list of the cooperative", "ask_join"
 
 
 @dataclass(frozen=True, slots=True)
+class Tried:
+    """A list as it was tried. digest: of its file. unused: headings that nothing was taken from."""
+
+    digest: str
+    outcomes: Sequence[Outcome]
+    unused: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Kept:
-    """A list as it was tried, or as it was carried out (done_at)."""
+    """A list that is kept, tried or carried out (done_at)."""
 
     id: int
     digest: str
     outcomes: tuple[Outcome, ...]
+    unused: str
     made_at: datetime
     done_at: datetime | None
 
@@ -217,18 +227,16 @@ _CHANGE = (
 )
 
 
-def keep_list(
-    connection: Connection,
-    cooperative_id: int,
-    digest: str,
-    outcomes: Sequence[Outcome],
-    now: datetime,
-) -> int:
+def keep_list(connection: Connection, cooperative_id: int, tried: Tried, now: datetime) -> int:
     """Keep a tried list until it is confirmed, for a day at most; lists of earlier days go."""
     connection.execute(delete(t.enrolment).where(t.enrolment.c.made_at < now - KEPT))
     made = connection.execute(
         insert(t.enrolment).values(
-            cooperative_id=cooperative_id, digest=digest, outcomes=as_json(outcomes), made_at=now
+            cooperative_id=cooperative_id,
+            digest=tried.digest,
+            outcomes=as_json(tried.outcomes),
+            unused=tried.unused[:200],
+            made_at=now,
         )
     ).inserted_primary_key
     assert made is not None
@@ -248,7 +256,8 @@ def list_of(
     row = connection.execute(query.with_for_update() if lock else query).first()
     if row is None:
         return None
-    return Kept(row.id, row.digest, tuple(from_json(row.outcomes)), row.made_at, row.done_at)
+    outcomes = tuple(from_json(row.outcomes))
+    return Kept(row.id, row.digest, outcomes, row.unused, row.made_at, row.done_at)
 
 
 def change_list(

@@ -351,6 +351,7 @@ enrolment = Table(
     _link("cooperative_id", "cooperative"),
     Column("digest", String(64), nullable=False),  # of the file
     Column("outcomes", JSON, nullable=False),  # cooperative.enrol.as_json
+    Column("unused", String(200), nullable=False),
     Column("made_at", Moment, nullable=False),
     Column("done_at", Moment),
 )

@@ -111,15 +111,12 @@ def _bytes(file: Path) -> bytes:
 def _cooperative(connection: Connection, number: int | None) -> Cooperative:
     found = connection.execute(select(t.cooperative.c.id).order_by(t.cooperative.c.id))
     ids = list(found.scalars())
-    if number is None and len(ids) == 1:
-        number = ids[0]
-    if number not in ids:
-        raise BroodpostError(
-            f"--cooperative: one of {', '.join(map(str, ids))}"
-            if ids
-            else "there is no cooperative yet: start the service once"
-        )
-    return cooperative_of(connection, number)
+    if not ids:
+        raise BroodpostError("there is no cooperative yet: start the service once")
+    chosen = ids[0] if number is None and len(ids) == 1 else number
+    if chosen is None or chosen not in ids:
+        raise BroodpostError(f"--cooperative: one of {', '.join(map(str, ids))}")
+    return cooperative_of(connection, chosen)
 
 
 def _figures(outcomes: Sequence[Outcome]) -> str:

@@ -14,6 +14,7 @@ from tests.doors.desk.world import FOREIGN, MOST_BYTES, OURS, THEIRS, World, cou
 OPEN = {"desk.sign_in", "desk.style", "desk.nowhere"}  # what nobody need be signed in for
 # Statements of a page at most, that of who is signed in among them; 1 where none is named here.
 QUERIES = {
+    "desk.enrol_list": 2,
     "desk.who_may": 2,
     "desk.who_one": 2,
     "desk.who_done": 2,

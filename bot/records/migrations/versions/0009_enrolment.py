@@ -26,6 +26,7 @@ def upgrade() -> None:
         sa.Column("cooperative_id", sa.Integer(), nullable=False),
         sa.Column("digest", sa.String(length=64), nullable=False),
         sa.Column("outcomes", sa.JSON(), nullable=False),
+        sa.Column("unused", sa.String(length=200), nullable=False),
         sa.Column("made_at", Moment(), nullable=False),
         sa.Column("done_at", Moment(), nullable=True),
         sa.ForeignKeyConstraint(
