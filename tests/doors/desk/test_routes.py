@@ -19,6 +19,7 @@ QUERIES = {
     "desk.entry": 3,
     "desk.person_held": 3,
     "desk.costs": 5,
+    "desk.enrol_list": 2,
     "desk.who_may": 2,
     "desk.who_one": 2,
     "desk.who_done": 2,
