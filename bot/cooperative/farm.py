@@ -136,7 +136,7 @@ def why_not(phone: Phone | None) -> str | None:
     if phone is None:
         return "farm.no_phone"
     if phone.consent != "active":
-        return f"farm.not_{phone.consent}"
+        return f"cannot.{phone.consent}"
     return "farm.suspended" if phone.suspended else None
 
 

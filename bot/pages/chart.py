@@ -146,12 +146,8 @@ class _Frame:
         first, last = self.chart.x
         wide = max(2.0, 0.7 * (self.width - LEFT - RIGHT) / max(1.0, last - first))
         foot = self.y(max(0.0, self.low))
-        for day, value in one.points:
-            top = self.y(value)
-            yield (
-                f'<rect x="{self.x(day) - wide / 2:.1f}" y="{top}" width="{wide:.1f}" '
-                f'height="{max(0.0, foot - top):.1f}" fill="#8a3b1c"/>'
-            )
+        drawn = "".join(f"M{self.x(day)},{foot}V{self.y(value)}" for day, value in one.points)
+        yield f'<path d="{drawn}" stroke="#8a3b1c" stroke-width="{wide:.1f}"/>'
 
     def line(self, one: Line) -> Iterator[str]:
         spots = [(self.x(x), self.y(y)) for x, y in one.points]
@@ -159,7 +155,8 @@ class _Frame:
             path = " ".join(f"{x},{y}" for x, y in spots)
             yield f'<polyline points="{path}" fill="none" {_STROKE[one.kind]}/>'
         if one.kind == "measured":
-            yield from (f'<circle cx="{x}" cy="{y}" r="3.2" fill="#1c241f"/>' for x, y in spots)
+            dots = "".join(f"M{x},{y}h0" for x, y in spots)
+            yield f'<path d="{dots}" stroke="#1c241f" stroke-width="6" stroke-linecap="round"/>'
 
     def legend(self) -> Iterator[str]:
         for name, sample, x, row in self._placed():

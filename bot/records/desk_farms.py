@@ -30,6 +30,7 @@ from bot.facts.farm import Event, Person, Phone
 from bot.records import tables as t
 
 MOST_BATCHES = 30
+WITH_AREA, LEAST_DIGITS = 9, 3  # digits of a number as it is dialled; of the end of one
 LETTER = "desk:"  # how the business key of what a person wrote begins
 
 
@@ -225,8 +226,10 @@ def farms_listed(
 
 def _digits(wanted: str) -> str:
     """The digits of a number as it may be typed: 0700 000 001 ends a number as 700000001."""
-    digits = "".join(one for one in wanted if one.isdigit()).lstrip("0")
-    return digits if len(digits) >= 3 else ""
+    digits = "".join(one for one in wanted if one.isdigit())
+    if len(digits) >= WITH_AREA:
+        digits = digits.lstrip("0")
+    return digits if len(digits) >= LEAST_DIGITS else ""
 
 
 def batch_of_entry(

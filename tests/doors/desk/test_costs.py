@@ -16,8 +16,9 @@ from tests.doors.desk.world import MOST_BYTES, NOW, OURS, THEIRS, World
 def add_text(world: World, cooperative: int, key: str, **changed: object) -> None:
     ids = world.ids[cooperative]
     values = {"business_key": key, "phone_id": ids["phone"], "batch_id": ids["batch"],
-              "to_number": "x", "klass": "routine", "text": "", "parts": 2, "encoding": "gsm7",
-              "state": "delivered", "not_before": NOW, "created_at": NOW, "sent_at": NOW}  # fmt: skip
+              "sent_at": NOW, "to_number": "x", "klass": "routine", "text": "", "parts": 2,
+              "encoding": "gsm7", "state": "delivered", "not_before": NOW,
+              "created_at": NOW}  # fmt: skip
     with world.db.write() as connection:
         connection.execute(insert(t.outbox).values(**{**values, **changed}))
 
@@ -87,7 +88,7 @@ def add_ended(world: World, farms: int, cooperative: int = OURS) -> None:
             own = 1000 * cooperative + at
             person = {"id": own, "cooperative_id": cooperative, "language": "en"}
             connection.execute(insert(t.person).values(**person, name="X", created_at=NOW))
-            phone = {"id": own, "cooperative_id": cooperative, "person_id": own}
+            phone: dict[str, object] = {"id": own, "cooperative_id": cooperative, "person_id": own}
             phone |= {"number": f"+2547000{own}", "consent": "active"}
             connection.execute(insert(t.phone).values(**phone, created_at=NOW))
             batch = {"id": own, "phone_id": own, "person_id": own, "state": "closed", "count": 100}

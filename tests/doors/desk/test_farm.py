@@ -40,7 +40,7 @@ def test_both_sides_texts_stand_in_one_row_with_parts_and_delivery(world: World)
 
 def add_texts(world: World, many: int, length: int = 60) -> None:
     with world.db.write() as connection:
-        for at in range(many):
+        for at in reversed(range(many)):
             moment = NOW - timedelta(minutes=10 * (at + 1))
             values = {"business_key": f"t{at}", "phone_id": world.ids[OURS]["phone"],
                       "to_number": NUMBER, "klass": "routine", "parts": 1, "encoding": "gsm7",
@@ -92,7 +92,7 @@ def test_the_fullest_page_is_under_25_kilobytes_and_each_curve_under_six(world: 
 def test_a_curve_has_its_figures_in_a_table(world: World) -> None:
     page = world.visitor("looks").get(f"{farm(world)}?show=deaths").text
     table = page[page.index("<details>") : page.index("</details>")]
-    assert re.search(r'<td class="n">8</td><td class="n">2</td>', table)
+    assert re.search(r"<td>8<td>2<td>", table)
 
 
 def test_the_open_trouble_is_told_with_its_reasons(world: World) -> None:

@@ -22,7 +22,7 @@ def sources() -> str:
 
 
 def test_every_word_that_a_page_uses_is_there() -> None:
-    used = set(re.findall(r"""w\(\s*["']([a-z_]+\.\w+)["']""", sources()))
+    used = set(re.findall(r"""\bw\(\s*["']([a-z_]+\.\w+)["']""", sources()))
     assert len(used) > 50
     assert used - set(OWN["en"]) == set()
 
@@ -30,6 +30,7 @@ def test_every_word_that_a_page_uses_is_there() -> None:
 def test_no_word_is_left_that_no_page_uses() -> None:
     text = sources()
     groups = set(re.findall(r"""["']([a-z_]+)\.["'] *~""", text))
+    groups |= set(re.findall(r"""f["']([a-z_]+)\.\{""", text))
     groups |= set(re.findall(r"""named\(\s*["']([a-z_]+)["']""", text)) | {"refused"}
     loose = [
         key
