@@ -118,7 +118,7 @@ def hang(desk: Desk) -> None:
             return _file(write_csv(rows), CSV, f"{listed}.csv")
         return _file(write_xlsx(rows, w("enrol.title")), XLSX, f"{listed}.xlsx")
 
-    @desk.page("/enrol/empty", needs="enrols")
+    @desk.page("/enrol/empty", needs="enrols", methods=("POST",))
     def enrol_empty(who: Signed) -> Answer:
         w = desk.tongue(who)
         return _file(write_xlsx([headings(w.by_key)], w("enrol.title")), XLSX, "farms.xlsx")
@@ -130,9 +130,8 @@ def _asked(desk: Desk, who: Signed, fault: str | None) -> Answer:
         who,
         fault=fault,
         most=MOST_ROWS,
-        columns=COLUMNS,
         tongues=desk.bot.thinking.handbook.texts.tongues.values(),
-        typed=request.form,
+        typed={name: request.form.get(name, "") for name in COLUMNS},
         status=400 if fault else 200,
     )
 

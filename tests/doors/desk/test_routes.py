@@ -43,9 +43,9 @@ def needs(world: World) -> dict[str, Role | None]:
 
 def guarded(world: World) -> list[tuple[Rule, str, Role]]:
     """Every page and method that somebody must be signed in for, with the role that it needs."""
-    found = []
+    found, stated = [], needs(world)
     for rule in rules(world):
-        role = needs(world)[rule.endpoint]
+        role = stated[rule.endpoint]
         if role is not None:
             found += [(rule, method, role) for method in sorted(methods(rule))]
     return found

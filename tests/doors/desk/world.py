@@ -142,8 +142,8 @@ def _add_farm(world: World, connection: Connection, cooperative: int, name: str)
         Entry(2, "none", f"{name} Juma"), "wrong", (Said.of("phone_letters", cell="none"),)
     )
     listed = keep_list(connection, cooperative, Tried("digest", [row]), NOW)
-    world.ids[cooperative] |= {"listed": listed, "person": person, "phone": phone, "batch": batch, "turn": turn,
-                               "entry": entry, "text": text}  # fmt: skip
+    world.ids[cooperative] |= {"person": person, "phone": phone, "batch": batch, "turn": turn,
+                               "entry": entry, "text": text, "listed": listed}  # fmt: skip
 
 
 def _add(connection: Connection, table: Table, **values: object) -> int:
