@@ -44,6 +44,7 @@ from bot.facts.farm import (
     Person,
     Phone,
     Said,
+    TaughtWord,
 )
 from bot.facts.limits import MOST_ANSWERS
 from bot.facts.told import Told
@@ -280,17 +281,19 @@ _KNOWN_OF_ONE = _known(planning=False, of_one=True)
 _KNOWN = {planning: _known(planning=planning) for planning in (True, False)}
 
 
-_ENDED: Select[Any] = (
+_WHOLE: Select[Any] = (
     select(*(t.metadata.tables[table].c[name] for table in ("batch", "complaint")
              for name in _NEEDED[table].split()), t.person.c.name.label("owner_name"), _ENTRIES)
     .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
     .select_from(t.batch.outerjoin(t.complaint, and_(t.complaint.c.batch_id == t.batch.c.id,
                                                      t.complaint.c.state == "open"))
                  .outerjoin(t.person, t.person.c.id == t.batch.c.person_id))
-    .where(t.batch.c.phone_id == bindparam("phone"), t.batch.c.state == "closed")
+)  # fmt: skip
+_ENDED = (
+    _WHOLE.where(t.batch.c.phone_id == bindparam("phone"), t.batch.c.state == "closed")
     .order_by(t.batch.c.id.desc())
     .limit(1)
-)  # fmt: skip
+)
 
 
 def with_ended(connection: Connection, case: Case) -> Case:
@@ -331,6 +334,17 @@ def _case(
     )
     language = person.language if person else cooperative.language
     return Case(now, cooperative, phone, person, language, batches, question)
+
+
+def whole_batch(connection: Connection, cooperative_id: int, batch_id: int) -> Batch | None:
+    """One batch of a cooperative in any state, with its entries, its open complaint and what was
+    said; None where the cooperative has none of that number. One statement."""
+    phones = select(t.phone.c.id).where(t.phone.c.cooperative_id == cooperative_id)
+    found = _WHOLE.where(t.batch.c.id == batch_id, t.batch.c.phone_id.in_(phones))
+    row = connection.execute(found.order_by(t.complaint.c.id.desc()).limit(1)).first()
+    if row is None:
+        return None
+    return _batch(row, Told(row.batch_said) if row.batch_said else ())
 
 
 def cooperative_of(connection: Connection, cooperative_id: int) -> Cooperative:
@@ -397,6 +411,7 @@ def as_cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
         prices=at("prices"),
         quiet=tuple(at("quiet")),
         budget=at("budget"),
+        taught=tuple(TaughtWord(*one) for one in at("taught")),
     )  # fmt: skip
 
 

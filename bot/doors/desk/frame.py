@@ -20,7 +20,7 @@ import hashlib
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
-from functools import wraps
+from functools import cache, wraps
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -74,7 +74,7 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """The words of one language: `w("visits.title")`, `w("visits.farms", n=5)`."""
+    """The words of one language: `w("farms.title")`, `w("farms.found", n=5)`."""
 
     code: str
     by_key: Mapping[str, str]
@@ -98,8 +98,7 @@ class Desk:
         self.needs: dict[str, Role | None] = {}
         self.links: list[Link] = []
         content = content_folder(bot.settings.content)
-        own, whole = load_own_pages(content, DESK), load_pages(content, DESK)
-        self.words = {code: Words(code, whole[code]) for code in own if own[code]}
+        self.words, self.paper = _words_of(content)
         self.names = {code: words("frame.language") for code, words in self.words.items()}
         self.is_secret = urlsplit(bot.settings.public_url).scheme == "https"
         self.blueprint.register_error_handler(HTTPException, self._refused)
@@ -247,6 +246,13 @@ class Desk:
         if self.is_secret:
             answer.headers.setdefault("Strict-Transport-Security", "max-age=31536000")
         return _packed(answer)
+
+
+@cache
+def _words_of(content: Path) -> tuple[dict[str, Words], Mapping[str, Mapping[str, str]]]:
+    """The words of the desk in the languages that have some, and those of printed curves."""
+    own, whole = load_own_pages(content, DESK), load_pages(content, DESK)
+    return {code: Words(code, whole[code]) for code in own if own[code]}, load_pages(content)
 
 
 def _packed(answer: Response) -> Response:

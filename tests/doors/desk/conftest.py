@@ -1,21 +1,20 @@
-"""The world of the desk's tests: a database in memory, opened anew for each test."""
+"""The world of the desk's tests: one service with a database in memory, emptied for each test."""
 
 from __future__ import annotations
-
-from collections.abc import Iterator
 
 import pytest
 
 from bot.doors.web import create_app
-from bot.records.session import MEMORY, Database
 from bot.wiring import Thinking
-from tests.doors.desk.world import World, build
+from tests.doors.desk.world import World, people, service
+
+
+@pytest.fixture(scope="session")
+def _service(thinking: Thinking) -> World:
+    return service(thinking, create_app)
 
 
 @pytest.fixture
-def world(thinking: Thinking) -> Iterator[World]:
+def world(_service: World) -> World:
     """Two cooperatives beside each other (world.py)."""
-    db = Database(MEMORY)
-    db.create_all()
-    yield build(db, thinking, create_app)
-    db.close()
+    return people(_service)

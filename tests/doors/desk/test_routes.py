@@ -15,6 +15,11 @@ OPEN = {"desk.sign_in", "desk.style", "desk.nowhere"}  # what nobody need be sig
 # Statements of a page at most, that of who is signed in among them; 1 where none is named here.
 QUERIES = {
     "desk.enrol_list": 2,
+    "desk.farms": 2,
+    "desk.farm": 6,
+    "desk.entry": 3,
+    "desk.person_held": 3,
+    "desk.costs": 5,
     "desk.who_may": 2,
     "desk.who_one": 2,
     "desk.who_done": 2,

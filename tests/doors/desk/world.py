@@ -4,7 +4,7 @@ tests of the desk look at. Whatever is the other one's is called Zebra somewhere
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
@@ -26,7 +26,7 @@ from bot.gateway.client import TwilioCompatible
 from bot.records import tables as t
 from bot.records.desk_enrol import Tried, keep_list
 from bot.records.desk_staff import open_session
-from bot.records.session import Database
+from bot.records.session import MEMORY, Database
 from bot.settings import Settings
 from bot.wiring import Bot, Thinking, cooperative_values
 
@@ -79,13 +79,20 @@ class Visitor:
         return self.client.post(path, data={"form_token": form_token(self.token), **fields})
 
 
-def build(db: Database, thinking: Thinking, app_of: Any) -> World:
-    """Both cooperatives in an empty database."""
-    clock = FixedClock(NOW)
+def service(thinking: Thinking, app_of: Callable[[Bot], Flask]) -> World:
+    """The service on a database in memory, without a cooperative."""
     gateway = TwilioCompatible("http://127.0.0.1:9", "ACtest", "", "+254700000100", "")
-    bot = Bot(SETTINGS, thinking, db, gateway, clock)
-    world = World(bot, app_of(bot), clock)
-    with db.write() as connection:
+    clock = FixedClock(NOW)
+    bot = Bot(SETTINGS, thinking, Database(MEMORY), gateway, clock)
+    return World(bot, app_of(bot), clock)
+
+
+def people(world: World) -> World:
+    """The same with both cooperatives in an empty database, at NOW."""
+    world.clock.moment = NOW
+    t.metadata.drop_all(world.db.engine)  # the audit lets no row go
+    world.db.create_all()
+    with world.db.write() as connection:
         for cooperative, name in ((OURS, "Mkulima"), (THEIRS, FOREIGN)):
             values = {**cooperative_values(SETTINGS), "name": name}
             connection.execute(insert(t.cooperative).values(id=cooperative, **values))
@@ -111,7 +118,8 @@ def _add_staff(world: World, connection: Connection, cooperative: int, name: str
         token = f"token-{cooperative}-{role}"
         open_session(connection, staff, token, NOW, proved=True)
         world.tokens[cooperative, role] = token
-        world.ids.setdefault(cooperative, {}).setdefault("staff", staff)
+        world.ids.setdefault(cooperative, {})
+        world.ids[cooperative].setdefault("staff", staff)
 
 
 def _add_farm(world: World, connection: Connection, cooperative: int, name: str) -> None:
@@ -131,9 +139,9 @@ def _add_farm(world: World, connection: Connection, cooperative: int, name: str)
                 intent="observe", understood=True)  # fmt: skip
     entry = _add(connection, t.event, batch_id=batch, turn_id=turn, kind="deaths",
                  on_date=NOW.date(), at=NOW - timedelta(hours=2), data={"n": 2})  # fmt: skip
-    _add(connection, t.complaint, batch_id=batch, state="open", cause="too_cold",
-         opened_at=NOW - timedelta(hours=2), signals=["loud"], not_signals=[], asked=[],
-         tried=[])  # fmt: skip
+    _add(connection, t.complaint, batch_id=batch, state="open", cause="cold",
+         opened_at=NOW - timedelta(hours=2), signals=["piled_near_heat", "noisy_distress"],
+         not_signals=[], asked=[], tried=[])  # fmt: skip
     text = _add(connection, t.outbox, business_key=f"day:{cooperative}", phone_id=phone,
                 batch_id=batch, to_number=number, klass="routine", text=f"{name}: Day 8. Weigh.",
                 parts=1, encoding="gsm7", state="delivered", not_before=NOW, created_at=NOW,
