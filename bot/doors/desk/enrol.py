@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from flask import Response, abort, request
+from flask import Response, request
 
 from bot.cooperative.columns import COLUMNS, MOST_ROWS, Entry, ListFault, headings_of, read_list
 from bot.cooperative.enrol import STATUSES, Outcome, counted, seal, texts_of
@@ -85,7 +85,8 @@ def hang(desk: Desk) -> None:
 
     @desk.page("/enrol/<int:listed>", needs="enrols")
     def enrol_list(who: Signed, listed: int) -> Answer:
-        return _shown(desk, who, _kept(desk, who, listed))
+        kept = _kept(desk, who, listed)
+        return _gone(desk, who) if kept is None else _shown(desk, who, kept)
 
     @desk.page("/enrol/<int:listed>/invite", needs="enrols", methods=("POST",))
     def enrol_invite(who: Signed, listed: int) -> Answer:
@@ -94,7 +95,7 @@ def hang(desk: Desk) -> None:
         with desk.bot.db.write() as connection:
             kept = list_of(connection, cooperative.id, listed, now, lock=True)
             if kept is None:
-                abort(404)
+                return _gone(desk, who)
             if kept.done_at is not None:
                 return desk.go("enrol_list", listed=listed)
             entries = [one.entry for one in kept.outcomes]
@@ -110,6 +111,8 @@ def hang(desk: Desk) -> None:
     @desk.page("/enrol/<int:listed>/result", needs="enrols", methods=("POST",))
     def enrol_result(who: Signed, listed: int) -> Answer:
         kept, w = _kept(desk, who, listed), desk.tongue(who)
+        if kept is None:
+            return _gone(desk, who)
         rows = result_rows(kept.outcomes, w.by_key)
         with desk.bot.db.write() as connection:
             about, now = f"list {listed}, {len(kept.outcomes)} rows", desk.bot.clock.now()
@@ -118,31 +121,32 @@ def hang(desk: Desk) -> None:
             return _file(write_csv(rows), CSV, f"{listed}.csv")
         return _file(write_xlsx(rows, w("enrol.title")), XLSX, f"{listed}.xlsx")
 
-    @desk.page("/enrol/empty", needs="enrols")
+    @desk.page("/enrol/empty", needs="enrols", methods=("POST",))
     def enrol_empty(who: Signed) -> Answer:
         w = desk.tongue(who)
         return _file(write_xlsx([headings(w.by_key)], w("enrol.title")), XLSX, "farms.xlsx")
 
 
-def _asked(desk: Desk, who: Signed, fault: str | None) -> Answer:
+def _asked(desk: Desk, who: Signed, fault: str | None, status: int = 400) -> Answer:
     return desk.show(
         "enrol.html",
         who,
         fault=fault,
         most=MOST_ROWS,
-        columns=COLUMNS,
         tongues=desk.bot.thinking.handbook.texts.tongues.values(),
-        typed=request.form,
-        status=400 if fault else 200,
+        typed={name: request.form.get(name, "") for name in COLUMNS},
+        status=status if fault else 200,
     )
 
 
-def _kept(desk: Desk, who: Signed, number: int) -> Kept:
+def _kept(desk: Desk, who: Signed, number: int) -> Kept | None:
     with desk.bot.db.read() as connection:
-        kept = list_of(connection, who.cooperative.id, number, desk.bot.clock.now())
-    if kept is None:
-        abort(404)
-    return kept
+        return list_of(connection, who.cooperative.id, number, desk.bot.clock.now())
+
+
+def _gone(desk: Desk, who: Signed) -> Answer:
+    """The list's day is over, or it never was this cooperative's."""
+    return _asked(desk, who, desk.tongue(who)("enrol.gone"), 404)
 
 
 def _shown(desk: Desk, who: Signed, kept: Kept) -> Answer:

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import re
+from datetime import timedelta
 from io import BytesIO
 
 import pytest
 from openpyxl import load_workbook
-from sqlalchemy import func, select
+from sqlalchemy import func, select, update
 
 from bot.doors.sheets import LARGEST_FILE, write_csv, write_xlsx
 from bot.records import tables as t
-from tests.doors.desk.world import MOST_BYTES, World
+from tests.doors.desk.world import MOST_BYTES, NOW, World
 
 HEADINGS = ["Simu", "Jina", "Numéro de membre", "Acres"]
 ROWS = [
@@ -107,8 +108,11 @@ def test_what_changed_since_is_shown_before_it_counts(world: World) -> None:
 
 def test_a_list_is_kept_for_a_day(world: World) -> None:
     address = bring(world, write_csv(ROWS))
-    world.clock.moment = world.clock.moment.replace(day=11, hour=7)
-    assert world.visitor("enrols").get(address).status_code in (303, 404)
+    with world.db.write() as connection:
+        connection.execute(update(t.enrolment).values(made_at=NOW - timedelta(hours=25)))
+    page = world.visitor("enrols").get(address)
+    assert page.status_code == 404
+    assert "a list is kept for one day" in page.text
 
 
 def test_the_result_file_can_be_mended_and_brought_again(world: World) -> None:

@@ -132,7 +132,7 @@ def test_a_visit_settles_nothing_of_another_cooperative(world: World) -> None:
 def test_a_visit_is_handed_out_and_forgotten_with_the_person(world: World) -> None:
     keep(world)
     person = world.ids[OURS]["person"]
-    held = world.visitor("owns").post(f"/desk/person/{person}/export").text
+    held = world.visitor("owns").post(f"/desk/held/{person}/file").text
     assert "Litter was wet" in held
     add_line(world, "call_me")
     with world.db.write() as connection:

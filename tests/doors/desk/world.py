@@ -153,8 +153,8 @@ def _add_farm(world: World, connection: Connection, cooperative: int, name: str)
     line = _add(connection, t.adviser, cooperative_id=cooperative, phone_id=phone, batch_id=batch,
                 turn_id=turn, kind="worse", reason="cold is same", at=NOW - timedelta(hours=1),
                 told={"what": "same", "cause": "cold", "signs": ["heap"]})  # fmt: skip
-    world.ids[cooperative] |= {"listed": listed, "person": person, "phone": phone, "batch": batch,
-                               "turn": turn, "entry": entry, "text": text,
+    world.ids[cooperative] |= {"person": person, "phone": phone, "batch": batch, "turn": turn,
+                               "entry": entry, "text": text, "listed": listed,
                                "line": line}  # fmt: skip
 
 
