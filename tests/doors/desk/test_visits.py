@@ -52,9 +52,9 @@ def rows(world: World, table: Any, *names: str) -> list[tuple[Any, ...]]:
 
 
 def test_a_danger_that_a_farmer_texts_stands_first_in_his_own_words(world: World) -> None:
-    text(world, "6 dead since this morning")
+    text(world, "there is blood in the droppings")
     page = listed(world)
-    assert page.index("Danger: 6 dead of") < page.index("6 dead since this morning")
+    assert page.index("Danger: blood in the droppings") < page.index("there is blood in the droppings")
     assert "<h2>Danger (1)</h2>" in page
 
 
@@ -132,7 +132,7 @@ def test_a_visit_settles_nothing_of_another_cooperative(world: World) -> None:
 def test_a_visit_is_handed_out_and_forgotten_with_the_person(world: World) -> None:
     keep(world)
     person = world.ids[OURS]["person"]
-    held = world.visitor("owns").post(f"/desk/held/{person}/file").text
+    held = world.visitor("owns").post(f"/desk/farm/{person}/held.jsonl").text
     assert "Litter was wet" in held
     add_line(world, "call_me")
     with world.db.write() as connection:
