@@ -142,7 +142,9 @@ def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:
 
 
 def read_crops(scene: Scene) -> Meaning | None:
-    """ "6 of 10", "8/10", "all full"."""
+    """ "6 of 10", "8/10", "all full"; no answer is "two bags of fifty kilos"."""
+    if scene.quantities:
+        return None
     numbers = [round(one.value) for one in scene.text.numbers if one.value == int(one.value)]
     if len(numbers) == 2 and numbers[0] <= numbers[1] and len(scene.text.words()) <= 6:
         return Meaning(Intent.CROP_CHECK, Slots(crops_full=numbers[0], crops_of=numbers[1]))

@@ -68,6 +68,8 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
     """The meaning that words and likeness together bear out."""
     turned = _with_signs(_turned(meaning, verdict, signs, scene), verdict, scene)
     seen = turned.signals or turned.not_signals
+    if meaning.intent is Intent.ASK and turned.intent is Intent.OBSERVE and not seen:
+        return meaning  # a question is not given up for nothing
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
         free = scene.hearing.prompt is None  # an open question is asked again, not replaced
         return turned if free and verdict.intents["observe"] > TOLD else meaning
@@ -100,6 +102,12 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
+    if wanted is Intent.DEATHS and scene.has("@others", "@earlier", "game_word"):
+        return meaning  # others' dead, and the goals of a match
+    if meaning.intent is Intent.OTHER and scene.has("robot_word"):
+        return meaning  # "your balance is too low": nobody wrote it
+    if wanted is Intent.PLAN and meaning.intent is Intent.ASK and scene.has("@question"):
+        return meaning
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, chance, verdict, scene):
         return meaning
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)
