@@ -108,9 +108,7 @@ def _denied(scene: Scene, number: Number) -> bool:
 def _put_in_place(scene: Scene, right: Number) -> bool:
     """ "delete, it was 4": the figure is told anew."""
     before = right.start - 1
-    return before >= 0 and (
-        scene.text.at("copula", before) or scene.text.tokens[before].text in IS
-    )
+    return before >= 0 and (scene.text.at("copula", before) or scene.text.tokens[before].text in IS)
 
 
 def _with_units(scene: Scene) -> list[Number]:

@@ -34,6 +34,8 @@ STAYS, PLAIN, STAYS_GRAVE = 0.4, 0.3, 0.2  # that they found; where nothing deni
 STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they found denied
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
 SURELY_DENIED = 0.9  # from which a danger that the words found in a harmless text is over
+BY_DENIAL = 0.05  # of a sign that the words found and whose own words deny ("not the same size")
+DENIED_DANGER = 0.85  # from which a danger is denied in a text that denies and is not grave
 RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
 # From which a text is grave, and the signs of danger in it count:
@@ -244,11 +246,29 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@still") and not scene.has(*DENIES):
         return list(meaning.signals)  # "yesterday and still today"
     plain = not scene.has(*TAKES_BACK)
-    kept = [one for one in meaning.signals if _stays(one, verdict, dangers, plain)]
+    by_denial = _told_by_denial(scene) - dangers
+    kept = [
+        one
+        for one in meaning.signals
+        if (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
+        or _stays(one, verdict, dangers, plain)
+    ]
     if any(verdict.seen.get(one, 0.0) > SEEN for one in dangers.intersection(kept)):
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
+
+
+def _told_by_denial(scene: Scene) -> set[str]:
+    """Signs whose words hold the negator themselves ("ils n'ont pas la meme taille"): it takes
+    nothing back."""
+    found = set()
+    for clause in scene.text.clauses:
+        spans = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
+        negators = {span.start for span in spans}
+        if negators:
+            found |= {one.name for one in clause.readings if not negators.isdisjoint(one.used)}
+    return found
 
 
 def _is_grave(sign: str, verdict: Verdict) -> bool:
@@ -285,6 +305,8 @@ def _stays(sign: str, verdict: Verdict, dangers: frozenset[str], plain: bool) ->
         return verdict.seen[sign] > HEAP_STAYS  # a heap too many is parted in vain
     if sign in dangers:
         plain = plain and not (verdict.danger < HARMLESS and verdict.denied[sign] > SURELY_DENIED)
+        if not plain and verdict.danger < GRAVE and verdict.denied.get(sign, 0.0) > DENIED_DANGER:
+            return False
         return plain or verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
     if verdict.danger > GRAVE:
         return verdict.seen[sign] > STAYS_GRAVE
