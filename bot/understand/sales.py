@@ -76,7 +76,8 @@ def _paid_for_chicks(scene: Scene) -> bool:
     """ "paid the order of 700, they come thursday": a batch that is on its way."""
     ahead = scene.day(past=False)
     coming = ahead is not None and ahead > 0
-    return coming and scene.has("order") and not scene.of_kind("money", "grams", "bags")
+    chicks = scene.has("order") or (scene.has("coming") and scene.has("bird"))
+    return coming and chicks and not scene.of_kind("money", "grams", "bags")
 
 
 def per_kg(scene: Scene) -> bool:
