@@ -108,8 +108,6 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # others' dead, and the goals of a match
     if meaning.intent is Intent.OTHER and scene.has("robot_word"):
         return meaning  # "your balance is too low": nobody wrote it
-    if wanted is Intent.PLAN and meaning.intent is Intent.ASK and scene.has("@question"):
-        return meaning
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, chance, verdict, scene):
         return meaning
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)
@@ -258,7 +256,7 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@still") and not scene.has(*DENIES):
         return list(meaning.signals)  # "yesterday and still today"
     plain = not scene.has(*TAKES_BACK)
-    by_denial = _told_by_denial(scene) - dangers
+    by_denial = _told_by_denial(scene) - dangers if len(meaning.signals) == 1 else frozenset()
     kept = [
         one
         for one in meaning.signals
