@@ -70,6 +70,13 @@ def test_a_danger_of_a_number_that_never_joined_stands_with_the_number(world: Wo
     assert "+254700000077" not in listed(world)
 
 
+def test_a_spent_budget_is_no_visit(world: World) -> None:
+    add_line(world, "budget", phone_id=None, batch_id=None)
+    page = listed(world)
+    assert "Farms that need somebody: 1." in page
+    assert "never joined" not in page
+
+
 def test_a_suspected_disease_is_announced_above_and_stands_at_the_end(world: World) -> None:
     with world.db.write() as connection:
         connection.execute(update(t.batch).where(t.batch.c.id == world.ids[OURS]["batch"])
