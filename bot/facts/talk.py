@@ -95,6 +95,7 @@ class Hearing:
 
     prompt: the open question's kind (contracts.md: last_prompt) or None.
     options: the open menu's digits, first for 1: codes such as "yes", "no", "charcoal".
+    asked: the name of the open question ("sign:panting", "wake"), whose options may be worded.
     language: the person's stored language; may be None or wrong. count: birds alive.
     """
 
@@ -105,6 +106,7 @@ class Hearing:
     count: int | None = None
     prompt: str | None = None
     options: tuple[str, ...] = ()
+    asked: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

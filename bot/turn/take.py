@@ -410,6 +410,7 @@ def hearing(case: Case, today: date) -> Hearing:
         count=batch.alive if batch and batch.count else None,
         prompt=question.prompt if question else None,
         options=question.options if question else (),
+        asked=question.name if question else None,
     )
 
 
