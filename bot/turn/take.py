@@ -21,6 +21,7 @@ from bot.decide import register, whose
 from bot.decide.common import HEATS
 from bot.decide.danger import danger_kind
 from bot.decide.named import named
+from bot.decide.observe.unheard import in_trouble
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.limits import House
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
@@ -411,6 +412,7 @@ def hearing(case: Case, today: date) -> Hearing:
         prompt=question.prompt if question else None,
         options=question.options if question else (),
         asked=question.name if question else None,
+        trouble=in_trouble(case),
     )
 
 

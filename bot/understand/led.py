@@ -171,7 +171,7 @@ def read_led(led: Led, read: Callable[[str], Meaning]) -> Meaning | None:
         return _with(led.answer, told)
     sigh = told.intent is Intent.ASK and told.slots.topic in SIGHS and told.slots.figure is None
     unread = told.intent in (Intent.OTHER, Intent.THANKS) and told.slots == Slots()
-    short = sum(word.isalpha() for word in led.rest) <= SHORT or led.digit
+    short = sum(word.isalpha() for word in led.rest) <= SHORT or led.digit or led.answer == "unsure"
     if sigh or (unread and short):
         return _with(led.answer, Meaning(Intent.OTHER))
     if led.digit and told.intent is not Intent.STOP:
@@ -182,7 +182,8 @@ def read_led(led: Led, read: Callable[[str], Meaning]) -> Meaning | None:
 def borne_out(told: Meaning, signs: Signs) -> Meaning:
     """What a piece of a text tells, without the signs that the whole does not: "in the wall" of a
     hole is no place of theirs."""
-    return _only(told, signs.present, signs.absent)
+    found = _only(told, signs.present, signs.absent)
+    return Meaning(Intent.OTHER) if found == Meaning(Intent.OTHER, found.slots) else found
 
 
 def _only(told: Meaning, present: Container[str], absent: Container[str]) -> Meaning:
@@ -190,10 +191,10 @@ def _only(told: Meaning, present: Container[str], absent: Container[str]) -> Mea
     parts = tuple(_only(one, present, absent) for one in told.parts)
     kept = tuple(one for one in told.signals if one in present)
     denied = tuple(one for one in told.not_signals if one in absent)
-    bare = told.intent is Intent.OBSERVE and not (kept or denied or parts)
+    if told.intent is Intent.OBSERVE and not (kept or denied or parts):
+        return Meaning(Intent.OTHER, Slots(answer=told.slots.answer))
     return replace(
         told,
-        intent=Intent.OTHER if bare else told.intent,
         signals=kept,
         not_signals=denied,
         many=tuple(one for one in told.many if one in kept),
@@ -229,7 +230,7 @@ def _with(answer: str, told: Meaning) -> Meaning:
         sign for one in options for sign in LITTER_SIGNS.get(one, (one,) if one in PLACES else ())
     )
     if answer == "dry" and "litter_wet" not in told.signals:
-        denied = tuple(dict.fromkeys((*told.not_signals, "litter_wet")))
+        denied = tuple(dict.fromkeys(("litter_wet", *told.not_signals)))
         told = replace(told, intent=Intent.OBSERVE, not_signals=denied)
     if sign:
         signals = tuple(dict.fromkeys((*sign, *told.signals)))

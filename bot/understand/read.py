@@ -40,7 +40,8 @@ from bot.understand.replies import (
 )
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
-from bot.understand.spoken import Said, spoken
+from bot.understand.spoken import SIGN as ASKS_SIGN
+from bot.understand.spoken import WORRY, Said, spoken, told_unasked
 from bot.understand.talk import is_stop, question, small_talk, wish
 from bot.understand.trust import judged, told_by
 from bot.understand.wanted import wanted
@@ -48,6 +49,7 @@ from bot.understand.weigh import settled, weigh
 
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
+VET = "vet_reached"
 _BESIDE_FIGURE = (Intent.DEATHS, Intent.CULLED, Intent.TREATED, Intent.SOLD, Intent.MULTI)
 
 
@@ -89,6 +91,8 @@ class Reader:
             like = opinion(annotated, hearing, learned)
             if like is not None:
                 meaning = weigh(meaning, judged(told_by(meaning, annotated), like), signs, scene)
+        if hearing.trouble and meaning.intent in (Intent.OTHER, Intent.THANKS):
+            meaning = self._unasked(meaning, annotated, hearing)
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)
 
@@ -112,6 +116,24 @@ class Reader:
             left = " ".join(one.text for at, one in enumerate(text.tokens) if at not in said.used)
             found = of_change(found, said, free(left))
         return with_danger(found, signs, said, index.danger)
+
+    def _unasked(self, meaning: Meaning, text: Text, hearing: Hearing) -> Meaning:
+        """What is told of things that we ask about, though we did not."""
+        if meaning.slots.answer is not None:
+            return meaning
+        told = list(told_unasked(text, hearing, self._index.replies, self._index.lexicon))
+        seen = tuple(
+            one.question.removeprefix(ASKS_SIGN)
+            for one in told
+            if one.option == "yes" and one.question.startswith(ASKS_SIGN)
+        )
+        gone = tuple(one.question.removeprefix(ASKS_SIGN) for one in told if one.option == "no")
+        if seen or gone:
+            return Meaning(Intent.OBSERVE, signals=seen, not_signals=gone)
+        if any(one.question == WORRY for one in told):
+            return Meaning(Intent.HELP)
+        vet = next((one for one in told if one.question == VET), None)
+        return replace(meaning, slots=Slots(answer=vet.option, topic=VET)) if vet else meaning
 
     def _without_question(self, hearing: Hearing) -> Callable[[str], Meaning]:
         """Reads words as if no question were open."""

@@ -8,8 +8,9 @@ one after another: a slip of the pen is heard, and a negator before them turns a
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from rapidfuzz import fuzz
 
@@ -36,7 +37,10 @@ ONE_OF: Mapping[str, tuple[str, ...]] = {
 }
 TELLS_ALL = ("check_back", "vet_reached", "well")  # whose answers tell of the birds as well
 NONE_OF = ("spot_none", "look_none", "dead_whole", "dry")  # told alone; beside another it falls
+_BARRED = {"behaviour": ("dead", "lost", "@others")}  # said of others than those alive
 YES, NO = "yes", "no"
+SIGN = "sign:"  # questions of one sign
+WORRY = "worry"  # no question of ours: "is it serious", "what do I do"
 BETTER, SAME, WORSE = "better", "same", "worse"
 _Word = tuple[str, ...]  # one place: any of these
 
@@ -63,6 +67,13 @@ class Said:
     tells_all: bool = False
 
 
+class Told(NamedTuple):
+    """An answer to a question that is not open."""
+
+    question: str
+    option: str
+
+
 @dataclass(frozen=True, slots=True)
 class _Place:
     form: Form
@@ -75,6 +86,7 @@ class _Place:
 
 
 Forms = Mapping[str, tuple[Form, ...]]  # by the name of the question
+ABOUT = "about"  # beside the options: the things that a question is about
 
 
 def build_forms(words: Words) -> Forms:
@@ -105,9 +117,10 @@ def spoken(
     found = [
         place
         for clause in text.clauses
-        if not clause.asked and not clause.has("@if")
+        if hearing.asked == WORRY
+        or not (clause.asked or clause.has("@if", *_BARRED.get(hearing.asked or "", ())))
         for form in wanted
-        if form.language in mine
+        if form.language in mine and form.option != ABOUT
         for place in _places(text, clause, form, lexicon, opening)
     ]
     flips = _flips(hearing)
@@ -119,6 +132,24 @@ def spoken(
     short = all(len(place.form.words) == 1 for place in told)
     tells_all = hearing.asked in TELLS_ALL
     return Said("+".join(options), used, short, _several(hearing), tells_all)
+
+
+def told_unasked(text: Text, hearing: Hearing, forms: Forms, lexicon: Lexicon) -> Iterator[Told]:
+    """What a text tells that we might have asked: it names the thing, and says how it is ("the
+    drinkers were full at 6"). Only of signs that are asked for with yes or no, and of the vet; and
+    that help is wished."""
+    if spoken(text, replace(hearing, asked=WORRY, options=(WORRY,)), forms, lexicon):
+        yield Told(WORRY, WORRY)
+    for question, wanted in forms.items():
+        about = [form for form in wanted if form.option == ABOUT]
+        if not any(
+            _from(text, one, at, lexicon) for one in about for at in range(len(text.tokens))
+        ):
+            continue
+        options = (YES, NO) if question.startswith(SIGN) else (YES, "not_yet")
+        said = spoken(text, replace(hearing, asked=question, options=options), forms, lexicon)
+        if said is not None:
+            yield Told(question, said.options)
 
 
 def _apart(found: Iterable[_Place]) -> list[_Place]:
