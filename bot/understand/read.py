@@ -40,7 +40,6 @@ from bot.understand.replies import (
 )
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
-from bot.understand.spoken import SIGN as ASKS_SIGN
 from bot.understand.spoken import WORRY, Said, spoken, told_unasked
 from bot.understand.talk import is_stop, question, small_talk, wish
 from bot.understand.trust import judged, told_by
@@ -93,6 +92,8 @@ class Reader:
                 meaning = weigh(meaning, judged(told_by(meaning, annotated), like), signs, scene)
         if hearing.trouble and meaning.intent in (Intent.OTHER, Intent.THANKS):
             meaning = self._unasked(meaning, annotated, hearing)
+        elif _asks_at_large(meaning, hearing) and self._worries(annotated, hearing):
+            meaning = Meaning(Intent.HELP)
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)
 
@@ -117,23 +118,24 @@ class Reader:
             found = of_change(found, said, free(left))
         return with_danger(found, signs, said, index.danger)
 
+    def _worries(self, text: Text, hearing: Hearing) -> bool:
+        """Whether only help is wished: "is it serious", "my chicks are not ok please help"."""
+        asked = replace(hearing, asked=WORRY, options=(WORRY,))
+        return spoken(text, asked, self._index.replies, self._index.lexicon) is not None
+
     def _unasked(self, meaning: Meaning, text: Text, hearing: Hearing) -> Meaning:
         """What is told of things that we ask about, though we did not."""
         if meaning.slots.answer is not None:
             return meaning
-        told = list(told_unasked(text, hearing, self._index.replies, self._index.lexicon))
-        seen = tuple(
-            one.question.removeprefix(ASKS_SIGN)
-            for one in told
-            if one.option == "yes" and one.question.startswith(ASKS_SIGN)
-        )
-        gone = tuple(one.question.removeprefix(ASKS_SIGN) for one in told if one.option == "no")
+        told = tuple(told_unasked(text, hearing, self._index.replies, self._index.lexicon))
+        seen = tuple(one.sign for one in told if one.sign and one.option == "yes")
+        gone = tuple(one.sign for one in told if one.sign and one.option == "no")
         if seen or gone:
             return Meaning(Intent.OBSERVE, signals=seen, not_signals=gone)
-        if any(one.question == WORRY for one in told):
+        if self._worries(text, hearing):
             return Meaning(Intent.HELP)
-        vet = next((one for one in told if one.question == VET), None)
-        return replace(meaning, slots=Slots(answer=vet.option, topic=VET)) if vet else meaning
+        vet = next((one.option for one in told if one.question == VET), None)
+        return replace(meaning, slots=Slots(answer=vet, topic=VET)) if vet else meaning
 
     def _without_question(self, hearing: Hearing) -> Callable[[str], Meaning]:
         """Reads words as if no question were open."""
@@ -158,6 +160,13 @@ class Reader:
         ):
             return asked  # its other figures belong to the question
         return beside(asked, told, hearing, first=telling[0].start == text.clauses[0].start)
+
+
+def _asks_at_large(meaning: Meaning, hearing: Hearing) -> bool:
+    """A question of which nothing is known but that it is one."""
+    slots = meaning.slots
+    of_birds = meaning.intent is Intent.ASK and hearing.has_batch
+    return of_birds and slots.topic == "other" and slots.figure is None
 
 
 def _of_another_matter(found: Meaning, said: Said) -> bool:

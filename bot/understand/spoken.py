@@ -73,6 +73,11 @@ class Told(NamedTuple):
     question: str
     option: str
 
+    @property
+    def sign(self) -> str:
+        """The sign that the question is of; empty where it is of none."""
+        return self.question.removeprefix(SIGN) if self.question.startswith(SIGN) else ""
+
 
 @dataclass(frozen=True, slots=True)
 class _Place:
@@ -136,10 +141,7 @@ def spoken(
 
 def told_unasked(text: Text, hearing: Hearing, forms: Forms, lexicon: Lexicon) -> Iterator[Told]:
     """What a text tells that we might have asked: it names the thing, and says how it is ("the
-    drinkers were full at 6"). Only of signs that are asked for with yes or no, and of the vet; and
-    that help is wished."""
-    if spoken(text, replace(hearing, asked=WORRY, options=(WORRY,)), forms, lexicon):
-        yield Told(WORRY, WORRY)
+    drinkers were full at 6"). Only of signs that are asked for with yes or no, and of the vet."""
     for question, wanted in forms.items():
         about = [form for form in wanted if form.option == ABOUT]
         if not any(

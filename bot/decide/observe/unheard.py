@@ -103,9 +103,7 @@ def _open_question(scene: Scene) -> Question | None:
 
 def _so_far(scene: Scene) -> tuple[Line, ...]:
     told = scene.story.signals
-    if len(told) > 1:
-        return (maybe("so_far_two", sign=told[-2], other=told[-1]),)
-    return (maybe("so_far", sign=told[0]),) if told else ()
+    return (maybe("so_far", sign=told[-1]),) if told else ()
 
 
 def _of_the_alarm(scene: Scene, alarm: Event) -> Decision:
