@@ -92,8 +92,6 @@ class Reader:
                 meaning = weigh(meaning, judged(told_by(meaning, annotated), like), signs, scene)
         if hearing.trouble and meaning.intent in (Intent.OTHER, Intent.THANKS):
             meaning = self._unasked(meaning, annotated, hearing)
-        elif _asks_at_large(meaning, hearing) and self._worries(annotated, hearing):
-            meaning = Meaning(Intent.HELP)
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)
 
@@ -160,13 +158,6 @@ class Reader:
         ):
             return asked  # its other figures belong to the question
         return beside(asked, told, hearing, first=telling[0].start == text.clauses[0].start)
-
-
-def _asks_at_large(meaning: Meaning, hearing: Hearing) -> bool:
-    """A question of which nothing is known but that it is one."""
-    slots = meaning.slots
-    of_birds = meaning.intent is Intent.ASK and hearing.has_batch
-    return of_birds and slots.topic == "other" and slots.figure is None
 
 
 def _of_another_matter(found: Meaning, said: Said) -> bool:

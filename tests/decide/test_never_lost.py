@@ -82,7 +82,7 @@ def test_worry_in_an_alarm_has_the_danger_in_full(rehearsal: Rehearsal) -> None:
 
 def test_a_cry_for_help_of_many_words_is_asked_where_they_are(rehearsal: Rehearsal) -> None:
     at_age(rehearsal, 5)
-    assert "Where are the chicks?" in said(rehearsal, "my birds are not ok today please help")
+    assert "Where are the chicks?" in said(rehearsal, "my chicks are not ok today please help")
 
 
 @pytest.mark.parametrize("word", ["i dont know", "not sure"])
