@@ -126,8 +126,9 @@ class Reader:
         if meaning.slots.answer is not None:
             return meaning
         told = tuple(told_unasked(text, hearing, self._index.replies, self._index.lexicon))
-        seen = tuple(one.sign for one in told if one.sign and one.option == "yes")
-        gone = tuple(one.sign for one in told if one.sign and one.option == "no")
+        found = {sign: here for one in told for sign, here in one.signs}
+        seen = tuple(sign for sign, here in found.items() if here)
+        gone = tuple(sign for sign, here in found.items() if not here)
         if seen or gone:
             return Meaning(Intent.OBSERVE, signals=seen, not_signals=gone)
         if self._worries(text, hearing):

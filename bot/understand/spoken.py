@@ -37,12 +37,21 @@ ONE_OF: Mapping[str, tuple[str, ...]] = {
 }
 TELLS_ALL = ("check_back", "vet_reached", "well")  # whose answers tell of the birds as well
 NONE_OF = ("spot_none", "look_none", "dead_whole", "dry")  # told alone; beside another it falls
+_LITTER_SIGNS = {"wet": "litter_wet", "caked": "litter_caked", "smells": "ammonia_smell"}
+_UNASKED = {"litter": ("dry", *_LITTER_SIGNS), "vet_reached": ("yes", "not_yet")}
 _BARRED = {"behaviour": ("dead", "lost", "@others")}  # said of others than those alive
 YES, NO = "yes", "no"
 SIGN = "sign:"  # questions of one sign
 WORRY = "worry"  # no question of ours: "is it serious", "what do I do"
 BETTER, SAME, WORSE = "better", "same", "worse"
-_Word = tuple[str, ...]  # one place: any of these
+
+
+class Word(NamedTuple):
+    """One place of a form: any of these words, classes or stems of verbs."""
+
+    plain: tuple[str, ...]
+    classes: tuple[str, ...]
+    stems: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +59,7 @@ class Form:
     """One way to say an option. language: index of the folder."""
 
     option: str
-    words: tuple[_Word, ...]
+    words: tuple[Word, ...]
     language: int
 
 
@@ -74,9 +83,12 @@ class Told(NamedTuple):
     option: str
 
     @property
-    def sign(self) -> str:
-        """The sign that the question is of; empty where it is of none."""
-        return self.question.removeprefix(SIGN) if self.question.startswith(SIGN) else ""
+    def signs(self) -> tuple[tuple[str, bool], ...]:
+        """The signs that it tells, each with whether it is there; () where it is of none."""
+        if self.question.startswith(SIGN):
+            return ((self.question.removeprefix(SIGN), self.option == YES),)
+        options = self.option.split("+")
+        return tuple((sign, True) for option, sign in _LITTER_SIGNS.items() if option in options)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,8 +117,14 @@ def build_forms(words: Words) -> Forms:
     return {question: tuple(forms) for question, forms in found.items()}
 
 
-def _words(text: str) -> tuple[_Word, ...]:
-    return tuple(tuple(place.split("|")) for place in text.split())
+def _words(text: str) -> tuple[Word, ...]:
+    return tuple(_word(place.split("|")) for place in text.split())
+
+
+def _word(options: Sequence[str]) -> Word:
+    classes = tuple(one[1:-1] for one in options if one[0] == "<")
+    stems = tuple(one[1:] for one in options if one[0] == "-")
+    return Word(tuple(one for one in options if one[0] not in "<-"), classes, stems)
 
 
 def spoken(
@@ -141,14 +159,14 @@ def spoken(
 
 def told_unasked(text: Text, hearing: Hearing, forms: Forms, lexicon: Lexicon) -> Iterator[Told]:
     """What a text tells that we might have asked: it names the thing, and says how it is ("the
-    drinkers were full at 6"). Only of signs that are asked for with yes or no, and of the vet."""
+    drinkers were full at 6"). Of signs that are asked for with yes or no, litter and the vet."""
     for question, wanted in forms.items():
         about = [form for form in wanted if form.option == ABOUT]
         if not any(
             _from(text, one, at, lexicon) for one in about for at in range(len(text.tokens))
         ):
             continue
-        options = (YES, NO) if question.startswith(SIGN) else (YES, "not_yet")
+        options = (YES, NO) if question.startswith(SIGN) else _UNASKED.get(question, ())
         said = spoken(text, replace(hearing, asked=question, options=options), forms, lexicon)
         if said is not None:
             yield Told(question, said.options)
@@ -210,30 +228,32 @@ def _from(text: Text, form: Form, start: int, lexicon: Lexicon) -> tuple[int, ..
         places = range(first, min(first + GAP if used else start, len(text.tokens) - 1) + 1)
         broken = next((at for at in places if text.tokens[at].text in BREAKS), places.stop)
         near = range(first, broken)
-        here = next((at for at in near if any(_is(text, at, one, lexicon) for one in word)), None)
+        here = next((at for at in near if _is(text, at, word, lexicon)), None)
         if here is None:
             return None
         used.append(here)
     return tuple(used)
 
 
-def _is(text: Text, at: int, word: str, lexicon: Lexicon) -> bool:
+def _is(text: Text, at: int, word: Word, lexicon: Lexicon) -> bool:
     token = text.tokens[at].text
-    if word[0] == "<":
-        return text.at(word[1:-1], at)
-    if word[0] == "-":
-        return _prefix(token, word[1:], lexicon) is not None
+    if _plain(token, word.plain) or any(text.at(one, at) for one in word.classes):
+        return True
+    return any(_prefix(token, one, lexicon) is not None for one in word.stems)
+
+
+@lru_cache(16_384)
+def _plain(token: str, words: tuple[str, ...]) -> bool:
+    return any(_like(token, one) for one in words)
+
+
+def _like(token: str, word: str) -> bool:
     if word[0] == "=":
         return token == word[1:]
     if word[-1] == "*":
         return token.startswith(word[:-1])
-    return token == word or _like(token, word)
-
-
-@lru_cache(8192)
-def _like(token: str, word: str) -> bool:
-    if min(len(token), len(word)) < SHORTEST or token[0] != word[0]:
-        return False
+    if token == word or min(len(token), len(word)) < SHORTEST or token[0] != word[0]:
+        return token == word
     return fuzz.ratio(token, word) >= LIKE
 
 
@@ -251,10 +271,9 @@ def _denied(text: Text, places: range, form: Form, used: Sequence[int], lexicon:
     if any(one.start in behind and not {*range(one.start, one.end)} & {*used} for one in over):
         return True
     stems = (
-        _prefix(text.tokens[at].text, one[1:], lexicon) or 0
+        _prefix(text.tokens[at].text, one, lexicon) or 0
         for at, word in zip(used, form.words, strict=True)
-        for one in word
-        if one[0] == "-"
+        for one in word.stems
     )
     return any(flags & DENIED for flags in stems) or any(
         _denying(text, at, lexicon) for at in before[-2:]
