@@ -125,6 +125,11 @@ def test_a_visit_without_a_note_is_not_kept_and_says_so(world: World) -> None:
     assert "Amina" in listed(world)
 
 
+def test_a_form_with_a_number_that_no_row_has_does_no_harm(world: World) -> None:
+    assert keep(world, up_to="9" * 30) == 303
+    assert keep(world, up_to="x") == 303
+
+
 def test_whoever_only_looks_can_write_no_visit_down(world: World) -> None:
     path = f"/desk/visits/{world.ids[OURS]['person']}"
     assert '<form method="post">' not in world.visitor("looks").get(path).text
