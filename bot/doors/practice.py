@@ -21,8 +21,8 @@ BEGINS_AT = time(9, 0)
 WAITS = {"+3h": timedelta(hours=3), "+1d": timedelta(days=1), "+7d": timedelta(days=7)}
 LATER = timedelta(minutes=7)  # after the last text: so nobody runs into the limit of an hour
 MOST_STEPS = 25  # below the answers a day that a phone gets
-MOST_WAIT = timedelta(days=45)
-LONGEST = 320
+MOST_WAIT = timedelta(days=35)
+LONGEST = 160  # letters; farmers write one part
 BIRDS, STOVES = 300, 3
 
 

@@ -106,7 +106,7 @@ def _keep(
     instead: tuple[TaughtWord, ...],
 ) -> None:
     row = t.cooperative.c.id == cooperative_id
-    connection.execute(select(t.cooperative.c.id).where(row).with_for_update())
+    connection.execute(select(t.cooperative.c.id).where(row).with_for_update()).one()
     now: Cooperative = cooperative_of(connection, cooperative_id)
     others = (
         one for one in now.taught

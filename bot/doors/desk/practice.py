@@ -21,6 +21,7 @@ from bot.doors.practice import (
 from bot.records.desk_practice import row_of
 
 DIGITS = "123456789"
+MOST_LINES = 60
 FARTHEST = timedelta(days=1)  # the day of the first text: a page may stay open over midnight
 
 
@@ -80,9 +81,10 @@ def hang(desk: Desk) -> None:
 
 
 def _said(desk: Desk, who: Signed, lines: list[Shown]) -> list[Shown]:
-    """The newest at the end, where the form stands; spans of time in words."""
+    """The newest at the end, where the form stands; spans of time in words. A long conversation
+    loses its beginning, so that the page stays small."""
     w = desk.tongue(who)
     return [
         Shown(one.at, one.side, w(f"practice.wait.{one.text[1:]}")) if one.side == "time" else one
-        for one in lines
+        for one in lines[-MOST_LINES:]
     ]
