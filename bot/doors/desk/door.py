@@ -16,13 +16,14 @@ from bot.doors.desk import (
     practice,
     sign_in,
     unread,
+    visits,
     who,
     you,
 )
 from bot.doors.desk.frame import STYLE, STYLE_NAME, Answer, Desk
 from bot.wiring import Bot
 
-PAGES = (sign_in, you, farms, farm, entry, person, enrol, unread, practice, costs, who)
+PAGES = (sign_in, you, visits, farms, farm, entry, person, enrol, unread, practice, costs, who)
 
 
 def open_desk(bot: Bot) -> Desk:
