@@ -63,7 +63,7 @@ def test_what_is_confirmed_is_invited_once_and_the_second_time_all_is_as_before(
     seal = seal_on(visitor.get(address).text)
     for _ in range(2):
         assert visitor.post(f"{address}/invite", seal=seal).status_code == 303
-    assert "2 phones are asked, 1 rows changed" in visitor.get(address).text
+    assert "Phones that are asked: 2. Rows changed: 1." in visitor.get(address).text
     with world.db.read() as connection:
         invited = connection.execute(
             select(t.phone.c.number, t.person.c.name, t.person.c.member_number)
@@ -135,6 +135,13 @@ def test_a_farm_is_enrolled_alone(world: World) -> None:
     address = answer.headers["Location"]
     visitor.post(f"{address}/invite", seal=seal_on(visitor.get(address).text))
     assert count(world, "phone") == 3
+
+
+def test_one_farm_that_is_wrong_stays_in_the_form_with_what_to_do(world: World) -> None:
+    answer = world.visitor("enrols").post("/desk/enrol/one", phone="12", name="Juma")
+    assert answer.status_code == 400
+    assert "too few or too many" in answer.text
+    assert 'value="Juma"' in answer.text
 
 
 @pytest.mark.parametrize(
