@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
-from bot.doors.cli.context import read_context
-from bot.doors.cli.rehearse import set_the_scene
+from bot.doors.context import read_context
 from bot.doors.rehearsal import Heard, Rehearsal
+from bot.doors.scene import set_the_scene
 from bot.say.segments import measure
 from bot.wiring import Thinking
 

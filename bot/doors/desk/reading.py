@@ -11,9 +11,9 @@ from itertools import islice
 from pathlib import Path
 
 from bot.cooperative.taught import heard
-from bot.doors.cli.compare import missing
-from bot.doors.cli.context import case_of, read_context
-from bot.doors.cli.read import told
+from bot.doors.context import case_of, read_context
+from bot.doors.met import missing
+from bot.doors.told import told
 from bot.facts.farm import Case, Cooperative, TaughtWord
 from bot.facts.writes import KeepUnread
 from bot.handbook.shape_words import Example
