@@ -45,6 +45,7 @@ from bot.doors.desk.tokens import form_token, is_own_form, new_token
 from bot.handbook.load import content_folder
 from bot.handbook.pages import DESK, load_own_pages, load_pages
 from bot.handbook.shape_texts import BASE
+from bot.proof.medicine import load_forbidden
 from bot.records.desk_staff import is_to_note, note_use, signed_in
 from bot.wiring import Bot
 
@@ -99,6 +100,7 @@ class Desk:
         self.links: list[Link] = []
         content = content_folder(bot.settings.content)
         self.words, self.paper = _words_of(content)
+        self.forbidden = load_forbidden(content)  # what only a vet may name
         self.names = {code: words("frame.language") for code, words in self.words.items()}
         self.is_secret = urlsplit(bot.settings.public_url).scheme == "https"
         self.blueprint.register_error_handler(HTTPException, self._refused)
