@@ -6,7 +6,7 @@ from __future__ import annotations
 from flask import abort, request
 from sqlalchemy import Connection
 
-from bot.cooperative.farm import corrected, put_right
+from bot.cooperative.farm import UNITS, corrected, put_right
 from bot.cooperative.may import Signed
 from bot.doors.desk.frame import Answer, Desk
 from bot.facts.farm import Batch, Event
@@ -65,6 +65,7 @@ def _shown(desk: Desk, who: Signed, found: Event, fault: str | None) -> Answer:
     language = who.language if who.language in texts else BASE
     return desk.show(
         "entry.html", who, entry=found, figure=figure_of(found), fault=fault,
+        unit=UNITS.get(found.kind, ""),
         kinds={**texts[BASE].terms["event"], **texts[language].terms["event"]},
         status=400 if fault else 200,
     )  # fmt: skip

@@ -12,7 +12,7 @@ from typing import Any
 from flask import abort, request
 from sqlalchemy import Connection
 
-from bot.cooperative.farm import Letter, entries, latest, letter, trouble_of, why_not
+from bot.cooperative.farm import UNITS, Letter, entries, latest, letter, trouble_of, why_not
 from bot.cooperative.may import Signed
 from bot.day.quiet import opens
 from bot.doors.desk.frame import Answer, Desk
@@ -116,6 +116,7 @@ def _of_batch(desk: Desk, who: Signed, case: Case, batch: Batch | None) -> dict[
     given: dict[str, Any] = {
         "terms": {**texts[BASE].terms, **texts[language].terms},
         "figure_of": figure_of,
+        "units": UNITS,
         "curve_names": CURVES,
         "curves": [],
         "entries": [],

@@ -40,6 +40,7 @@ from markupsafe import Markup
 from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response as AnyResponse
 
+from bot.cooperative.farm import shown
 from bot.cooperative.may import Role, Signed
 from bot.doors.desk.tokens import form_token, is_own_form, new_token
 from bot.handbook.load import content_folder
@@ -186,8 +187,8 @@ class Desk:
     def show(
         self, template: str, who: Signed | None, *, status: int = 200, **values: object
     ) -> Response:
-        """A page. In its template: w (words), who, when(moment), day(date), hidden() in every
-        form, and what is given here."""
+        """A page. In its template: w (words), who, when(moment), day(date), shown(figure),
+        hidden() in every form, and what is given here."""
         w = self.tongue(who)
         token = request.cookies.get(COOKIE if who else START_COOKIE, "")
         begun = "" if token else new_token()
@@ -206,6 +207,7 @@ class Desk:
             languages=sorted(self.words),
             when=when,
             day=lambda one: _day(one, w),
+            shown=shown,
             names=self.names,
             hidden=lambda: _hidden(form_token(token or begun)),
             **values,
