@@ -14,8 +14,10 @@ from typing import Any
 from sqlalchemy import (
     ColumnElement,
     Connection,
+    Integer,
     Select,
     and_,
+    bindparam,
     func,
     insert,
     literal,
@@ -72,21 +74,7 @@ class Farm:
 
 def farm_of(connection: Connection, cooperative_id: int, person_id: int) -> Farm | None:
     """One farm; None where the cooperative has none of that number. Two statements."""
-    person, phone, batch, contact = t.person.c, t.phone.c, t.batch.c, t.contact.c
-    # Each by its own index: an "or" over them reads every phone of the cooperative.
-    ids = union(
-        select(phone.id).where(phone.person_id == person_id),
-        select(batch.phone_id).where(batch.person_id == person_id, batch.state != "closed"),
-        select(contact.phone_id).where(contact.person_id == person_id, contact.state == "active"),
-    ).subquery()
-    theirs = and_(phone.id.in_(select(ids.c.id)), phone.cooperative_id == cooperative_id)
-    rows = connection.execute(
-        select(person.id, person.language, person.name,
-               *(phone[name].label(f"phone_{name}") for name in _PHONE))
-        .select_from(t.person.outerjoin(t.phone, theirs))
-        .where(person.id == person_id, person.cooperative_id == cooperative_id)
-        .order_by(func.coalesce(phone.person_id, -1) != person.id, phone.id.desc())
-    ).all()  # fmt: skip
+    rows = connection.execute(_FARM, {"cooperative": cooperative_id, "farm": person_id}).all()
     if not rows:
         return None
     phones = [
@@ -100,6 +88,30 @@ def farm_of(connection: Connection, cooperative_id: int, person_id: int) -> Farm
 
 
 _PHONE = ("id", "number", "consent", "muted_until", "suspended", "heard_at")
+
+
+def _farm() -> Select[Any]:
+    """A row for each phone on which a person is spoken with, their own first."""
+    person, phone, batch, contact = t.person.c, t.phone.c, t.batch.c, t.contact.c
+    own = bindparam("farm", type_=Integer)
+    cooperative = bindparam("cooperative", type_=Integer)
+    # Each by its own index: an "or" over them reads every phone of the cooperative.
+    ids = union(
+        select(phone.id).where(phone.person_id == own),
+        select(batch.phone_id).where(batch.person_id == own, batch.state != "closed"),
+        select(contact.phone_id).where(contact.person_id == own, contact.state == "active"),
+    ).subquery()
+    theirs = and_(phone.id.in_(select(ids.c.id)), phone.cooperative_id == cooperative)
+    named = (phone[name].label(f"phone_{name}") for name in _PHONE)
+    return (
+        select(person.id, person.language, person.name, *named)
+        .select_from(t.person.outerjoin(t.phone, theirs))
+        .where(person.id == own, person.cooperative_id == cooperative)
+        .order_by(func.coalesce(phone.person_id, -1) != person.id, phone.id.desc())
+    )
+
+
+_FARM = _farm()
 
 
 def _batches(connection: Connection, person_id: int) -> tuple[OfBatch, ...]:

@@ -40,11 +40,13 @@ from markupsafe import Markup
 from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response as AnyResponse
 
+from bot.cooperative.farm import shown
 from bot.cooperative.may import Role, Signed
 from bot.doors.desk.tokens import form_token, is_own_form, new_token
 from bot.handbook.load import content_folder
 from bot.handbook.pages import DESK, load_own_pages, load_pages
 from bot.handbook.shape_texts import BASE
+from bot.proof.medicine import load_forbidden
 from bot.records.desk_staff import is_to_note, note_use, signed_in
 from bot.wiring import Bot
 
@@ -99,6 +101,7 @@ class Desk:
         self.links: list[Link] = []
         content = content_folder(bot.settings.content)
         self.words, self.paper = _words_of(content)
+        self.forbidden = load_forbidden(content)  # what only a vet may name
         self.names = {code: words("frame.language") for code, words in self.words.items()}
         self.is_secret = urlsplit(bot.settings.public_url).scheme == "https"
         self.blueprint.register_error_handler(HTTPException, self._refused)
@@ -184,8 +187,8 @@ class Desk:
     def show(
         self, template: str, who: Signed | None, *, status: int = 200, **values: object
     ) -> Response:
-        """A page. In its template: w (words), who, when(moment), day(date), hidden() in every
-        form, and what is given here."""
+        """A page. In its template: w (words), who, when(moment), day(date), shown(figure),
+        hidden() in every form, and what is given here."""
         w = self.tongue(who)
         token = request.cookies.get(COOKIE if who else START_COOKIE, "")
         begun = "" if token else new_token()
@@ -204,6 +207,7 @@ class Desk:
             languages=sorted(self.words),
             when=when,
             day=lambda one: _day(one, w),
+            shown=shown,
             names=self.names,
             hidden=lambda: _hidden(form_token(token or begun)),
             **values,
