@@ -57,7 +57,7 @@ def hang(desk: Desk) -> None:
         if found is None:
             return _shown(desk, who, one, word, 400)
         return desk.show(
-            "unread_try.html", who, one=one, word=word, trial=found, shown=found.effects[:SHOWN]
+            "unread_try.html", who, one=one, word=word, trial=found, effects=found.effects[:SHOWN]
         )
 
     @desk.page("/unread/<int:unread>/approve", needs="advises", methods=("POST",))
