@@ -198,6 +198,22 @@ def farms_listed(
 ) -> list[Row]:
     """Farms in the order in which they came; after: behind the one of that number. wanted: only
     those whose name holds it, or whose number ends so. One statement."""
+    person, phone = t.person.c, t.phone.c
+    query = _LISTED
+    if wanted:
+        named = func.lower(person.name).contains(wanted.lower(), autoescape=True)
+        digits = _digits(wanted)
+        ends_so = phone.number.endswith(digits, autoescape=True)
+        query = query.where(or_(named, ends_so) if digits else named)
+    rows = connection.execute(query, {"cooperative": cooperative_id, "after": after, "most": most})
+    return [
+        Row(one.id, one.name, one.number, one.consent, one.batch_id, one.placed_on, one.birds)
+        for one in rows
+    ]
+
+
+def _listed() -> Select[Any]:
+    """A row for each farm: its newest phone and its youngest batch that is not closed."""
     person, phone, batch = t.person.c, t.phone.c, t.batch.c
     open_batch = (
         select(func.max(batch.id))
@@ -211,29 +227,20 @@ def farms_listed(
         .correlate(t.person)
         .scalar_subquery()
     )
-    query = (
+    return (
         select(person.id, person.name, phone.number, phone.consent, batch.id.label("batch_id"),
                batch.placed_on, batch["count"].label("birds"))
         .select_from(t.person.outerjoin(t.phone, phone.id == own)
                      .outerjoin(t.batch, batch.id == open_batch))
-        .where(person.cooperative_id == cooperative_id, person.id > after,
+        .where(person.cooperative_id == bindparam("cooperative", type_=Integer),
+               person.id > bindparam("after", type_=Integer),
                or_(phone.id.is_not(None), batch.id.is_not(None)))
         .order_by(person.id)
-        .limit(most)
+        .limit(bindparam("most", type_=Integer))
     )  # fmt: skip
-    if wanted:
-        query = query.where(
-            or_(
-                func.lower(person.name).contains(wanted.lower(), autoescape=True),
-                phone.number.endswith(_digits(wanted), autoescape=True) if _digits(wanted)
-                else literal(False),
-            )
-        )  # fmt: skip
-    rows = connection.execute(query)
-    return [
-        Row(one.id, one.name, one.number, one.consent, one.batch_id, one.placed_on, one.birds)
-        for one in rows
-    ]
+
+
+_LISTED = _listed()
 
 
 def _digits(wanted: str) -> str:

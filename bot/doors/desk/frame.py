@@ -63,6 +63,7 @@ POLICY = (
     "frame-ancestors 'none'; base-uri 'none'"
 )
 WORTH_PACKING = 1024  # bytes
+MOST_ID, MOST_DIGITS = 2**31 - 1, 10  # of a row in PostgreSQL
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +138,8 @@ class Desk:
             def guarded(**values: Any) -> Answer:
                 if largest is not None:
                     request.max_content_length = largest
+                if any(map(_too_large, (*values.values(), *request.args.values()))):
+                    abort(404)
                 if needs is None:
                     self._own_form_only(request.cookies.get(START_COOKIE, ""))
                     return view(**values)
@@ -271,6 +274,12 @@ def _packed(answer: Response) -> Response:
         answer.headers["Content-Encoding"] = "gzip"
         answer.headers.add("Vary", "Accept-Encoding")
     return answer
+
+
+def _too_large(value: object) -> bool:
+    """Whether this is a number that no row can have: a database would stumble over it."""
+    digits = str(value).lstrip("+-")
+    return digits.isdecimal() and (len(digits) > MOST_DIGITS or int(digits) > MOST_ID)
 
 
 def _asked_for() -> str | None:
