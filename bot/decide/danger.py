@@ -24,6 +24,7 @@ from bot.decide.common import (
     say,
     tell_unusual,
 )
+from bot.decide.indoors import indoors
 from bot.diagnosis.danger import (
     AIR_AGAIN,
     EXPLAINED,
@@ -38,6 +39,7 @@ from bot.diagnosis.danger import (
     SMOKE,
     Danger,
     Verdict,
+    by_heat,
     find_danger,
     judge_deaths,
     screaming_heap,
@@ -92,21 +94,15 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
     found = find_danger(heard.signals, heard.many, circumstances_of(case, batch), verdict)
     if found is not None:
         return _alarm(found, meaning, case, handbook, heard, dead)
+    noted = () if case.phone.consent == "stopped" else _death_events(meaning, case, batch)
+    people = indoors(meaning, heard, story_of(case, batch), noted)
+    if people is not None:
+        return people
     if answers(case, LOOK) and meaning.slots.answer in LOOKS:
         return _looked(meaning, case)
     if verdict == "doubt" and dead is not None:
         return _doubt(meaning, case, batch, dead, tells)
-    return _someone_inside(meaning, case, batch)
-
-
-def _someone_inside(meaning: Meaning, case: Case, batch: Batch | None) -> Decision | None:
-    """Not understood right after bad air: it may be of a person who is still in there, so how to
-    get them out without a second one falling."""
-    story = story_of(case, batch)
-    fresh = story.cause == "fumes" and POISONED in story.asked and not story.checks
-    if meaning.intent is not Intent.OTHER or meaning.slots.answer or not fresh:
-        return None
-    return Decision((say("fumes_inside"),), (), None, Why(cause="fumes"), referred=True)
+    return None
 
 
 def _heard(meaning: Meaning, case: Case) -> Heard:
@@ -341,7 +337,7 @@ def _what_goes_on(
         return ((say("fumes_gas"),),)
     if found.kind in ("fumes", "notifiable") or _is_heap(found, told):
         return ()
-    if _by_heat(told) and found.kind in ("deaths", "dull", "ill"):
+    if by_heat(told) and found.kind in ("deaths", "dull", "ill"):
         return ((say("cool_now" if here.band == "big" else "cool_now_chicks"),),)
     if found.kind != "deaths":
         return ()
@@ -350,12 +346,6 @@ def _what_goes_on(
     if told.intersection(THIRST_SIGNS):
         return ((say("thirst_open" if here.open_house else "thirst"),),)
     return ((say("feed_away"),),) if told.intersection(FEED_SIGNS) else ()
-
-
-def _by_heat(told: set[str]) -> bool:
-    """They pant, or hold their wings off; wings that hang beside illness are of it."""
-    ill = told.intersection((*ILLNESS, BLOOD, "feathers_ruffled"))
-    return "panting" in told or (bool(told.intersection(HEAT_SIGNS)) and not ill)
 
 
 def _told_today(found: Danger, case: Case) -> bool:
@@ -386,7 +376,7 @@ def _follow_up(
     if found.kind == "fumes":
         return keep(batch, story.marked(POISONED), cause="fumes", check_at=case.now + AIR_AGAIN)
     alarm = AddEvent(batch.id, "alarm", case.today, {"kind": found.kind})
-    if found.kind != "deaths" or not _by_heat(set(story.signals)):
+    if found.kind != "deaths" or not by_heat(set(story.signals)):
         return (alarm,)
     at = case.now + HOT_CHECK
     return (alarm, *keep(batch, story, cause="hot", actions=(HEAT_DEATHS,), check_at=at))

@@ -28,12 +28,13 @@ from bot.decide import (
 from bot.decide.ask import answer as ask
 from bot.decide.common import asked_batch, behaviour_menu, not_understood, say
 from bot.decide.danger import LOOK, danger, danger_kind
+from bot.decide.indoors import beside
 from bot.decide.named import named, names_several
 from bot.decide.observe.answer import hang_in_words, observe
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
-from bot.diagnosis.story import DEAD, HANG, QUESTION, SPOT, STALE, WAKE, WORKED
+from bot.diagnosis.story import DEAD, HANG, QUESTION, SPOT, STALE, WAKE, WORKED, listen
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Line, Meaning, Push, Question, Slots
 from bot.facts.writes import (
@@ -156,8 +157,9 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     meaning = _dead_again(meaning, case, text)
     seen = case if open_which else whose.alone(case)
     alarm = danger(slips.more_dead(meaning, case), seen, handbook)
+    heard = listen(meaning, case.question)
     if alarm is not None:
-        told = _alarm(alarm, meaning, case, handbook)
+        told = beside(_alarm(alarm, meaning, case, handbook), heard)
         return whose.asking_which(told, case) if open_which else whose.asking_at_last(told, case)
     if case.phone.consent == "stopped":
         return _stopped(meaning, case, handbook)
@@ -172,7 +174,7 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
         return _again(case)
     if names_several(text, case, handbook.texts) and whose.may_tell(meaning):
         return Decision((say("one_batch_a_text"),), (KeepUnread(text, None),))
-    decision = whose.about_this(_wanted(meaning, case, handbook, text), case)
+    decision = beside(whose.about_this(_wanted(meaning, case, handbook, text), case), heard)
     if _tells_nothing_known(meaning):  # we ask what they do, and the adviser reads it too
         kept = KeepUnread(text, meaning.intent.value)
         decision = replace(decision, writes=(*decision.writes, kept))

@@ -34,7 +34,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if (
         clause.has("not_birds")
         and not clause.has("bird")
-        and name not in ("rats_or_predator", "rain_or_wind_in", DROWSY)
+        and name not in ("rats_or_predator", "rain_or_wind_in", "generator_inside", DROWSY)
     ):
         return True
     if name == "ammonia_smell":
@@ -46,6 +46,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return missing or _other_blood(text, clause)
     if name == "sudden_many_deaths":
         return _like_dead(text, match)
+    if name == "lethargic" and "sleeps_inside" in others:
+        return not clause.has("dull")  # it is a person who sleeps there
     if name == "smoke_or_fumes":
         return _outside(text, clause, match)
     if name == DROWSY:

@@ -30,7 +30,8 @@ INSIDE = {
 }
 DEFAULT_COUNT = 300
 HEAVY = frozenset({"smoke_or_fumes"})
-OWN_EYES = "own_eyes"  # "my eyes burn when I go in" is felt, not supposed
+# "My eyes burn when I go in" is felt, not supposed; what is planned with people inside counts too.
+FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +80,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         ]
         if not matches:
             continue
-        felt = not clause.has("@if") and any(match.name == OWN_EYES for match, _ in matches)
+        felt = not clause.has("@if") and any(match.name in FELT for match, _ in matches)
+        felt = felt or any(match.name in PLANNED for match, _ in matches)
         if supposed(text, clause, matches, index) and not (felt or taken_back(text, at)):
             only_supposed = True
             continue

@@ -45,6 +45,7 @@ HEAPS = ("piled_near_heat", "crowded_one_side")
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
     "own_eyes": ("smoke_or_fumes",),
+    "sleeps_inside": ("lethargic", "sleepy_all_birds", "drowsy_people_or_birds_near_stove"),
     "birds_missing": ("bloody_droppings",),
     "lies_still": ("twisted_neck_or_paralysis", MANY_DEAD),
     "litter_caked": ("twisted_neck_or_paralysis",),

@@ -15,7 +15,7 @@ from bot.decide.observe.checking import checked
 from bot.decide.observe.chicks import chicks_are_right, weighed_up
 from bot.decide.observe.cuts import before_weighing
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
-from bot.decide.observe.relief import after_alarm, no_blood, only_one, vet_first
+from bot.decide.observe.relief import after_alarm, no_blood, no_warmth, only_one, vet_first
 from bot.decide.observe.scene import Scene, scene_of, taken
 from bot.diagnosis.danger import CRYING, FUMES, SMOKE
 from bot.diagnosis.explain import UNCLEAR
@@ -35,6 +35,7 @@ def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     slots = meaning.slots
     impossible = _impossible(meaning, scene)
     decision = impossible or vet_first(scene, after_alarm(scene, _decide(meaning, scene)))
+    decision = no_warmth(scene, decision)
     read = None if impossible else slots.value_c
     noted = events(scene.batch, case.today, scene.heard, read, slots.rh_pct)
     lines = decision.lines

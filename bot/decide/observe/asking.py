@@ -15,6 +15,8 @@ from bot.diagnosis.danger import (
     ILLNESS,
     LOOSE,
     OF_THE_AIR,
+    PILING,
+    RATTLE,
     SMOKE,
 )
 from bot.diagnosis.explain import UNCLEAR
@@ -23,6 +25,7 @@ from bot.diagnosis.question import LITTER, SIGN, YES_NO, Query, best_question
 from bot.diagnosis.stake import saved
 from bot.diagnosis.story import (
     DOWN,
+    DULL,
     FEED,
     GROWN_LOOKS,
     HANG,
@@ -45,7 +48,8 @@ from bot.facts.talk import Decision, Line, Question, Why
 LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
 STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
-BLOOD = "bloody_droppings"
+BLOOD, RUFFLED = "bloody_droppings", "feathers_ruffled"
+WARM_HOURS = range(9, 21)  # in these birds may pant of the day's heat; common practice, no source
 FEED_OR_WATER = {"hunger", "thirst"}
 LAST_NAVEL_AGE = 10  # sore navels show in the first days; common practice, no source
 # Questions that can be put again with how to look.
@@ -126,7 +130,7 @@ def leading(scene: Scene) -> Question | None:
         if code in ILLNESS and in_danger(scene):
             continue
         return wake_question(scene) if name == WAKE else _sign_question(name.removeprefix(SIGN))
-    return _blood_first(scene) or _feed_first(scene)
+    return _breath_first(scene) or _dull_first(scene) or _blood_first(scene) or _feed_first(scene)
 
 
 def _fire_may_hurt(scene: Scene) -> bool:
@@ -150,6 +154,29 @@ def fire_question() -> Question:
 def in_danger(scene: Scene) -> bool:
     """Whether an alarm that only a vet can take back is open: what looks ill is ill."""
     return scene.alarm is not None and scene.alarm.values.get("kind") in FOR_THE_VET
+
+
+def _breath_first(scene: Scene) -> Question | None:
+    """Grown birds without a heater that gape in the cool hours: a noise in the breath, before heat
+    is named. Not where a thermometer says that it is warm."""
+    here = scene.circumstances
+    cool = here.band == "big" and set(here.heats) == {"none"} and here.hour not in WARM_HOURS
+    warm = scene.verdict in ("above", "far_above")
+    if not cool or warm or "panting" not in scene.story.signals or scene.story.tried:
+        return None
+    return None if _settled(scene, f"{SIGN}{RATTLE}") else _sign_question(RATTLE)
+
+
+def _dull_first(scene: Scene) -> Question | None:
+    """Ruffled birds that nothing tells to be cold, or in a heap though it is warm enough: are many
+    dull, before the heat is changed?"""
+    signs, told = scene.handbook.causes.signs, set(scene.story.signals)
+    wrong = {one for one in told if one in signs and not signs[one].calm}
+    warm = scene.verdict in ("right", "above", "far_above")
+    by_cold = wrong - {RUFFLED, *(PILING if warm else ())}
+    if RUFFLED not in wrong or by_cold or "others_well" in told or scene.story.tried:
+        return None
+    return None if _settled(scene, f"{SIGN}{DULL[0]}") else _sign_question(DULL[0])
 
 
 def _blood_first(scene: Scene) -> Question | None:

@@ -7,6 +7,7 @@ from datetime import timedelta
 
 from bot.decide.common import maybe, say
 from bot.decide.observe.advise import (
+    HEAT_CHECK,
     advise_on,
     all_tried,
     give,
@@ -15,10 +16,11 @@ from bot.decide.observe.advise import (
     without_hour,
 )
 from bot.decide.observe.asking import ask, behaviour, doubts
+from bot.decide.observe.relief import hot_vet
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.decide.observe.spot import second_look
 from bot.diagnosis.action import SMOTHER, Advice
-from bot.diagnosis.danger import AIR_AGAIN, CHILLING, PILING, smothering
+from bot.diagnosis.danger import AIR_AGAIN, CHILLING, PILING, by_heat, smothering
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, keep
 from bot.diagnosis.story import ONE_LOOK, POISONED
@@ -53,6 +55,8 @@ def checked(scene: Scene, worked: str) -> Decision:
     if scene.story.cause == "fumes":
         return _still_bad_air(scene, worked)
     cause = scene.story.cause
+    if cause == "hot" and scene.alarm is not None and by_heat(scene.story.signals):
+        return _still_dying_of_heat(scene, worked)
     if smothering(scene.story.signals, scene.circumstances):
         return _still_a_heap(scene, worked)
     if cause is None:
@@ -108,6 +112,17 @@ def _still_bad_air(scene: Scene, worked: str) -> Decision:
     line = tell(scene, f"bad air is {worked}")
     why = Why(cause="fumes")
     return Decision((say("danger_fumes"),), (*writes, line), None, why, referred=True)
+
+
+def _still_dying_of_heat(scene: Scene, worked: str) -> Decision:
+    """They die of heat and are no better: the vet and cooling, however often; never warmth."""
+    at = scene.case.now + HEAT_CHECK if scene.story.checks < CHECKS else None
+    story = scene.story.marked(f"worked:hot:{worked}")
+    writes = keep(scene.batch, story, cause="hot", check_at=at)
+    line = tell(scene, f"birds die of heat, {worked}")
+    after = () if at is None else (maybe("after_at", at=at.astimezone(scene.case.local.tzinfo)),)
+    lines = (say(hot_vet(scene)), *after)
+    return Decision(lines, (*writes, line), None, Why(cause="hot"), referred=True)
 
 
 def _still_a_heap(scene: Scene, worked: str) -> Decision:

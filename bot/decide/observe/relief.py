@@ -25,6 +25,7 @@ from bot.facts.writes import AddEvent, TellAdviser, Write
 BLOOD = "bloody_droppings"
 OTHERS_WELL = "others_well"
 OF_ALL = ("ill", "dull")  # alarms that rest on how many look ill
+WARMED = ("sick", "sick_vet", "one_day")  # these set a weak bird apart in the warm
 BOXED = ("sick", "sick_lame")  # these have a weak bird set apart, and the vet if there are more
 CALM = ("comfortable", "wake_ok", "sleep_close", "brown_normal")
 
@@ -94,6 +95,21 @@ def vet_first(scene: Scene, decision: Decision) -> Decision:
     if scene.heard.worked == "worse":
         return replace(decision, more=(*decision.more, (say("still_danger"),)), referred=True)
     return decision
+
+
+def hot_vet(scene: Scene) -> str:
+    """The text to the vet with what cools them: grown birds under a roof, chicks in a brooder."""
+    return "hot_vet" if scene.circumstances.band == "big" else "hot_vet_chicks"
+
+
+def no_warmth(scene: Scene, decision: Decision) -> Decision:
+    """Birds that pant are never told warmth, however ill they look besides."""
+    if "panting" not in scene.story.signals or all(
+        line.key not in WARMED for part in (decision.lines, *decision.more) for line in part
+    ):
+        return decision
+    lines = tuple(say(hot_vet(scene)) if one.key in WARMED else one for one in decision.lines)
+    return replace(decision, lines=lines, referred=True)
 
 
 def _explained(scene: Scene, batch: Batch, alarm: Event) -> bool:
