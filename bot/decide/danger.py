@@ -12,6 +12,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 
+from bot.decide.box import IN_THE_BOX
 from bot.decide.common import (
     UNPLACED,
     about,
@@ -108,7 +109,7 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
 def _heard(meaning: Meaning, case: Case) -> Heard:
     """The signs of the text; "4 many dull or ill" counts as one said of many."""
     heard = listen(meaning, case.question)
-    if any(one.intent is Intent.ARRIVED for one in meaning.facts()):
+    if IN_THE_BOX in heard.signals or any(one.intent is Intent.ARRIVED for one in meaning.facts()):
         many = tuple(one for one in heard.many if one not in FROM_THE_ROAD)
         heard = replace(heard, many=many)
     if answers(case, "dead_on_arrival"):

@@ -26,6 +26,7 @@ from bot.decide import (
     whose,
 )
 from bot.decide.ask import answer as ask
+from bot.decide.box import IN_THE_BOX, in_the_box
 from bot.decide.common import asked_batch, behaviour_menu, not_understood, say
 from bot.decide.danger import LOOK, danger, danger_kind
 from bot.decide.indoors import beside
@@ -155,6 +156,7 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     open_which = not answers and whose.told_by(meaning, case, handbook, text) is None
     case = whose.focused(meaning, case, handbook, text, answers=answers)
     meaning = _dead_again(meaning, case, text)
+    meaning, case = in_the_box(meaning, case)
     seen = case if open_which else whose.alone(case)
     alarm = danger(slips.more_dead(meaning, case), seen, handbook)
     heard = listen(meaning, case.question)
@@ -522,7 +524,7 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
 def _out_of_the_box(meaning: Meaning) -> bool:
     """Dull from the road, told with the arrival: the arrival's own words answer it."""
     came = any(one.intent is Intent.ARRIVED for one in meaning.parts)
-    return came and set(meaning.signals) <= {*FROM_THE_ROAD, "quiet_content"}
+    return came and set(meaning.signals) <= {*FROM_THE_ROAD, IN_THE_BOX, "quiet_content"}
 
 
 def _limp(meaning: Meaning) -> bool:

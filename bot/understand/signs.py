@@ -229,7 +229,7 @@ def _judged(
                 continue
         else:
             denied = carried or match.denied or negated(text, clause, match, matches)
-            denied = denied or over(clause, match, matches)
+            denied = denied or (match.name not in PLANNED and over(clause, match, matches))
             denied = denied or (match.name in HEAVY and none_inside(clause))
         yield Sign(
             match.name,

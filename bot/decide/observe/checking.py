@@ -42,7 +42,8 @@ SAY_ADVISER = (
 def checked(scene: Scene, worked: str) -> Decision:
     """Better: kept on, or closed when we had looked. Same or worse: what comes next."""
     if worked == "better":
-        other = _second_trouble(scene) if scene.alarm is None else None
+        bad_air = scene.story.cause == "fumes"
+        other = None if bad_air or scene.alarm is not None else _second_trouble(scene)
         if other is not None:
             return advise_on(*other)
         over = scene.story.checks > 0 or scene.story.complaint_id is None
