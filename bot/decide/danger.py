@@ -66,6 +66,7 @@ from bot.facts.writes import AddEvent, ChangeBatch, TellAdviser, Write
 from bot.handbook.shapes import Handbook
 
 FULL_TEXTS = 3
+INSIDE = "person_inside"
 FEED_SIGNS = ("not_eating", "feed_mouldy", "feed_new")
 THIRST_SIGNS = ("not_drinking", "no_water")
 BLOOD = "bloody_droppings"
@@ -89,6 +90,9 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
     tells = _unusual(meaning, case, handbook, batch, dead or 0)
     if verdict == "quiet" and tells:
         verdict = "doubt"
+    inside = _someone_inside(meaning, case, batch)
+    if inside is not None and INSIDE in heard.signals:
+        return inside
     found = find_danger(heard.signals, heard.many, circumstances_of(case, batch), verdict)
     if found is not None:
         return _alarm(found, meaning, case, handbook, heard, dead)
@@ -96,15 +100,17 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
         return _looked(meaning, case)
     if verdict == "doubt" and dead is not None:
         return _doubt(meaning, case, batch, dead, tells)
-    return _someone_inside(meaning, case, batch)
+    return inside
 
 
 def _someone_inside(meaning: Meaning, case: Case, batch: Batch | None) -> Decision | None:
-    """Not understood right after bad air: it may be of a person who is still in there, so how to
-    get them out without a second one falling."""
+    """Told of a person in there after bad air, or not understood right behind it: how to get them
+    out without a second one falling."""
     story = story_of(case, batch)
-    fresh = story.cause == "fumes" and POISONED in story.asked and not story.checks
-    if meaning.intent is not Intent.OTHER or meaning.slots.answer or not fresh:
+    air = story.cause == "fumes" and POISONED in story.asked
+    told = INSIDE in meaning.signals
+    lost = meaning.intent is Intent.OTHER and not meaning.slots.answer and not story.checks
+    if not air or not (told or lost):
         return None
     return Decision((say("fumes_inside"),), (), None, Why(cause="fumes"), referred=True)
 
@@ -337,6 +343,8 @@ def _what_goes_on(
 ) -> tuple[tuple[Line, ...], ...]:
     """Behind an alarm, what the farmer can do while the vet comes: gas is shut, heat is let out;
     where many died holes are shut, water is given, the feed that they left is taken away."""
+    if found.kind == "fumes" and INSIDE in told:
+        return ((say("fumes_inside"),),)
     if found.kind == "fumes" and "gas" in here.heats and SMOKE in found.because:
         return ((say("fumes_gas"),),)
     if found.kind in ("fumes", "notifiable") or _is_heap(found, told):

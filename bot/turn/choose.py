@@ -33,7 +33,7 @@ from bot.decide.observe.answer import hang_in_words, observe
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
-from bot.diagnosis.story import DEAD, HANG, QUESTION, SPOT, STALE, WAKE, WORKED
+from bot.diagnosis.story import CHECK, DEAD, HANG, QUESTION, SPOT, STALE, WAKE, WORKED
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Line, Meaning, Push, Question, Slots
 from bot.facts.writes import (
@@ -130,6 +130,15 @@ AGAIN = {
     "withdrawal": "withdrawal_unknown",
 }
 OBSERVING = (Intent.OBSERVE, Intent.TEMPERATURE, Intent.HUMIDITY)
+# Questions for a look, with their words where these are not "ask_<name>".
+AGAIN_LOOK = {
+    "behaviour": "behaviour_menu",
+    "litter": "ask_litter",
+    DEAD: "ask_dead_look",
+    LOOK: "ask_deaths_look",
+    SPOT: "ask_cold_spot",
+    WAKE: "ask_wake",
+}
 DATA_RIGHTS = (Intent.FORGET, Intent.ABOUT_ME)
 LONG_ENOUGH = 20  # letters of ours that nobody types by chance
 UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
@@ -446,10 +455,52 @@ def _other(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if here and lone.isdigit() and len(lone) == 1 and case.question is None:
         worked = _of_the_advice(int(lone), case)
         return observe(worked, case, handbook) if worked else Decision(question=behaviour_menu())
+    reading = _reading_hung(lone, case)
+    if reading is not None:
+        return observe(reading, case, handbook)
+    if _asks_a_look(case.question) and any(one.isalpha() for one in lone):
+        return _look_again(meaning, case, handbook, text)
     if case.question is not None and case.recent.misses == 0 and lone:
         return _ask_again(case, text)
     guess = meaning.intent.value if meaning.intent is not Intent.OTHER else None
     return not_understood(case, text, guess)
+
+
+def _asks_a_look(question: OpenQuestion | None) -> bool:
+    """Whether we asked for something to be looked at, by digits."""
+    return question is not None and question.name in AGAIN_LOOK or (
+        question is not None and question.name.startswith(SIGN)
+    )
+
+
+def _look_again(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:
+    """Words about a look that we could not read: the same question in full; where they were not
+    understood again, on with what else can be looked at. Never another menu in its place."""
+    asked = case.question
+    assert asked is not None
+    kept = KeepUnread(text, asked.name)
+    if case.recent.misses:
+        unsure = replace(meaning, slots=replace(meaning.slots, answer=UNSURE))
+        told = observe(unsure, case, handbook)
+        return replace(told, writes=(*told.writes, kept))
+    key = AGAIN_LOOK.get(asked.name) or f"ask_{asked.name.removeprefix(SIGN)}"
+    again = Question(asked.name, "menu", asked.prompt, say(key), asked.options, about=asked.about)
+    return Decision((say("sorry"),), (kept,), again)
+
+
+def _reading_hung(lone: str, case: Case) -> Meaning | None:
+    """A bare figure after we spoke of where the thermometer hangs is what it reads there."""
+    batch = asked_batch(case)
+    complaint = batch.complaint if batch else None
+    if batch is None or complaint is None or HANG not in complaint.asked:
+        return None
+    if case.question is not None and case.question.name not in (HANG, CHECK):
+        return None
+    found = re.fullmatch(r"(\d{2})([.,]\d)?\s*c?", lone.lower())
+    value = float(found[0].strip(" c").replace(",", ".")) if found else 0.0
+    if not LEAST_C <= value <= MOST_C or (batch.age(case.today) or 0) > LAST_SPOT_AGE:
+        return None
+    return Meaning(Intent.TEMPERATURE, Slots(value_c=value))
 
 
 def _of_the_advice(digit: int, case: Case) -> Meaning | None:
@@ -496,7 +547,7 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
         if one.intent not in OBSERVING and one not in asked
     ]
     if seen and not _out_of_the_box(meaning):
-        decisions.append(observe(_merged(seen), case, handbook))
+        decisions.append(observe(_with_the_dead(_merged(seen), meaning), case, handbook))
     question: Question | None = None
     for one in decisions:
         made = any(isinstance(write, AddBatch) for write in writes)
@@ -515,6 +566,13 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     for part in asked:
         told = _and_answered(told, _wanted(part, case, handbook, text))
     return told
+
+
+def _with_the_dead(seen: Meaning, told: Meaning) -> Meaning:
+    """What was seen, with the deaths told beside it: they are taken down already, and want a look
+    before anything is called well."""
+    dead = sum(one.slots.deaths or 0 for one in told.parts if one.intent is Intent.DEATHS)
+    return replace(seen, slots=replace(seen.slots, deaths=dead)) if dead else seen
 
 
 def _out_of_the_box(meaning: Meaning) -> bool:

@@ -42,8 +42,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if name == "sleepy_all_birds" and text.has("lights_off"):
         return not text.has("dull", "not_wake", "down")  # they sleep, as they should
     if name == "bloody_droppings" and not match.denied and not match.deniers:
-        missing = "birds_missing" in others and not clause.has(*DROPPINGS)
-        return missing or _other_blood(text, clause)
+        beside = {"birds_missing", "wounded"}.intersection(others)
+        return (bool(beside) and not clause.has(*DROPPINGS)) or _other_blood(text, clause)
     if name == "sudden_many_deaths":
         return _like_dead(text, match)
     if name == "smoke_or_fumes":

@@ -119,7 +119,7 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
         return reply
     if bare_figure(scene) is not None:
         return Meaning(Intent.OTHER, confidence=UNSURE)  # no open question asked for it
-    if scene.has("crop") and len(scene.text.numbers) == 2:
+    if len(scene.text.numbers) == 2 and (scene.has("crop") or _of_ten(scene)):
         crops = read_crops(scene)
         if crops is not None:
             return crops
@@ -137,6 +137,12 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
         return told
     said = small_talk(scene) or figure_among_words(scene)
     return said or Meaning(Intent.OTHER, confidence=UNSURE)
+
+
+def _of_ten(scene: Scene) -> bool:
+    """ "3 sur 10", "4/10" and hardly a word more: so many crops of the ten that we ask to feel."""
+    few = len(scene.text.words()) <= 4
+    return few and scene.text.numbers[1].value == 10 and scene.has("@out_of", "full")
 
 
 def _with_answer(scene: Scene, signs: Signs) -> Signs:

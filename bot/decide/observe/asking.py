@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
 from bot.decide.common import behaviour_menu, maybe, menu, say
-from bot.decide.observe.advise import acted_on, advise_on, part_heap
+from bot.decide.observe.advise import acted_on, advise_on, give, part_heap
 from bot.decide.observe.scene import Scene, taken, tell
+from bot.diagnosis.action import Advice
 from bot.diagnosis.danger import (
     DIRTY_LITTER,
     FIRES,
@@ -15,6 +17,7 @@ from bot.diagnosis.danger import (
     ILLNESS,
     LOOSE,
     OF_THE_AIR,
+    ON_THE_ROAD_AGE,
     SMOKE,
 )
 from bot.diagnosis.explain import UNCLEAR
@@ -22,6 +25,8 @@ from bot.diagnosis.keep import keep
 from bot.diagnosis.question import LITTER, SIGN, YES_NO, Query, best_question
 from bot.diagnosis.stake import saved
 from bot.diagnosis.story import (
+    DEAD,
+    DEADS,
     DOWN,
     FEED,
     GROWN_LOOKS,
@@ -38,10 +43,12 @@ from bot.diagnosis.story import (
     WAKES,
     denied_lately,
 )
-from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
+from bot.diagnosis.weigh import COMFORTABLE, Weighed, has_a_sign, speaking
 from bot.facts.farm import OpenQuestion
 from bot.facts.talk import Decision, Line, Question, Why
 
+# Heat is not changed for a cause that is only left over: the one look that tells says which way.
+FEEL = {"cold": "feel_first", "hot": "feel_warm"}
 LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
 STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
@@ -52,6 +59,8 @@ LAST_NAVEL_AGE = 10  # sore navels show in the first days; common practice, no s
 OF_NO_PLACE = ("drinking", "eating", "feed", "litter", "air", "illness", "growth", "visitors")
 LOOK_HOW = ("feed_mouldy", "litter", "rain_or_wind_in", "not_drinking", "rats_or_predator")
 # Not asked about while they lie in a heap: it is the cold that presses them.
+COLD_FLOOR, OFF_FEED = "litter_cold", ("not_eating", "crop_empty")
+WHERE = ("piled_near_heat", "away_from_heat", "spread_evenly", "panting")
 OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy", "sign:not_drinking")
 
 
@@ -98,6 +107,27 @@ def _passed(scene: Scene) -> tuple[str, ...]:
     return (*passed, *OF_FEED) if _heap(scene) else passed
 
 
+def behind(scene: Scene, weighed: Weighed) -> Question | None:
+    """The question that stands behind an action where something told speaks for none of the causes
+    acted on: what was said second is not lost. None where nothing is left, or little to learn."""
+    causes, evidence = scene.handbook.causes, scene.evidence
+    doing = acted_on(scene, weighed)
+    explained = {one for code in doing for one in speaking(code, evidence, causes)}
+    left = tuple(one for one in evidence.signals if one not in explained and _wants_word(scene, one))
+    if not left:
+        return None
+    passed = (*_passed(scene), "behaviour")
+    query = best_question(replace(evidence, signals=left, verdict=None), passed, causes)
+    return _question(query) if query is not None and query.worth >= WORTH_ASKING else None
+
+
+def _wants_word(scene: Scene, sign: str) -> bool:
+    """Whether a sign tells something wrong by itself: not a calm one, nor a cry that any trouble
+    brings."""
+    known = scene.handbook.causes.signs.get(sign)
+    return known is not None and not known.calm and not known.alone_asks
+
+
 def air_first(scene: Scene, weighed: Weighed) -> Decision | None:
     """The farmer's own eyes sting in there: out and air before all else, and is it smoke, or a
     head that aches? None where it does not, or that was answered."""
@@ -113,6 +143,8 @@ def leading(scene: Scene) -> Question | None:
     signs, story = scene.handbook.causes.signs, scene.story
     if _fire_may_hurt(scene):
         return fire_question()
+    if _first_days(scene):
+        return _sign_question(COLD_FLOOR)
     for code in story.signals:
         led = signs[code].leads_to if code in signs else ()
         name = next((one for one in led if not _settled(scene, one)), None)
@@ -126,7 +158,25 @@ def leading(scene: Scene) -> Question | None:
         if code in ILLNESS and in_danger(scene):
             continue
         return wake_question(scene) if name == WAKE else _sign_question(name.removeprefix(SIGN))
-    return _blood_first(scene) or _feed_first(scene)
+    return _blood_first(scene) or _feed_first(scene) or dead_first(scene)
+
+
+def _first_days(scene: Scene) -> bool:
+    """They do not eat in their first hours: warmth comes before feed, so is the floor cold? Common
+    practice, no source."""
+    age, told = scene.circumstances.age, set(scene.story.signals)
+    off_feed = bool(told.intersection(OFF_FEED)) and not told.intersection(WHERE)
+    return off_feed and age is not None and age <= ON_THE_ROAD_AGE and not _settled(scene, f"{SIGN}{COLD_FLOOR}")
+
+
+def dead_first(scene: Scene) -> Question | None:
+    """Some died and nothing that was told says of what: the dead are looked at before anybody asks
+    where the living are, or calls them well. None behind an alarm, which asks by itself."""
+    signs = scene.handbook.causes.signs
+    wrong = [one for one in scene.story.signals if one in signs and not signs[one].calm]
+    if not scene.dead or wrong or DEAD in scene.story.asked or scene.alarm is not None:
+        return None
+    return None if {RATS, FEED} <= set(scene.story.not_signals) else menu(DEAD, "ask_dead_look", DEADS)
 
 
 def _fire_may_hurt(scene: Scene) -> bool:
@@ -275,7 +325,12 @@ def safest(scene: Scene, weighed: Weighed) -> Decision:
     first, *others = left
     stands_out = all(left[first] >= STANDS_OUT * left[other] for other in others)
     cause = first if stands_out else min(left, key=lambda code: order[code].danger)
-    found = advise_on(scene, weighed, cause, maybe("to_be_safe"))
+    shown = evidence.verdict or has_a_sign(cause, evidence, scene.handbook.causes)
+    if cause in FEEL and not shown:
+        minutes = scene.handbook.causes.causes[cause].check_in
+        found = give(scene, weighed, cause, Advice(FEEL[cause], timedelta(minutes=minutes)))
+    else:
+        found = advise_on(scene, weighed, cause, maybe("to_be_safe"))
     return replace(found, writes=(*found.writes, told))
 
 

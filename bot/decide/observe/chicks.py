@@ -7,13 +7,15 @@ from dataclasses import replace
 from datetime import timedelta
 
 from bot.decide.common import menu, say
-from bot.decide.observe.advise import advise_on, give, go_on, without_hour
+from bot.decide.observe.advise import advise_on, give, go_on, is_heap, without_hour
 from bot.decide.observe.asking import (
     air_first,
     ask,
     ask_where_it_hangs,
     asking,
     asks_first,
+    behind,
+    dead_first,
     hang_question,
     in_danger,
     leading,
@@ -87,7 +89,20 @@ def weighed_up(scene: Scene) -> Decision:
         return _weak(scene, weighed)
     if asks_first(scene, weighed):
         return ask(scene, weighed)
-    return advise_on(scene, weighed, weighed.top)
+    return _and_the_rest(scene, weighed)
+
+
+def _and_the_rest(scene: Scene, weighed: Weighed) -> Decision:
+    """The action, and behind it the question that the rest of what was told asks for."""
+    question = behind(scene, weighed)
+    if question is None or scene.batch is None:
+        return advise_on(scene, weighed, weighed.top)
+    marked = replace(scene, story=scene.story.marked(question.name))
+    told = advise_on(marked, weighed, weighed.top)
+    first = advise_on(scene, weighed, weighed.top)
+    if told.question or told.more or told.referred or is_heap(scene, weighed.top):
+        return first
+    return replace(told, question=question)
 
 
 def _weak(scene: Scene, weighed: Weighed) -> Decision:
@@ -228,6 +243,9 @@ def _only_placed(scene: Scene) -> bool:
 
 def _comfortable(scene: Scene, weighed: Weighed) -> Decision:
     """All is well, said of what worried the farmer where there is a word for it."""
+    look = dead_first(scene)
+    if look is not None:
+        return asking(scene, look, taken(scene), scene.why(weighed, UNCLEAR))
     content = scene.handbook.causes.causes[COMFORTABLE]
     key = actions(content, scene.story.signals, scene.circumstances)[0]
     if _only_placed(scene):
