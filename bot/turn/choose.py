@@ -33,7 +33,20 @@ from bot.decide.observe.answer import hang_in_words, observe
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
-from bot.diagnosis.story import CHECK, DEAD, HANG, QUESTION, SPOT, STALE, WAKE, WORKED
+from bot.diagnosis.story import (
+    BROWN_LOOK,
+    CHECK,
+    DEAD,
+    FIT,
+    HANG,
+    LEGS,
+    QUESTION,
+    SNEEZE,
+    SPOT,
+    STALE,
+    WAKE,
+    WORKED,
+)
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Line, Meaning, Push, Question, Slots
 from bot.facts.writes import (
@@ -138,6 +151,10 @@ AGAIN_LOOK = {
     LOOK: "ask_deaths_look",
     SPOT: "ask_cold_spot",
     WAKE: "ask_wake",
+    FIT: "ask_fit",
+    BROWN_LOOK: "ask_brown",
+    SNEEZE: "ask_sneeze",
+    LEGS: "ask_legs",
 }
 DATA_RIGHTS = (Intent.FORGET, Intent.ABOUT_ME)
 LONG_ENOUGH = 20  # letters of ours that nobody types by chance
@@ -266,7 +283,7 @@ def _looks(question: OpenQuestion | None) -> bool:
     """Whether an alarm has answered what we asked: how they look, or one of their signs."""
     if question is None:
         return False
-    asked = (LOOK, DEAD, WAKE, HANG, SPOT, *QUESTION)
+    asked = (LOOK, DEAD, WAKE, HANG, SPOT, FIT, BROWN_LOOK, SNEEZE, LEGS, *QUESTION)
     return question.name in asked or question.name.startswith(SIGN)
 
 
@@ -407,6 +424,10 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
         return observe(meaning, case, handbook)
     if meaning.intent is Intent.THANKS and case.question and case.question.prompt == "worked":
         return _ask_again(case, text)  # "ok" does not say whether it is better
+    if _reads_here(meaning, case):
+        return observe(meaning, case, handbook)
+    if meaning.intent is Intent.DEATHS and meaning.slots.deaths == 0 and meaning.signals:
+        return observe(replace(meaning, intent=Intent.OBSERVE), case, handbook)
     if meaning.intent is Intent.OTHER or meaning.confidence < SURE:
         if _hangs_in_words(case, text):
             return hang_in_words(meaning, case, handbook)
@@ -417,6 +438,21 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
     if meaning.slots.figure is not None:
         return ask.ask(meaning, case, handbook)
     return WANTS[meaning.intent](meaning, case, handbook)
+
+
+def _reads_here(meaning: Meaning, case: Case) -> bool:
+    """A figure that may be degrees, told as a reading where chicks are brooded, however it was
+    worded."""
+    value, batch = meaning.slots.value_c, case.batch
+    age = batch.age(case.today) if batch is not None and batch.state == "running" else None
+    told = meaning.intent is Intent.TEMPERATURE and value is not None
+    return (
+        told
+        and value is not None
+        and LEAST_C <= value <= MOST_C
+        and age is not None
+        and 0 <= age <= LAST_SPOT_AGE
+    )
 
 
 def _reading_asked_about(meaning: Meaning, case: Case) -> Meaning | None:
@@ -468,7 +504,7 @@ def _other(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
 
 def _asks_a_look(question: OpenQuestion | None) -> bool:
     """Whether we asked for something to be looked at, by digits."""
-    return question is not None and question.name in AGAIN_LOOK or (
+    return (question is not None and question.name in AGAIN_LOOK) or (
         question is not None and question.name.startswith(SIGN)
     )
 
@@ -492,7 +528,9 @@ def _reading_hung(lone: str, case: Case) -> Meaning | None:
     """A bare figure after we spoke of where the thermometer hangs is what it reads there."""
     batch = asked_batch(case)
     complaint = batch.complaint if batch else None
-    if batch is None or complaint is None or HANG not in complaint.asked:
+    if batch is None or complaint is None:
+        return None
+    if not any(one.startswith(HANG) for one in complaint.asked):
         return None
     if case.question is not None and case.question.name not in (HANG, CHECK):
         return None
@@ -541,10 +579,11 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     asked = [one for one in meaning.parts if one.intent is Intent.ASK]
     lines: list[Line] = []
     writes: list[Write] = []
+    wrong = any(one.signals for one in seen)
     decisions = [
         _wanted(one, case, handbook, text)
         for one in meaning.parts
-        if one.intent not in OBSERVING and one not in asked
+        if one.intent not in OBSERVING and one not in asked and not (wrong and _none_died(one))
     ]
     if seen and not _out_of_the_box(meaning):
         decisions.append(observe(_with_the_dead(_merged(seen), meaning), case, handbook))
@@ -566,6 +605,11 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     for part in asked:
         told = _and_answered(told, _wanted(part, case, handbook, text))
     return told
+
+
+def _none_died(part: Meaning) -> bool:
+    """ "no carcass" beside what is wrong: nobody is told how good that is."""
+    return part.intent is Intent.DEATHS and part.slots.deaths == 0
 
 
 def _with_the_dead(seen: Meaning, told: Meaning) -> Meaning:

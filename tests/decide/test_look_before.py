@@ -73,7 +73,12 @@ def test_where_some_died_the_dead_are_looked_at_before_all_is_well(
         (
             "sw",
             "kichwa kinaniuma tangu niingie kwa vifaranga nao wamelala hawaamki",
-            ["kijana wangu yuko ndani", "ndani kuna mtu", "mwanangu hazinduki", "mke wangu amebaki humo"],
+            [
+                "kijana wangu yuko ndani",
+                "ndani kuna mtu",
+                "mwanangu hazinduki",
+                "mke wangu amebaki humo",
+            ],
         ),
     ],
 )
@@ -187,8 +192,4 @@ def test_feed_too_coarse_for_them_is_crushed(
     rehearsal: Rehearsal, language: str, text: str
 ) -> None:
     stand(rehearsal, language, heat="bulb", age_days=9)
-    keys = said(rehearsal, text)
-    if "feed_crush" not in keys:
-        assert keys[-1] == "sign:feed_mouldy"
-        keys = said(rehearsal, "2")
-    assert "feed_crush" in keys
+    assert "feed_crush" in said(rehearsal, text)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from bot.decide.common import behaviour_menu, maybe, menu, say
-from bot.decide.observe.advise import acted_on, advise_on, give, part_heap
+from bot.decide.observe.advise import acted_on, advise_on, give, next_action, part_heap
 from bot.decide.observe.scene import Scene, taken, tell
 from bot.diagnosis.action import Advice
 from bot.diagnosis.danger import (
@@ -25,10 +25,13 @@ from bot.diagnosis.keep import keep
 from bot.diagnosis.question import LITTER, SIGN, YES_NO, Query, best_question
 from bot.diagnosis.stake import saved
 from bot.diagnosis.story import (
+    BROWN_LOOK,
+    BROWNS,
     DEAD,
     DEADS,
     DOWN,
     FEED,
+    FIT,
     GROWN_LOOKS,
     HANG,
     HOW,
@@ -37,18 +40,23 @@ from bot.diagnosis.story import (
     OWN_EYES,
     PECKED,
     RATS,
+    SNEEZE,
+    SNEEZES,
+    SNEEZING,
     UNSURE,
     UP,
     WAKE,
     WAKES,
     denied_lately,
 )
+from bot.diagnosis.thermometer import FAR
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, has_a_sign, speaking
 from bot.facts.farm import OpenQuestion
 from bot.facts.talk import Decision, Line, Question, Why
 
 # Heat is not changed for a cause that is only left over: the one look that tells says which way.
-FEEL = {"cold": "feel_first", "hot": "feel_warm"}
+FEEL = {"cold": "feel_first", "hot": "feel_warm", "draught": "feel_wind"}
+OWN_LOOK = {"cold": "litter_cold", "hot": "panting", "draught": "rain_or_wind_in"}
 LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
 STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
@@ -61,6 +69,8 @@ LOOK_HOW = ("feed_mouldy", "litter", "rain_or_wind_in", "not_drinking", "rats_or
 # Not asked about while they lie in a heap: it is the cold that presses them.
 COLD_FLOOR, OFF_FEED = "litter_cold", ("not_eating", "crop_empty")
 WHERE = ("piled_near_heat", "away_from_heat", "spread_evenly", "panting")
+COARSE = "feed_coarse"
+COOL_TO, COOL_FROM = 8, 21  # hours between which the air may be warm; common practice, no source
 OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy", "sign:not_drinking")
 
 
@@ -103,8 +113,21 @@ def _passed(scene: Scene) -> tuple[str, ...]:
     signs = scene.handbook.causes.signs
     told = [signs[one] for one in scene.story.signals if one in signs and not signs[one].calm]
     elsewhere = any(one.kind in OF_NO_PLACE for one in told)
+    cold_house = set(scene.circumstances.heats) == {"none"}  # nothing there that could be out
     passed = (*scene.story.asked, *(("behaviour",) if elsewhere else ()))
+    passed = (*passed, *((f"{SIGN}stove_out",) if cold_house else ()))
     return (*passed, *OF_FEED) if _heap(scene) else passed
+
+
+def own_look(scene: Scene, cause: str) -> Question | None:
+    """The one look that tells whether heat or curtains want a change, before they get one for no
+    more than a place or a cry. None where something of its own was seen or read, a first try is
+    over, or it was put."""
+    sign, story = OWN_LOOK.get(cause), scene.story
+    shown = scene.evidence.verdict or has_a_sign(cause, scene.evidence, scene.handbook.causes)
+    if sign is None or shown or story.worked or story.in_a_row >= scene.handbook.causes.row:
+        return None
+    return None if _settled(scene, f"{SIGN}{sign}") else _sign_question(sign)
 
 
 def behind(scene: Scene, weighed: Weighed) -> Question | None:
@@ -113,7 +136,12 @@ def behind(scene: Scene, weighed: Weighed) -> Question | None:
     causes, evidence = scene.handbook.causes, scene.evidence
     doing = acted_on(scene, weighed)
     explained = {one for code in doing for one in speaking(code, evidence, causes)}
-    left = tuple(one for one in evidence.signals if one not in explained and _wants_word(scene, one))
+    advice = next_action(scene, weighed.top, weighed.also)
+    chosen = causes.causes[weighed.top].instead if advice else ()
+    explained |= {one.sign for one in chosen if advice and one.sign and one.action == advice.key}
+    left = tuple(
+        one for one in evidence.signals if one not in explained and _wants_word(scene, one)
+    )
     if not left:
         return None
     passed = (*_passed(scene), "behaviour")
@@ -145,6 +173,10 @@ def leading(scene: Scene) -> Question | None:
         return fire_question()
     if _first_days(scene):
         return _sign_question(COLD_FLOOR)
+    if _gapes_in_the_cool(scene):
+        return _sign_question(SNEEZING)
+    if _ruffled_in_warmth(scene):
+        return wake_question(scene)
     for code in story.signals:
         led = signs[code].leads_to if code in signs else ()
         name = next((one for one in led if not _settled(scene, one)), None)
@@ -157,8 +189,58 @@ def leading(scene: Scene) -> Question | None:
             continue
         if code in ILLNESS and in_danger(scene):
             continue
-        return wake_question(scene) if name == WAKE else _sign_question(name.removeprefix(SIGN))
-    return _blood_first(scene) or _feed_first(scene) or dead_first(scene)
+        return _led(scene, name)
+    return (
+        _blood_first(scene)
+        or _feed_first(scene)
+        or _coarse_first(scene)
+        or _sneeze_first(scene)
+        or dead_first(scene)
+    )
+
+
+def _led(scene: Scene, name: str) -> Question:
+    """The question of that name."""
+    if name == WAKE:
+        return wake_question(scene)
+    if name == FIT:
+        return menu(FIT, "ask_fit", YES_NO)
+    if name == BROWN_LOOK:
+        return menu(BROWN_LOOK, "ask_brown", BROWNS)
+    return _sign_question(name.removeprefix(SIGN))
+
+
+def _coarse_first(scene: Scene) -> Question | None:
+    """They leave a feed that is there: is it new, or too coarse for them?"""
+    told, denied = set(scene.story.signals), set(scene.story.not_signals)
+    there = bool({"feed_finished", "feed_out_of_reach"}.intersection(denied))
+    if "not_eating" not in told or not there or FEED in told:
+        return None
+    return None if _settled(scene, f"{SIGN}{COARSE}") else _sign_question(COARSE)
+
+
+def _sneeze_first(scene: Scene) -> Question | None:
+    """They sneeze and no air explains it: dust, or illness? A minute's listening tells."""
+    signs = scene.handbook.causes.signs
+    wrong = {one for one in scene.story.signals if one in signs and not signs[one].calm}
+    smell = f"{SIGN}ammonia_smell"
+    alone = wrong == {SNEEZING} and _settled(scene, smell) and SNEEZE not in scene.story.asked
+    return menu(SNEEZE, "ask_sneeze", SNEEZES) if alone else None
+
+
+def _gapes_in_the_cool(scene: Scene) -> bool:
+    """Open beaks before the day is warm, where nothing heats them: do they rattle?"""
+    cool = not COOL_TO <= scene.case.local.hour < COOL_FROM
+    heated = scene.verdict in FAR or set(scene.circumstances.heats) != {"none"}
+    told = "panting" in scene.story.signals and not scene.story.tried
+    return told and cool and not heated and not _settled(scene, f"{SIGN}{SNEEZING}")
+
+
+def _ruffled_in_warmth(scene: Scene) -> bool:
+    """Feathers stand up though the reading is right: ill rather than cold, so do they get up?"""
+    told = set(scene.story.signals)
+    ruffled = "feathers_ruffled" in told and scene.verdict == "right"
+    return ruffled and not _settled(scene, WAKE) and not scene.story.tried and not in_danger(scene)
 
 
 def _first_days(scene: Scene) -> bool:
@@ -166,7 +248,24 @@ def _first_days(scene: Scene) -> bool:
     practice, no source."""
     age, told = scene.circumstances.age, set(scene.story.signals)
     off_feed = bool(told.intersection(OFF_FEED)) and not told.intersection(WHERE)
-    return off_feed and age is not None and age <= ON_THE_ROAD_AGE and not _settled(scene, f"{SIGN}{COLD_FLOOR}")
+    return (
+        off_feed
+        and age is not None
+        and age <= ON_THE_ROAD_AGE
+        and not _settled(scene, f"{SIGN}{COLD_FLOOR}")
+    )
+
+
+def plainly(scene: Scene) -> str | None:
+    """A cause that needs no weighing: a cold floor under chicks of the first hours that do not eat
+    wants warmth first; feed too coarse to swallow is crushed, which harms nothing."""
+    age, told = scene.circumstances.age, set(scene.story.signals)
+    if scene.story.tried:
+        return None
+    early = age is not None and age <= ON_THE_ROAD_AGE
+    if early and COLD_FLOOR in told and told.intersection(OFF_FEED):
+        return "cold"
+    return "feed_problem" if COARSE in told and FEED not in told else None
 
 
 def dead_first(scene: Scene) -> Question | None:
@@ -176,7 +275,9 @@ def dead_first(scene: Scene) -> Question | None:
     wrong = [one for one in scene.story.signals if one in signs and not signs[one].calm]
     if not scene.dead or wrong or DEAD in scene.story.asked or scene.alarm is not None:
         return None
-    return None if {RATS, FEED} <= set(scene.story.not_signals) else menu(DEAD, "ask_dead_look", DEADS)
+    return (
+        None if {RATS, FEED} <= set(scene.story.not_signals) else menu(DEAD, "ask_dead_look", DEADS)
+    )
 
 
 def _fire_may_hurt(scene: Scene) -> bool:
@@ -276,13 +377,19 @@ def asking(scene: Scene, question: Question, lines: tuple[Line, ...], why: Why) 
     """Put the question, and keep what is known until its answer comes. A heap at night is parted
     before anybody looks for why."""
     if not scene.story.in_a_row:
-        lines = (*lines, *_heap(scene))
+        lines = (*lines, *_heap(scene), *_bleeding(scene))
     story = scene.story.marked(question.name)
     if scene.batch is None:
         return Decision(lines, (), replace(question, about=dict(story.carried())), why)
     waiting = scene.batch.complaint.check_at if scene.batch.complaint else None
     writes = keep(scene.batch, story, cause=story.cause, check_at=waiting)
     return Decision(lines, writes, question, why)
+
+
+def _bleeding(scene: Scene) -> tuple[Line, ...]:
+    """Whoever bleeds is taken out before anybody looks for why: the others peck at it."""
+    bleeds = "wounded" in scene.heard.signals and not scene.dead
+    return (say("hurt_apart"),) if bleeds else ()
 
 
 def _heap(scene: Scene) -> tuple[Line, ...]:

@@ -20,6 +20,8 @@ from bot.decide.observe.asking import (
     in_danger,
     leading,
     one_look,
+    own_look,
+    plainly,
 )
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.scene import Scene, taken
@@ -62,6 +64,9 @@ def weighed_up(scene: Scene) -> Decision:
         return asking(scene, first, taken(scene), scene.why(weighed, UNCLEAR))
     if _ill_in_danger(scene):
         return advise_on(scene, weighed, "sick")
+    plain = plainly(scene)
+    if plain is not None:
+        return advise_on(scene, weighed, plain)
     if _few_stay_down(scene):
         return _weak(scene, weighed)
     chicks = scene.weigh(replace(scene.evidence, verdict=None))
@@ -89,13 +94,17 @@ def weighed_up(scene: Scene) -> Decision:
         return _weak(scene, weighed)
     if asks_first(scene, weighed):
         return ask(scene, weighed)
+    look = own_look(scene, weighed.top)
+    if look is not None:
+        return asking(scene, look, taken(scene), scene.why(weighed, UNCLEAR))
     return _and_the_rest(scene, weighed)
 
 
 def _and_the_rest(scene: Scene, weighed: Weighed) -> Decision:
     """The action, and behind it the question that the rest of what was told asks for."""
-    question = behind(scene, weighed)
-    if question is None or scene.batch is None:
+    given = f"advice:{weighed.top}" in scene.story.asked
+    question = None if given or scene.batch is None else behind(scene, weighed)
+    if question is None:
         return advise_on(scene, weighed, weighed.top)
     marked = replace(scene, story=scene.story.marked(question.name))
     told = advise_on(marked, weighed, weighed.top)
