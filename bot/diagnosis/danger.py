@@ -50,6 +50,7 @@ EXPLAINED = (
 FIRES = ("charcoal", "gas", "kerosene", "wood")
 LEAST_DEAD = 3
 FOR_THE_VET = ("notifiable", "deaths", "blood", "ill")  # alarms that a calm flock leaves open
+TO_LOOK = "look"  # an alarm that one look settles: the air, the floor
 OVER = "over"  # the kind of an alarm that takes the last one back
 AIR_AGAIN = timedelta(minutes=30)  # after bad air the air is asked about again, also at night
 DANGER_SHARE = 0.02
@@ -97,6 +98,8 @@ def find_danger(
     if _silent_at_night(seen, set(many), circumstances):
         return Danger("fumes", True, False, tuple(one for one in SILENT if one in seen))
     found = tuple(one for one in NOTIFIABLE if one in seen) or _newcastle(seen, set(many))
+    if found and OWN_EYES in seen and set(circumstances.heats).intersection(FIRES):
+        return Danger("fumes", True, False, (OWN_EYES,))  # whoever enters is harmed: people first
     if found:
         return Danger("notifiable", False, True, found)
     if "sudden_many_deaths" in seen or deaths == "danger":

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, over, taken_back
 from bot.understand.index import Index
-from bot.understand.lookalikes import DROWSY, is_lookalike, none_inside
+from bot.understand.lookalikes import DROWSY, bathes, is_lookalike, none_inside
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
 from bot.understand.supposed import not_mine, of_others, supposed
@@ -32,6 +32,8 @@ DEFAULT_COUNT = 300
 HEAVY = frozenset({"smoke_or_fumes"})
 # "My eyes burn when I go in" is felt, not supposed; what is planned with people inside counts too.
 FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
+KICKS = "kicks_on_side"
+OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +88,15 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             only_supposed = True
             continue
         found.extend(_judged(text, at, matches, count))
-    found = [*_past_and_gone(text, found), *_fainting(text, found)]
+    found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
     return _together(text, found, only_supposed)
+
+
+def _bathing(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "lies on its side, kicks, then gets up": no fit, and nothing wrong with its legs."""
+    if not any(one.name == KICKS and not one.denied for one in found) or not bathes(text):
+        return found
+    return [one for one in found if one.name not in OF_A_BATH]
 
 
 def _is_of_here(text: Text, clause: Clause, match: Match) -> bool:

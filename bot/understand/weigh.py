@@ -50,7 +50,13 @@ ASKED_INSTEAD = {
     "lies_still": ("twisted_neck_or_paralysis", MANY_DEAD),
     "litter_caked": ("twisted_neck_or_paralysis",),
     "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
+    "kicks_on_side": ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side"),
+    "rats_or_predator": ("bloody_droppings",),
+    "droppings_brown": ("bloody_droppings", "white_or_green_diarrhoea"),
+    "wounded": ("bloody_droppings", "twisted_neck_or_paralysis"),
 }
+# Blood is not guessed where neither it nor anything it could be in is named.
+OF_BLOOD = ("blood", "red", "droppings", "diarrhoea", "passed", "vent", "litter", "liquid")
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
@@ -218,6 +224,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         if not present and not absent:
             likest = _over(verdict.seen, LIKEST)[:1]
             present += [one for one in likest if one not in dangers]
+        if not present and not absent:  # something is told: better heard a little wrong than not
+            present = [one for one in meaning.signals if one not in dangers]
         told = meaning.many or scene.index.danger.intersection(present)
         if verdict.danger > GRAVE and not told:
             found = sorted(scene.index.danger)
@@ -256,6 +264,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
     if sign in meaning.signals:
         return False
     if any(sign in ASKED_INSTEAD.get(one, ()) for one in meaning.signals):
+        return True
+    if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
     return inside and verdict.seen[sign] < (SEEN if scene.has("@whole") else WHOLE)

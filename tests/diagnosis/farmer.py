@@ -113,6 +113,10 @@ class Farmer:
             return "up" if self.sees.isdisjoint(("lethargic", "sleepy_all_birds")) else down
         if name == "one_look":
             return "look_none"
+        if name == "sneeze":
+            return "sneeze_ill" if "lethargic" in self.sees else "sneeze_few"
+        if name == "brown":
+            return "brown_few"
         if name == "litter":
             seen = ("smells", "wet", "caked")
             return next((one for one in seen if LITTER_SIGNS[one] in self.sees), "dry")
@@ -178,7 +182,8 @@ def play(truth: str, chance: Random, thinking: Thinking) -> Complaint:
 def looks(found: Decision) -> bool:
     """Whether it asks what is to be seen; other questions belong to other words of the text."""
     name = found.question.name if found.question else ""
-    return name in ("hang", "behaviour", "litter", "wake", "one_look") or name.startswith("sign:")
+    asked = ("hang", "behaviour", "litter", "wake", "one_look", "sneeze", "brown")
+    return name in asked or name.startswith("sign:")
 
 
 def all_answered(

@@ -16,11 +16,20 @@ from bot.decide.observe.advise import (
     without_hour,
 )
 from bot.decide.observe.asking import ask, behaviour, doubts
-from bot.decide.observe.relief import hot_vet
+from bot.decide.observe.relief import hot_vet, taken_back
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.decide.observe.spot import second_look
 from bot.diagnosis.action import SMOTHER, Advice
-from bot.diagnosis.danger import AIR_AGAIN, CHILLING, PILING, by_heat, smothering
+from bot.diagnosis.danger import (
+    AIR_AGAIN,
+    CHILLING,
+    FIRES,
+    PILING,
+    SMOKE,
+    TO_LOOK,
+    by_heat,
+    smothering,
+)
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, keep
 from bot.diagnosis.story import ONE_LOOK, POISONED
@@ -46,12 +55,15 @@ def checked(scene: Scene, worked: str) -> Decision:
         other = None if bad_air or scene.alarm is not None else _second_trouble(scene)
         if other is not None:
             return advise_on(*other)
-        over = scene.story.checks > 0 or scene.story.complaint_id is None
-        writes = close(scene.batch) if over else ()
+        ends = scene.story.checks > 0 or scene.story.complaint_id is None
+        writes = close(scene.batch) if ends else ()
         lines = (*taken(scene), say(_better(scene)))
         told = Decision(lines, writes, None, Why(cause=COMFORTABLE))
         if scene.alarm is None or scene.story.complaint_id is None:
             return told
+        if scene.alarm.values.get("kind") in (TO_LOOK, "dull") and scene.batch is not None:
+            over = taken_back(scene, scene.batch, "better after the look")
+            return replace(told, writes=(*told.writes, *over))
         return replace(told, more=((say("still_danger"),),), referred=True)
     if scene.story.cause == "fumes":
         return _still_bad_air(scene, worked)
@@ -78,6 +90,8 @@ def _better(scene: Scene) -> str:
     """Into a house that poisoned somebody no fire goes back that night; what was opened against the
     heat is not left so into the evening; whoever was cold at night is looked at till morning."""
     cause, here = scene.story.cause, scene.circumstances
+    if cause == "fumes" and not set(here.heats).intersection(FIRES) and _no_smoke(scene):
+        return "better_no_fire"
     if cause == "fumes":
         return "better_poisoned" if POISONED in scene.story.asked else "better_air"
     if cause == "hot" and not here.night:
@@ -85,6 +99,13 @@ def _better(scene: Scene) -> str:
         return "better_hot" if warmed else "better_hot_open"
     pressed_by_cold = cause in CHILLING and {*PILING, "no_power"} & set(scene.story.signals)
     return "better_night" if here.night and pressed_by_cold else "better"
+
+
+def _no_smoke(scene: Scene) -> bool:
+    """Told that nothing smokes, where no fire warms them: a head that aches has another cause."""
+    return bool(
+        {SMOKE, "stove_out"}.intersection((*scene.heard.not_signals, *scene.story.not_signals))
+    )
 
 
 def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:
