@@ -18,6 +18,7 @@ from bot.doors.cli.read import read_command
 from bot.doors.cli.rehearse import rehearse_command
 from bot.doors.cli.report import report_command
 from bot.doors.cli.serve import serve_command
+from bot.doors.cli.staff import staff_command
 from bot.doors.cli.teach import teach_command
 from bot.doors.cli.worker import worker_command
 
@@ -41,6 +42,7 @@ for _command in (
     checkup_command,
     adviser_command,
     people_command,
+    staff_command,
     phone_command,
     story_command,
     move_command,
