@@ -138,13 +138,20 @@ def _heard(meaning: Meaning, case: Case) -> Heard:
     if IN_THE_BOX in heard.signals or any(one.intent is Intent.ARRIVED for one in meaning.facts()):
         many = tuple(one for one in heard.many if one not in FROM_THE_ROAD)
         heard = replace(heard, many=many)
-    if answers(case, "dead_on_arrival"):
+    if answers(case, "dead_on_arrival") or _came_now(meaning, case):
         heard = replace(heard, signals=tuple(one for one in heard.signals if one != MANY_DEAD))
     if answers(case, LOOK) and meaning.slots.answer == "many_dull":
         return replace(
             heard, signals=(*heard.signals, "lethargic"), many=(*heard.many, "lethargic")
         )
     return heard
+
+
+def _came_now(meaning: Meaning, case: Case) -> bool:
+    """Told with the arrival of this day: the dead are those of the box, a claim and no danger."""
+    batch = case.batch
+    came = any(one.intent is Intent.ARRIVED for one in meaning.facts())
+    return came and batch is not None and batch.age(case.today) in (None, 0)
 
 
 # Deaths
@@ -156,7 +163,7 @@ def _deaths(meaning: Meaning, case: Case) -> int | None:
     told = [one.slots.deaths for one in meaning.facts() if one.intent is Intent.DEATHS]
     said = [one for one in told if one is not None]
     batch = case.batch
-    if not said or answers(case, "dead_on_arrival"):
+    if not said or answers(case, "dead_on_arrival") or _came_now(meaning, case):
         return None
     if batch is not None and on_arrival(case, batch):
         return None
