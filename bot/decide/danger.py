@@ -287,6 +287,8 @@ def _alarm(
     doubt = _doubt_line(batch, dead)
     alone = bool(doubt) or batch is None or not _is_talked_with(case) or _told_today(found, case)
     question = None if alone else _look_behind(found, told, case, handbook)
+    if dead and question is not None and question.name == WAKE:
+        question = None  # birds died: dull ones are no sleepers
     writes: list[Write] = []
     if batch is not None and heard.signals:
         seen = {"signals": list(heard.signals), "not_signals": list(heard.not_signals)}

@@ -55,7 +55,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         if "droppings_brown" in others and _disease_of_blood(text, clause):
             return True
         beside = {"birds_missing", "wounded"}.intersection(others)
-        return (bool(beside) and not clause.has(*DROPPINGS)) or _other_blood(text, clause)
+        passed = clause.has(*DROPPINGS, "defecate")
+        return (bool(beside) and not passed) or _other_blood(text, clause)
     if name == "sudden_many_deaths":
         return _like_dead(text, match) or one_died(text, clause)
     if name in LYING and "lies_still" in others:

@@ -109,6 +109,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # told of what is to come
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, chance, verdict, scene):
         return meaning
+    if wanted is Intent.DEATHS and MANY_DEAD in meaning.signals:
+        return meaning  # "many died d'un coup": no figure takes that back
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)
 
 

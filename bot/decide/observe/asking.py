@@ -394,11 +394,13 @@ def asking(scene: Scene, question: Question, lines: tuple[Line, ...], why: Why) 
     if not scene.story.in_a_row:
         lines = (*lines, *_heap(scene), *_bleeding(scene))
     story = scene.story.marked(question.name)
+    names_vet = question.name == FIT  # it may be a fit: the question itself says when to call
     if scene.batch is None:
-        return Decision(lines, (), replace(question, about=dict(story.carried())), why)
+        carried = replace(question, about=dict(story.carried()))
+        return Decision(lines, (), carried, why, referred=names_vet)
     waiting = scene.batch.complaint.check_at if scene.batch.complaint else None
     writes = keep(scene.batch, story, cause=story.cause, check_at=waiting)
-    return Decision(lines, writes, question, why)
+    return Decision(lines, writes, question, why, referred=names_vet)
 
 
 def _bleeding(scene: Scene) -> tuple[Line, ...]:

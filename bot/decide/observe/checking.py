@@ -16,7 +16,7 @@ from bot.decide.observe.advise import (
     without_hour,
 )
 from bot.decide.observe.asking import ask, behaviour, doubts
-from bot.decide.observe.relief import hot_vet, taken_back
+from bot.decide.observe.relief import hot_vet, stays_mark, stays_told, taken_back
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.decide.observe.spot import second_look
 from bot.diagnosis.action import SMOTHER, Advice
@@ -64,7 +64,11 @@ def checked(scene: Scene, worked: str) -> Decision:
         if scene.alarm.values.get("kind") in (TO_LOOK, "dull") and scene.batch is not None:
             over = taken_back(scene, scene.batch, "better after the look")
             return replace(told, writes=(*told.writes, *over))
-        return replace(told, more=((say("still_danger"),),), referred=True)
+        if scene.batch is None or stays_told(scene):
+            return told
+        mark = stays_mark(scene, scene.batch)
+        more = ((say("still_danger"),),)
+        return replace(told, writes=(*told.writes, mark), more=more, referred=True)
     if scene.story.cause == "fumes":
         return _still_bad_air(scene, worked)
     cause = scene.story.cause

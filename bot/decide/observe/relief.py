@@ -24,6 +24,7 @@ from bot.facts.writes import AddEvent, TellAdviser, Write
 
 BLOOD = "bloody_droppings"
 OTHERS_WELL = "others_well"
+STAYS = "stays"  # in an event: that the danger stays was said
 OF_ALL = ("ill", "dull", TO_LOOK)  # alarms that rest on how many look ill
 WARMED = ("sick", "sick_vet", "one_day")  # these set a weak bird apart in the warm
 BOXED = ("sick", "sick_lame")  # these have a weak bird set apart, and the vet if there are more
@@ -42,10 +43,31 @@ def after_alarm(scene: Scene, decision: Decision) -> Decision:
     if kind == "dull" and decision.why is not None and not looked:
         return asking(scene, wake_question(scene), taken(scene), decision.why)
     if batch.held or not _explained(scene, batch, alarm):
-        return replace(decision, lines=(*taken(scene), say("danger_stays")), referred=True)
+        return _stays(scene, batch, decision)
     reason = f"{kind}: says it was none, they get up and look well"
     writes = (*decision.writes, *taken_back(scene, batch, reason))
     return replace(decision, lines=(*taken(scene), say("danger_over")), writes=writes)
+
+
+def _stays(scene: Scene, batch: Batch, decision: Decision) -> Decision:
+    """Good news that takes no danger back: said so once, then only whom to tell it."""
+    again = stays_told(scene)
+    line = say("tell_vet" if again else "danger_stays")
+    writes = decision.writes if again else (*decision.writes, stays_mark(scene, batch))
+    return replace(decision, lines=(*taken(scene), line), writes=writes, referred=True)
+
+
+def stays_mark(scene: Scene, batch: Batch) -> Write:
+    """That the danger stays was said."""
+    return AddEvent(batch.id, "observed", scene.case.today, {STAYS: True})
+
+
+def stays_told(scene: Scene) -> bool:
+    """Whether that was said since the alarm."""
+    if scene.batch is None or scene.alarm is None:
+        return False
+    said = (one for one in scene.batch.live_events("observed") if one.values.get(STAYS))
+    return any(one.id > scene.alarm.id for one in said)
 
 
 def only_one(scene: Scene) -> Decision | None:
