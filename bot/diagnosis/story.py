@@ -66,6 +66,7 @@ TWISTED, BLOOD, SNEEZING, LAME = (
 FIT = "fit"
 BROWN_LOOK, BROWNS = "brown", ("brown_few", "brown_red", "brown_most")
 SNEEZE, SNEEZES = "sneeze", ("sneeze_few", "sneeze_ill")
+FEED_LOOK, FEED_LOOKS = "feed_look", ("feed_bad", "feed_big", "feed_good")
 LEGS, LEGS_ON = "legs", ("legs_slip", "legs_lumps", "legs_dry")
 LOOSE = "white_or_green_diarrhoea"
 # What an answer to such a look tells, and which signs of it of many.
@@ -74,6 +75,8 @@ TELLS = {
     "brown_most": (LOOSE,),
     "sneeze_ill": (SNEEZING, "lethargic"),
     "legs_lumps": ("litter_caked",),
+    "feed_bad": ("feed_mouldy",),
+    "feed_big": ("feed_coarse",),
 }
 DENIES = {
     "brown_few": (BLOOD, LOOSE),
@@ -81,6 +84,8 @@ DENIES = {
     "legs_lumps": (TWISTED,),
     "legs_dry": (TWISTED, "litter_caked"),
     "legs_slip": (TWISTED,),
+    "feed_big": ("feed_mouldy",),
+    "feed_good": ("feed_mouldy", "feed_coarse"),
 }
 NEW_FEED = "feed_new"
 OWN_EYES, SMOKE = "own_eyes", "smoke_or_fumes"  # it is the farmer whose eyes sting

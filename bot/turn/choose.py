@@ -39,6 +39,7 @@ from bot.diagnosis.story import (
     BROWN_LOOK,
     CHECK,
     DEAD,
+    FEED_LOOK,
     FIT,
     HANG,
     LEGS,
@@ -158,6 +159,7 @@ AGAIN_LOOK = {
     BROWN_LOOK: "ask_brown",
     SNEEZE: "ask_sneeze",
     LEGS: "ask_legs",
+    FEED_LOOK: "ask_feed_look",
 }
 DATA_RIGHTS = (Intent.FORGET, Intent.ABOUT_ME)
 LONG_ENOUGH = 20  # letters of ours that nobody types by chance
@@ -288,7 +290,7 @@ def _looks(question: OpenQuestion | None) -> bool:
     """Whether an alarm has answered what we asked: how they look, or one of their signs."""
     if question is None:
         return False
-    asked = (LOOK, DEAD, WAKE, HANG, SPOT, FIT, BROWN_LOOK, SNEEZE, LEGS, *QUESTION)
+    asked = (LOOK, DEAD, WAKE, HANG, SPOT, FIT, BROWN_LOOK, SNEEZE, LEGS, FEED_LOOK, *QUESTION)
     return question.name in asked or question.name.startswith(SIGN)
 
 

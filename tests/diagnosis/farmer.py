@@ -117,6 +117,8 @@ class Farmer:
             return "sneeze_ill" if "lethargic" in self.sees else "sneeze_few"
         if name == "brown":
             return "brown_few"
+        if name == "feed_look":
+            return "feed_bad" if "feed_mouldy" in self.sees else "feed_good"
         if name == "litter":
             seen = ("smells", "wet", "caked")
             return next((one for one in seen if LITTER_SIGNS[one] in self.sees), "dry")
@@ -182,7 +184,7 @@ def play(truth: str, chance: Random, thinking: Thinking) -> Complaint:
 def looks(found: Decision) -> bool:
     """Whether it asks what is to be seen; other questions belong to other words of the text."""
     name = found.question.name if found.question else ""
-    asked = ("hang", "behaviour", "litter", "wake", "one_look", "sneeze", "brown")
+    asked = ("hang", "behaviour", "litter", "wake", "one_look", "sneeze", "brown", "feed_look")
     return name in asked or name.startswith("sign:")
 
 

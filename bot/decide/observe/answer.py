@@ -27,6 +27,7 @@ from bot.diagnosis.story import (
     CHECK,
     DEAD,
     FEED,
+    FEED_LOOK,
     FIT,
     HANG,
     LEGS,
@@ -66,7 +67,7 @@ def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 def _told_in_words(question: OpenQuestion | None) -> bool:
     """Whether a question of one sign is open: an answer in words leaves nothing to ask of it, and a
     later digit must not be taken for its answer."""
-    names = (SIGN, DEAD, WAKE, HANG, SPOT, FIT, BROWN_LOOK, SNEEZE, LEGS, "litter")
+    names = (SIGN, DEAD, WAKE, HANG, SPOT, FIT, BROWN_LOOK, SNEEZE, LEGS, FEED_LOOK, "litter")
     return question is not None and question.name.startswith(names)
 
 

@@ -33,6 +33,8 @@ from bot.diagnosis.story import (
     DOWN,
     DULL,
     FEED,
+    FEED_LOOK,
+    FEED_LOOKS,
     FIT,
     GROWN_LOOKS,
     HANG,
@@ -195,8 +197,7 @@ def leading(scene: Scene) -> Question | None:
     return (
         _dull_first(scene)
         or _blood_first(scene)
-        or _feed_first(scene)
-        or _coarse_first(scene)
+        or _look_at_feed(scene)
         or _sneeze_first(scene)
         or dead_first(scene)
     )
@@ -213,13 +214,15 @@ def _led(scene: Scene, name: str) -> Question:
     return _sign_question(name.removeprefix(SIGN))
 
 
-def _coarse_first(scene: Scene) -> Question | None:
-    """They leave a feed that is there: is it new, or too coarse for them?"""
+def _look_at_feed(scene: Scene) -> Question | None:
+    """They leave a feed that is there, or die on a day when they do not eat: is it bad, new, or too
+    coarse for them?"""
     told, denied = set(scene.story.signals), set(scene.story.not_signals)
-    there = bool({"feed_finished", "feed_out_of_reach"}.intersection(denied))
-    if "not_eating" not in told or not there or FEED in told:
+    there = {"feed_finished", "feed_out_of_reach"}.intersection(denied)
+    known = {FEED, COARSE}.intersection((*told, *denied)) or FEED_LOOK in scene.story.asked
+    if "not_eating" not in told or known or not (there or scene.dead):
         return None
-    return None if _settled(scene, f"{SIGN}{COARSE}") else _sign_question(COARSE)
+    return menu(FEED_LOOK, "ask_feed_look", FEED_LOOKS)
 
 
 def _sneeze_first(scene: Scene) -> Question | None:
@@ -324,15 +327,6 @@ def _blood_first(scene: Scene) -> Question | None:
     if LOOSE not in told or not told.intersection(DIRTY_LITTER):
         return None
     return None if _settled(scene, f"{SIGN}{BLOOD}") else _sign_question(BLOOD)
-
-
-def _feed_first(scene: Scene) -> Question | None:
-    """Off their feed on a day with deaths: the feed is looked at before illness is named."""
-    dead = scene.batch.total("deaths", scene.case.today) if scene.batch else 0
-    name = f"{SIGN}{FEED}"
-    if not dead or "not_eating" not in scene.story.signals:
-        return None
-    return None if _settled(scene, name) else _sign_question(FEED)
 
 
 def _settled(scene: Scene, name: str) -> bool:
