@@ -44,6 +44,7 @@ from bot.facts.farm import (
     Person,
     Phone,
     Said,
+    TaughtWord,
 )
 from bot.facts.limits import MOST_ANSWERS
 from bot.facts.told import Told
@@ -410,6 +411,7 @@ def as_cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
         prices=at("prices"),
         quiet=tuple(at("quiet")),
         budget=at("budget"),
+        taught=tuple(TaughtWord(*one) for one in at("taught")),
     )  # fmt: skip
 
 

@@ -91,6 +91,7 @@ cooperative = Table(
     Column("forecast", JSON, nullable=False, default=dict),
     Column("prices", JSON, nullable=False, default=dict),
     Column("quiet", JSON, nullable=False, default=list),
+    Column("taught", JSON, nullable=False, default=list),  # words: cooperative.taught
     Column("budget", Integer),
 )
 
@@ -101,7 +102,10 @@ person = Table(
     _link("cooperative_id", "cooperative"),
     Column("language", String(8), nullable=False),
     Column("name", String(40)),
+    Column("member_number", String(20)),  # the cooperative's own, in capitals
+    Column("place", String(40)),
     Column("created_at", Moment, nullable=False),
+    Index("ix_person_member_number", "cooperative_id", "member_number", unique=True),
 )
 
 phone = Table(
@@ -317,10 +321,29 @@ adviser = Table(
     _link("cooperative_id", "cooperative"),
     _link("phone_id", "phone", empty=True),
     _link("batch_id", "batch", empty=True),
+    _link("turn_id", "turn", empty=True),  # the text with which it came
     Column("kind", String(20), nullable=False),
     Column("reason", String(200), nullable=False),
+    Column("told", JSON, nullable=False, default=dict),  # the reason as codes and figures
     Column("at", Moment, nullable=False),
     Column("done_at", Moment),
+    Index("ix_adviser_cooperative_id", "cooperative_id", "done_at", "at"),
+)
+
+# Somebody of the staff was at a farm, or called it. how: "there" or "called". note: what they saw.
+visit = Table(
+    "visit",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    _link("person_id", "person"),
+    _link("batch_id", "batch", empty=True),
+    _link("staff_id", "staff"),
+    Column("how", String(8), nullable=False),
+    Column("note", Text, nullable=False),
+    Column("on_date", Date, nullable=False),
+    Column("at", Moment, nullable=False),
+    Index("ix_visit_person_id", "person_id"),
 )
 
 heartbeat = Table(
@@ -337,6 +360,19 @@ tally = Table(
     Column("name", String(40), primary_key=True),
     Column("period", String(10), primary_key=True),
     Column("n", Integer, nullable=False),
+)
+
+# A list of farms that was tried, for a day; done_at: when it was confirmed and carried out.
+enrolment = Table(
+    "enrolment",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    Column("digest", String(64), nullable=False),  # of the file
+    Column("outcomes", JSON, nullable=False),  # cooperative.enrol.as_json
+    Column("unused", String(200), nullable=False),
+    Column("made_at", Moment, nullable=False),
+    Column("done_at", Moment),
 )
 
 # Who works at the desk of a cooperative. password: an argon2 hash. fresh: it was given out and must

@@ -8,6 +8,7 @@ from bot.doors.cli.adviser import adviser_command
 from bot.doors.cli.causes import causes_command
 from bot.doors.cli.changes import changes_command
 from bot.doors.cli.checkup import checkup_command
+from bot.doors.cli.enrol import enrol_command
 from bot.doors.cli.figure import figure_command
 from bot.doors.cli.move import move_command
 from bot.doors.cli.people import people_command
@@ -42,6 +43,7 @@ for _command in (
     checkup_command,
     adviser_command,
     people_command,
+    enrol_command,
     staff_command,
     phone_command,
     story_command,

@@ -14,6 +14,10 @@ from tests.doors.desk.world import FOREIGN, MOST_BYTES, OURS, THEIRS, World, cou
 OPEN = {"desk.sign_in", "desk.style", "desk.nowhere"}  # what nobody need be signed in for
 # Statements of a page at most, that of who is signed in among them; 1 where none is named here.
 QUERIES = {
+    "desk.enrol_list": 2,
+    "desk.visits": 4,
+    "desk.visits_paper": 4,
+    "desk.visit": 6,
     "desk.farms": 2,
     "desk.farm": 6,
     "desk.entry": 3,
@@ -47,9 +51,9 @@ def needs(world: World) -> dict[str, Role | None]:
 
 def guarded(world: World) -> list[tuple[Rule, str, Role]]:
     """Every page and method that somebody must be signed in for, with the role that it needs."""
-    found = []
+    found, stated = [], needs(world)
     for rule in rules(world):
-        role = needs(world)[rule.endpoint]
+        role = stated[rule.endpoint]
         if role is not None:
             found += [(rule, method, role) for method in sorted(methods(rule))]
     return found

@@ -16,11 +16,15 @@ from sqlalchemy import Connection, Table, event, insert
 from werkzeug.test import TestResponse
 
 from bot.clock import FixedClock
+from bot.cooperative.columns import Entry
+from bot.cooperative.enrol import Outcome
 from bot.cooperative.may import ROLES, Role
+from bot.cooperative.said import Said
 from bot.doors.desk.frame import COOKIE
 from bot.doors.desk.tokens import form_token
 from bot.gateway.client import TwilioCompatible
 from bot.records import tables as t
+from bot.records.desk_enrol import Tried, keep_list
 from bot.records.desk_staff import open_session
 from bot.records.session import MEMORY, Database
 from bot.settings import Settings
@@ -142,8 +146,16 @@ def _add_farm(world: World, connection: Connection, cooperative: int, name: str)
                 batch_id=batch, to_number=number, klass="routine", text=f"{name}: Day 8. Weigh.",
                 parts=1, encoding="gsm7", state="delivered", not_before=NOW, created_at=NOW,
                 sent_at=NOW)  # fmt: skip
+    row = Outcome(
+        Entry(2, "none", f"{name} Juma"), "wrong", (Said.of("phone_letters", cell="none"),)
+    )
+    listed = keep_list(connection, cooperative, Tried("digest", [row]), NOW)
+    line = _add(connection, t.adviser, cooperative_id=cooperative, phone_id=phone, batch_id=batch,
+                turn_id=turn, kind="worse", reason="cold is same", at=NOW - timedelta(hours=1),
+                told={"what": "same", "cause": "cold", "signs": ["heap"]})  # fmt: skip
     world.ids[cooperative] |= {"person": person, "phone": phone, "batch": batch, "turn": turn,
-                               "entry": entry, "text": text}  # fmt: skip
+                               "entry": entry, "text": text, "listed": listed,
+                               "line": line}  # fmt: skip
 
 
 def _add(connection: Connection, table: Table, **values: object) -> int:
