@@ -146,7 +146,7 @@ def _still_dying_of_heat(scene: Scene, worked: str) -> Decision:
     at = scene.case.now + HEAT_CHECK if scene.story.checks < CHECKS else None
     story = scene.story.marked(f"worked:hot:{worked}")
     writes = keep(scene.batch, story, cause="hot", check_at=at)
-    line = tell(scene, f"birds die of heat, {worked}")
+    line = tell(scene, f"birds die of heat, {worked}", worked, "hot")
     after = () if at is None else (maybe("after_at", at=at.astimezone(scene.case.local.tzinfo)),)
     lines = (say(hot_vet(scene)), *after)
     return Decision(lines, (*writes, line), None, Why(cause="hot"), referred=True)
