@@ -40,7 +40,7 @@ DEFAULT_OPTIONS = {
     "heat": HEATS,
 }
 NUMBER_PROMPTS = ("temperature", "humidity", "deaths", "weight", "feed", "water", "crop", "count")
-UNSURE_OF = ("yes_no", "behaviour", "litter")
+UNSURE_OF = ("yes_no", "behaviour", "litter", "worked")
 CALL_DIGIT, NOT_ME_DIGIT = 8, 9
 MANY_BIRDS = 500  # above: 20 birds are weighed instead of 10
 LONG = 9  # words of an answer that tells a place more closely
