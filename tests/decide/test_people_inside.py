@@ -1,6 +1,6 @@
 """People inside, an engine in a room, birds that die of heat, dull birds that look cold, the dead
-of the box: texts of three languages through the reader and the whole turn. Rules: practice (Fire and
-air, Danger, The first day); exhaust that kills without a smell: CPSC 5012."""
+of the box: texts of three languages through the reader and the whole turn. Rules: practice (Fire
+and air, Danger, The first day); exhaust that kills without a smell: CPSC 5012."""
 
 from __future__ import annotations
 
