@@ -5,6 +5,7 @@ and air, Danger, The first day); exhaust that kills without a smell: CPSC 5012."
 from __future__ import annotations
 
 from datetime import timedelta
+from typing import Any
 
 import pytest
 
@@ -12,7 +13,7 @@ from bot.doors.rehearsal import Rehearsal
 from tests.decide.test_first_deed import keys, stand
 
 DAWN, EVENING = "2026-07-09T06:20:00+03:00", "2026-07-09T20:10:00+03:00"
-GROWN = {"age_days": 31, "house": "open", "heat": "none"}
+GROWN: dict[str, Any] = {"age_days": 31, "house": "open", "heat": "none"}
 
 
 @pytest.mark.parametrize(
