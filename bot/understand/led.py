@@ -55,8 +55,8 @@ def opening_answer(text: Text, hearing: Hearing) -> Led | None:
     led = _by_digit(text, prompt, options, start)
     if led is not None:
         return led
-    words = (("yes", "no") if {"yes", "no"}.issubset(options) else ()) + (
-        ("unsure",) if prompt in UNSURE_OF else ()
+    words = (("unsure",) if prompt in UNSURE_OF else ()) + (  # "no idea" is no no
+        ("yes", "no") if {"yes", "no"}.issubset(options) else ()
     )
     for answer in words:
         ends = [span.end for span in text.spans.get(f"@answer:{answer}", ()) if span.start == start]

@@ -16,6 +16,7 @@ from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import batch_slots, find_batch
 from bot.understand.deaths import told_before_asking
+from bot.understand.denial import BENIGN
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
 from bot.understand.led import (
@@ -115,6 +116,8 @@ class Reader:
         if hearing.asked == "check_back":
             left = " ".join(one.text for at, one in enumerate(text.tokens) if at not in said.used)
             found = of_change(found, said, free(left))
+            if said.options == "better" and not BENIGN.issuperset(found.signals):
+                return None  # "quiet but two cannot stand"
         return with_danger(found, signs, said, index.danger)
 
     def _worries(self, text: Text, hearing: Hearing) -> bool:

@@ -200,6 +200,8 @@ def _sides(scene: Scene) -> float | None:
 
 def _menu_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | None:
     digit = round(figure) if figure is not None and figure == int(figure) else None
+    if digit is not None and any(scene.text.at("@out_of", one.end) for one in scene.text.numbers):
+        digit = None  # "2 of them"
     if digit == CALL_DIGIT:
         return Meaning(Intent.CALL_ME)
     if digit == NOT_ME_DIGIT:

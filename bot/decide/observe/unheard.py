@@ -66,7 +66,7 @@ def not_heard(case: Case, handbook: Handbook, text: str) -> Decision:
         found = where_we_are(case, handbook)
     writes = (*found.writes, kept)
     if scene.alarm is not None or case.recent.misses > 1:
-        writes = (*writes, tell(scene, "two texts running were not understood", "unclear"))
+        writes = (*writes, tell(scene, "two texts running were not understood", "unheard"))
     return replace(found, writes=writes)
 
 
