@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
-from bot.understand.deaths import danger_of
+from bot.understand.deaths import DEFAULT_COUNT, danger_of
 from bot.understand.scene import Scene
 from bot.understand.signs import INSIDE, Signs
 from bot.understand.trust import MANY_DEAD, Verdict
@@ -34,6 +34,8 @@ STAYS, PLAIN, STAYS_GRAVE = 0.4, 0.3, 0.2  # that they found; where nothing deni
 STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they found denied
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
 SURELY_DENIED = 0.9  # from which a danger that the words found in a harmless text is over
+BY_DENIAL = 0.1  # of a sign that the words found and whose own words deny ("not the same size")
+DENIED_DANGER = 0.85  # from which a danger is denied in a text that denies and is not grave
 RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
 # From which a text is grave, and the signs of danger in it count:
@@ -75,6 +77,8 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
     """The meaning that words and likeness together bear out."""
     turned = _with_signs(_turned(meaning, verdict, signs, scene), verdict, scene)
     seen = turned.signals or turned.not_signals
+    if meaning.intent is Intent.ASK and turned.intent is Intent.OBSERVE and not seen:
+        return meaning  # a question is not given up for nothing
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
         free = scene.hearing.prompt is None  # an open question is asked again, not replaced
         return turned if free and verdict.intents["observe"] > TOLD else meaning
@@ -107,6 +111,10 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
+    if wanted is Intent.DEATHS and scene.has("@others", "@earlier", "game_word"):
+        return meaning  # others' dead, and the goals of a match
+    if meaning.intent is Intent.OTHER and scene.has("robot_word"):
+        return meaning  # "your balance is too low": nobody wrote it
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, chance, verdict, scene):
         return meaning
     if wanted is Intent.DEATHS and MANY_DEAD in meaning.signals:
@@ -238,8 +246,20 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     absent = [one for one in dict.fromkeys(absent) if one not in present]
     many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
     if verdict.danger < HARMLESS:
-        many = [one for one in many if one == MANY_DEAD]
+        counted = _counted(scene)
+        many = [one for one in many if one == MANY_DEAD or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
+
+
+def _counted(scene: Scene) -> set[str]:
+    """Signs told of a tenth of the flock or more, by a figure: "over 50 have their eyes shut"."""
+    flock = scene.hearing.count or DEFAULT_COUNT
+    found = set()
+    for clause in scene.text.clauses:
+        figures = scene.near(clause, scene.plain_numbers)
+        if any(flock / 10 <= one.value < flock and not one.weak for one in figures):
+            found |= {one.name for one in clause.readings}
+    return found
 
 
 def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[str]) -> list[str]:
@@ -247,11 +267,29 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@still") and not scene.has(*DENIES):
         return list(meaning.signals)  # "yesterday and still today"
     plain = not scene.has(*TAKES_BACK)
-    kept = [one for one in meaning.signals if _stays(one, verdict, dangers, plain)]
+    by_denial = _told_by_denial(scene) - dangers if len(meaning.signals) == 1 else frozenset()
+    kept = [
+        one
+        for one in meaning.signals
+        if (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
+        or _stays(one, verdict, dangers, plain)
+    ]
     if any(verdict.seen.get(one, 0.0) > SEEN for one in dangers.intersection(kept)):
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
+
+
+def _told_by_denial(scene: Scene) -> set[str]:
+    """Signs whose words hold the negator themselves ("ils n'ont pas la meme taille"): it takes
+    nothing back."""
+    found = set()
+    for clause in scene.text.clauses:
+        spans = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
+        negators = {span.start for span in spans}
+        if negators:
+            found |= {one.name for one in clause.readings if not negators.isdisjoint(one.used)}
+    return found
 
 
 def _is_grave(sign: str, verdict: Verdict) -> bool:
@@ -269,6 +307,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
+    if sign == "bloody_droppings" and scene.has("slaughter", "injury"):
+        return not scene.has("droppings", "diarrhoea", "vent", "litter")
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
     return inside and verdict.seen[sign] < (SEEN if scene.has("@whole") else WHOLE)
 
@@ -290,6 +330,8 @@ def _stays(sign: str, verdict: Verdict, dangers: frozenset[str], plain: bool) ->
         return verdict.seen[sign] > HEAP_STAYS  # a heap too many is parted in vain
     if sign in dangers:
         plain = plain and not (verdict.danger < HARMLESS and verdict.denied[sign] > SURELY_DENIED)
+        if not plain and verdict.danger < GRAVE and verdict.denied.get(sign, 0.0) > DENIED_DANGER:
+            return False
         return plain or verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
     if verdict.danger > GRAVE:
         return verdict.seen[sign] > STAYS_GRAVE
