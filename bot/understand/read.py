@@ -52,6 +52,7 @@ from bot.understand.weigh import settled, weigh
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
 VET = "vet_reached"
+CALM = "spread_evenly"
 _BESIDE_FIGURE = (Intent.DEATHS, Intent.CULLED, Intent.TREATED, Intent.SOLD, Intent.MULTI)
 
 
@@ -117,8 +118,9 @@ class Reader:
         if hearing.asked == "check_back":
             left = " ".join(one.text for at, one in enumerate(text.tokens) if at not in said.used)
             found = of_change(found, said, free(left))
-            if said.options == "better" and not BENIGN.issuperset(found.signals):
-                return None  # "quiet but two cannot stand"
+            worse = not BENIGN.issuperset(found.signals)  # "quiet but two cannot stand"
+            if said.options == "better" and (worse or CALM in found.signals):
+                return None  # "spread and quiet" says more than better
         return with_danger(found, signs, said, index.danger)
 
     def _worries(self, text: Text, hearing: Hearing) -> bool:
