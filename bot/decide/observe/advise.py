@@ -59,7 +59,8 @@ NIGHT_WATCH = {
     "ammonia": "watch_hot",
     "fumes": "watch_air",
 }
-BEHIND = {"power_bulb": "power_stove"}  # what else helps, in a text behind it
+# What else helps, or comes before it, in a text behind it: a wood fire smokes.
+BEHIND = {"power_bulb": "power_stove", "hot_wood": "smoke_first", "hot_open_wood": "smoke_first"}
 HEAT_PLAIN = "hot_open"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
 
@@ -113,6 +114,14 @@ def _until_look(scene: Scene, cause: str) -> tuple[Line, ...]:
     left = ceil((look - scene.case.now) / timedelta(minutes=1))
     heap = is_heap(scene, cause)
     return (*((say("heap_apart"),) if heap else ()), say("go_on", at=at, n=left))
+
+
+def until_look(scene: Scene) -> tuple[Line, ...]:
+    """When we look again, where that is still to come."""
+    look = scene.story.look_at
+    if look is None or look <= scene.case.now:
+        return ()
+    return (maybe("after_at", at=look.astimezone(scene.case.cooperative.zone)),)
 
 
 def _first(scene: Scene, cause: str, also: str | None) -> str:
