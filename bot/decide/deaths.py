@@ -24,6 +24,7 @@ from bot.decide.common import (
     tell_unusual,
     too_many,
 )
+from bot.decide.danger import LIVELY, dead_question
 from bot.diagnosis.danger import LEAST_DEAD, QUIET_SHARE, judge_deaths, pressed
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
@@ -53,7 +54,10 @@ def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     writes: tuple[Write, ...] = (noted, *tells)
     if not said:
         return Decision((say("no_deaths"),), (AddEvent(batch.id, "deaths", day, {"n": 0}),))
-    return closed_if_empty(Decision(_lines(case, batch, said), writes), batch, batch.alive - said)
+    lively = LIVELY.intersection(meaning.signals) and not on_arrival(case, batch)
+    question = dead_question() if lively and len(case.batches) == 1 else None
+    told = Decision(_lines(case, batch, said), writes, question)
+    return closed_if_empty(told, batch, batch.alive - said)
 
 
 def culled(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
