@@ -9,11 +9,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import (
+    LIVELY,
     about,
     answer,
     asked_batch,
     closed_if_empty,
     day_of,
+    dead_question,
     deaths_kind,
     maybe,
     menu,
@@ -24,7 +26,6 @@ from bot.decide.common import (
     tell_unusual,
     too_many,
 )
-from bot.decide.danger import LIVELY, dead_question
 from bot.diagnosis.danger import LEAST_DEAD, QUIET_SHARE, judge_deaths, pressed
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
