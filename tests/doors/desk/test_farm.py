@@ -129,6 +129,18 @@ def test_a_letter_is_shown_first_and_goes_out_signed_by_both(world: World) -> No
     assert '<li class="person">' in visitor.get(farm(world)).text
 
 
+@pytest.mark.parametrize("word", ["tetracyclin", "5 ml"])
+def test_a_medicine_or_a_dose_goes_out_only_as_a_vet_said_it(world: World, word: str) -> None:
+    visitor = world.visitor("advises")
+    fields = {"body": f"Give them {word} today", "nonce": "n" * 20}
+    shown = visitor.post(f"{farm(world)}/write", **fields)
+    assert "Only a vet names these" in shown.text
+    assert waiting(world) == []
+    visitor.post(f"{farm(world)}/write", vet="on", **fields)
+    assert len(waiting(world)) == 1
+    assert "as a vet said" in world.visitor("owns").get("/desk/who/done").text
+
+
 def test_a_letter_out_of_the_blue_waits_for_the_morning(world: World) -> None:
     world.clock.move(timedelta(hours=13))  # 22:00 in Nairobi
     with world.db.write() as connection:

@@ -127,6 +127,20 @@ def test_a_page_is_small_and_asks_the_database_a_fixed_number_of_times(world: Wo
             assert role is not None
 
 
+@pytest.mark.parametrize("value", ["9" * 30, "2147483648", "-" + "9" * 12])
+def test_a_number_that_no_row_can_have_is_nowhere(world: World, value: str) -> None:
+    visitor = world.visitor("owns")
+    for rule, method, _ in guarded(world):
+        path = path_of(world, rule)
+        for argument in rule.arguments:
+            own = str(world.ids[OURS][argument])
+            asked = path.replace(f"/{own}", f"/{value}", 1)
+            answer = visitor.client.open(asked, method=method)
+            assert answer.status_code in (404, 405), (rule, method)
+    for path in ("/desk/farms?after=", "/desk/who/done?before=", "/desk/farm/1?batch="):
+        assert visitor.get(path + value).status_code == 404
+
+
 @pytest.mark.parametrize("language", ["en", "fr", "sw"])
 def test_every_page_can_be_said_in_every_language(world: World, language: str) -> None:
     visitor = world.visitor("owns")
