@@ -8,9 +8,9 @@ from datetime import timedelta
 
 import pytest
 
-from bot.doors.cli.context import read_context
-from bot.doors.cli.rehearse import set_the_scene
+from bot.doors.context import read_context
 from bot.doors.rehearsal import Rehearsal
+from bot.doors.scene import set_the_scene
 
 NOON, NIGHT = "2026-07-09T13:00:00+03:00", "2026-07-09T02:10:00+03:00"
 

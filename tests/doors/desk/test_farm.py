@@ -10,7 +10,7 @@ from sqlalchemy import insert, select, update
 
 from bot.facts.talk import Incoming
 from bot.records import tables as t
-from tests.doors.desk.world import MOST_BYTES, NOW, OURS, THEIRS, World
+from tests.doors.desk.world import FOREIGN, MOST_BYTES, NOW, OURS, THEIRS, World
 
 NUMBER = "+254700000001"
 
@@ -259,7 +259,7 @@ def test_whoever_wishes_it_is_forgotten_but_not_their_birds(world: World) -> Non
         theirs = connection.execute(
             select(t.event.c.data).where(t.event.c.batch_id == world.ids[OURS]["batch"])
         ).scalars()
-        assert sorted(bodies) == ["", "Zebra chicks are loud"]
+        assert {body for body in bodies if FOREIGN not in body} == {""}
         assert list(theirs) == [{"n": 2}]
         names = connection.execute(
             select(t.person.c.name).where(t.person.c.cooperative_id == THEIRS)

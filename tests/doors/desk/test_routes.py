@@ -15,6 +15,8 @@ OPEN = {"desk.sign_in", "desk.style", "desk.nowhere"}  # what nobody need be sig
 # Statements of a page at most, that of who is signed in among them; 1 where none is named here.
 QUERIES = {
     "desk.enrol_list": 2,
+    "desk.unread": 2,
+    "desk.unread_one": 2,
     "desk.visits": 4,
     "desk.visits_paper": 4,
     "desk.visit": 6,
