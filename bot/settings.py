@@ -24,6 +24,8 @@ COLDEST_C, HOTTEST_C = -20, 50
 GATEWAY_FIELDS = ("to", "text", "sender", "reference", "valid_seconds")
 INBOUND_FIELDS = ("from", "text", "id", "to")
 LOOPBACK = ("localhost", "127.0.0.1", "::1")
+YES = ("1", "true", "yes", "on")
+SECRET_LETTERS = 32
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,8 @@ class Settings:
     own, "type=plain", and gateway_id says where its answer holds an id, "messages.0.id" (empty:
     nowhere). inbound_secret: the secret in the path at which such a gateway posts a farmer's text;
     inbound_fields: what it calls its fields there, "from=sender,text=message,id=id,to=to".
+    desk: "1" opens the cooperatives' desk under /desk; it needs a public address with https and a
+    secret of at least 32 letters (on loopback neither).
     """
 
     gateway_url: str = ""
@@ -100,6 +104,7 @@ class Settings:
     gateway_id: str = "id"
     inbound_secret: str = ""
     inbound_fields: str = ""
+    desk: str = ""
 
     @property
     def ussd_networks(self) -> tuple[IPv4Network | IPv6Network, ...]:
@@ -123,7 +128,16 @@ class Settings:
 
     @property
     def accepts_unsigned(self) -> bool:
-        return self.unsigned.lower() in ("1", "true", "yes", "on")
+        return self.unsigned.lower() in YES
+
+    @property
+    def opens_desk(self) -> bool:
+        return self.desk.lower() in YES
+
+    @property
+    def is_near(self) -> bool:
+        """Whether the public address is this machine's own."""
+        return urlsplit(self.public_url).hostname in LOOPBACK
 
     @property
     def clock_path(self) -> Path | None:
@@ -208,7 +222,7 @@ def _check(settings: Settings) -> None:
         ZoneInfo(settings.tz)
     except (ZoneInfoNotFoundError, ValueError) as error:
         raise SettingsError(f"BROODPOST_TZ {settings.tz!r} is no time zone") from error
-    loopback = urlsplit(settings.public_url).hostname in LOOPBACK
+    loopback = settings.is_near
     if settings.accepts_unsigned and not loopback:
         raise SettingsError("BROODPOST_UNSIGNED needs a BROODPOST_PUBLIC_URL on loopback")
     if settings.clock_file and not loopback:
@@ -219,6 +233,7 @@ def _check(settings: Settings) -> None:
             "(on loopback BROODPOST_UNSIGNED=1 does without)"
         )
     _check_gateway(settings)
+    _check_desk(settings)
     _check_normals(settings)
     _check_prices(settings)
     try:
@@ -239,6 +254,17 @@ def _check(settings: Settings) -> None:
             raise ValueError("not above 0")
     except ValueError as error:
         raise SettingsError(f"BROODPOST_RATE {settings.rate!r} is no number above 0") from error
+
+
+def _check_desk(settings: Settings) -> None:
+    if not settings.opens_desk or settings.is_near:
+        return
+    if urlsplit(settings.public_url).scheme != "https":
+        raise SettingsError("BROODPOST_DESK needs a BROODPOST_PUBLIC_URL with https")
+    if len(settings.secret) < SECRET_LETTERS:
+        raise SettingsError(
+            f"BROODPOST_DESK needs a BROODPOST_SECRET of at least {SECRET_LETTERS} letters"
+        )
 
 
 def _check_house(settings: Settings) -> None:

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from bot.decide.common import answer, asked_batch, say
 from bot.diagnosis.danger import NOTIFIABLE
+from bot.diagnosis.evidence import evidence_of
 from bot.diagnosis.explain import THERMOMETER, because
-from bot.diagnosis.story import HANG, Story, circumstances_of, story_of
-from bot.diagnosis.thermometer import SIDES, contradicts, last_reading, verdict
-from bot.diagnosis.weigh import COMFORTABLE, Evidence, weigh
+from bot.diagnosis.story import HANG, Story, story_of
+from bot.diagnosis.thermometer import SIDES, last_reading
+from bot.diagnosis.weigh import COMFORTABLE, weigh
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
 from bot.handbook.shapes import Handbook
@@ -39,19 +40,9 @@ def _looks(name: str) -> bool:
     return name.startswith("sign:") or name in LOOKING
 
 
-def _evidence(story: Story, case: Case, batch: Batch | None, handbook: Handbook) -> Evidence:
-    """As it was weighed: a reading that speaks against the chicks is no reason."""
-    here = circumstances_of(case, batch)
-    reading = None if story.hang == "no" else last_reading(batch, case.now)
-    judged = None if reading is None else verdict(reading, here, handbook.husbandry)
-    if story.cause is not None and contradicts(judged, story.cause):
-        judged = None
-    return Evidence(story.signals, story.not_signals, here, judged, story.worked)
-
-
 def _advised(cause: str, story: Story, case: Case, batch: Batch | None, handbook: Handbook) -> Line:
     """The two things that speak most for it; what else was said where none does."""
-    evidence = _evidence(story, case, batch, handbook)
+    evidence = evidence_of(story, case, batch, handbook)
     found = because(evidence, cause, handbook.causes) or story.signals
     reading = last_reading(batch, case.now)
     said = [f"{reading:g} C" if one == THERMOMETER else one for one in found]
@@ -64,7 +55,7 @@ def _advised(cause: str, story: Story, case: Case, batch: Batch | None, handbook
 
 def _asked(story: Story, case: Case, batch: Batch | None, handbook: Handbook) -> Line:
     """The two likeliest troubles, between which the answer decides."""
-    evidence = _evidence(story, case, batch, handbook)
+    evidence = evidence_of(story, case, batch, handbook)
     reading = last_reading(batch, case.now)
     if case.question is not None and case.question.name == HANG and reading is not None:
         side = SIDES.get(evidence.verdict or "")

@@ -40,18 +40,22 @@ def address(request: Request, public_url: str) -> str:
 
 
 def comes_from(request: Request, networks: Sequence[IPv4Network | IPv6Network]) -> bool:
-    """Whether a request comes from one of these networks; from anywhere where there are none.
-    Behind a proxy on this machine its address is the one that the proxy saw, the last it names."""
+    """Whether a request comes from one of these networks; from anywhere where there are none."""
     if not networks:
         return True
+    try:
+        address = ip_address(caller(request))
+    except ValueError:
+        return False
+    return any(address in network for network in networks)
+
+
+def caller(request: Request) -> str:
+    """Where a request comes from; behind a proxy on this machine, the last address it names."""
     remote = request.remote_addr
     if _is_near(remote) and request.headers.get("X-Forwarded-For"):
         remote = request.headers["X-Forwarded-For"].rpartition(",")[2].strip()
-    try:
-        caller = ip_address(remote or "")
-    except ValueError:
-        return False
-    return any(caller in network for network in networks)
+    return remote or ""
 
 
 def _signed(request: Request, public_url: str, signature: str) -> Signed:

@@ -7,10 +7,12 @@ import logging
 from time import perf_counter
 
 from flask import Flask, Response, jsonify
+from jinja2 import StrictUndefined
 from prometheus_client import CONTENT_TYPE_LATEST
 from sqlalchemy.exc import SQLAlchemyError
 from werkzeug.exceptions import HTTPException
 
+from bot.doors.desk.door import open_desk
 from bot.doors.health import complaints, in_words
 from bot.doors.metrics import Figures
 from bot.doors.plain_sms import plain_door
@@ -57,6 +59,9 @@ def create_app(bot: Bot) -> Flask:
     app.register_blueprint(plain_door(bot.take_plain, bot.settings, bot.clock))
     app.register_blueprint(voice_door(take, bot.settings, bot.clock))
     app.register_blueprint(ussd_door(dial, bot.settings))
+    if bot.settings.opens_desk:
+        app.jinja_options = {"undefined": StrictUndefined, "trim_blocks": True}
+        app.register_blueprint(open_desk(bot).blueprint)
     _eyes(app, bot, figures)
     app.register_error_handler(HTTPException, _refused)
     app.register_error_handler(SQLAlchemyError, _database_away)

@@ -48,6 +48,16 @@ LONGEST_NAME = 10  # letters of a name that a text has room for
 
 
 @dataclass(frozen=True, slots=True)
+class TaughtWord:
+    """What farmers of a language say there: `word` means the same as `means`, which the reader
+    knows."""
+
+    language: str
+    word: str
+    means: str
+
+
+@dataclass(frozen=True, slots=True)
 class Cooperative:
     """Who signs, who is called, and when texts may go. name: at most 11 plain characters.
 
@@ -55,7 +65,7 @@ class Cooperative:
     none were set. forecast: the same by local day, the coldest of the night that follows it.
     prices: what the cooperative set, by name: feed_bag, chick, kg (live), bird. quiet: further
     local hours in which nothing but answers and danger goes, as day.quiet reads them. budget: parts
-    a calendar month that may be sent; None: as many as are needed.
+    a calendar month that may be sent; None: as many as are needed. taught: words of its farmers.
     """
 
     id: int
@@ -74,6 +84,7 @@ class Cooperative:
     prices: Mapping[str, float] = field(default_factory=dict)
     quiet: tuple[str, ...] = ()
     budget: int | None = None
+    taught: tuple[TaughtWord, ...] = ()
 
     @property
     def zone(self) -> ZoneInfo:

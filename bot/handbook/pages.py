@@ -1,24 +1,26 @@
-"""Loads the words of printed pages: languages/<code>/pages.yaml. In: the content folder. Out: the
-words by language and key; what a language leaves out is said in the one it falls back to.
+"""Loads the words of pages: languages/<code>/pages.yaml (printed) and desk.yaml (the desk). In: the
+content folder. Out: the words by language and key; what a language leaves out is said in the one it
+falls back to. Keys under a heading are "heading.key".
 
-Called by the command line and the proof. Pages are read on paper and on screens, so here letters
-carry their accents.
+Called by the command line, the desk and the proof. Pages are read on paper and on screens, so here
+letters carry their accents.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from bot.handbook.shape_texts import BASE
-from bot.handbook.strict import read_section
+from bot.handbook.strict import Section, read_section
 
 FILE = "pages.yaml"
+DESK = "desk.yaml"
 
 
-def load_pages(content: Path) -> Mapping[str, Mapping[str, str]]:
+def load_pages(content: Path, file: str = FILE) -> Mapping[str, Mapping[str, str]]:
     """The words of every language. Raises HandbookError naming the file and the key."""
-    own = load_own_pages(content)
+    own = load_own_pages(content, file)
     folders = content / "languages"
     found: dict[str, Mapping[str, str]] = {}
     for code, words in own.items():
@@ -28,13 +30,18 @@ def load_pages(content: Path) -> Mapping[str, Mapping[str, str]]:
     return found
 
 
-def load_own_pages(content: Path) -> Mapping[str, Mapping[str, str]]:
+def load_own_pages(content: Path, file: str = FILE) -> Mapping[str, Mapping[str, str]]:
     """What each language words by itself; nothing where it has no such file."""
     found: dict[str, Mapping[str, str]] = {}
     for folder in sorted(one for one in (content / "languages").iterdir() if one.is_dir()):
-        if not (folder / FILE).is_file():
-            found[folder.name] = {}
-            continue
-        section = read_section(folder / FILE)
-        found[folder.name] = {key: section.text(key) for key in section.keys()}
+        there = (folder / file).is_file()
+        found[folder.name] = dict(_flat(read_section(folder / file))) if there else {}
     return found
+
+
+def _flat(section: Section) -> Iterator[tuple[str, str]]:
+    for key in section.keys():
+        if isinstance(section.take(key), dict):
+            yield from ((f"{key}.{name}", word) for name, word in _flat(section.section(key)))
+        else:
+            yield key, section.text(key)

@@ -62,14 +62,15 @@ class Chart:
     marks: tuple[tuple[float, str], ...] = field(default=())
 
 
-def drawn(chart: Chart) -> Html:
-    """The chart as SVG."""
-    frame = _Frame(chart)
+def drawn(chart: Chart, width: int = WIDTH, height: int = HEIGHT) -> Html:
+    """The chart as SVG, so many pixels wide and high where nothing scales it."""
+    frame = _Frame(chart, width, height)
+    whole = height + LEGEND * frame.legend_rows()
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {HEIGHT + LEGEND}" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {whole}" '
         'font-family="system-ui, sans-serif" font-size="12" role="img">',
         f"<title>{escape(chart.words)}</title>",
-        f'<rect width="{WIDTH}" height="{HEIGHT + LEGEND}" fill="#fff"/>',
+        f'<rect width="{width}" height="{whole}" fill="#fff"/>',
         *frame.axes(),
         *(frame.band(one) for one in chart.bands),
         *(part for one in chart.bars for part in frame.bars(one)),
@@ -78,6 +79,14 @@ def drawn(chart: Chart) -> Html:
         "</svg>",
     ]
     return Html("\n".join(parts))
+
+
+def figures(chart: Chart) -> tuple[tuple[int, float, float | None], ...]:
+    """What was told, as a table: day, figure, and what is usual on that day where it is drawn."""
+    usual = {int(x): y for one in chart.lines if one.kind == "target" for x, y in one.points}
+    told = [one.points for one in chart.lines if one.kind == "measured"]
+    told += [one.points for one in chart.bars]
+    return tuple((int(x), y, usual.get(int(x))) for points in told for x, y in points)
 
 
 def ticks(low: float, high: float) -> list[float]:
@@ -93,8 +102,8 @@ def ticks(low: float, high: float) -> list[float]:
 class _Frame:
     """Places figures on the paper."""
 
-    def __init__(self, chart: Chart) -> None:
-        self.chart = chart
+    def __init__(self, chart: Chart, width: int, height: int) -> None:
+        self.chart, self.width, self.height = chart, width, height
         values = [y for points in _all_points(chart) for _, y in points]
         low, high = min(values, default=0.0), max(values, default=1.0)
         if chart.zero:
@@ -105,14 +114,14 @@ class _Frame:
     def x(self, value: float) -> float:
         first, last = self.chart.x
         share = (value - first) / max(1e-9, last - first)
-        return round(LEFT + share * (WIDTH - LEFT - RIGHT), 1)
+        return round(LEFT + share * (self.width - LEFT - RIGHT), 1)
 
     def y(self, value: float) -> float:
         share = (value - self.low) / (self.high - self.low)
-        return round(HEIGHT - BOTTOM - share * (HEIGHT - BOTTOM - TOP), 1)
+        return round(self.height - BOTTOM - share * (self.height - BOTTOM - TOP), 1)
 
     def axes(self) -> Iterator[str]:
-        right, foot = WIDTH - RIGHT, HEIGHT - BOTTOM
+        right, foot = self.width - RIGHT, self.height - BOTTOM
         for value in ticks(self.low, self.high):
             y = self.y(value)
             yield f'<line x1="{LEFT}" x2="{right}" y1="{y}" y2="{y}" stroke="#dde4df"/>'
@@ -135,14 +144,10 @@ class _Frame:
 
     def bars(self, one: Bars) -> Iterator[str]:
         first, last = self.chart.x
-        wide = max(2.0, 0.7 * (WIDTH - LEFT - RIGHT) / max(1.0, last - first))
+        wide = max(2.0, 0.7 * (self.width - LEFT - RIGHT) / max(1.0, last - first))
         foot = self.y(max(0.0, self.low))
-        for day, value in one.points:
-            top = self.y(value)
-            yield (
-                f'<rect x="{self.x(day) - wide / 2:.1f}" y="{top}" width="{wide:.1f}" '
-                f'height="{max(0.0, foot - top):.1f}" fill="#8a3b1c"/>'
-            )
+        drawn = "".join(f"M{self.x(day)},{foot}V{self.y(value)}" for day, value in one.points)
+        yield f'<path d="{drawn}" stroke="#8a3b1c" stroke-width="{wide:.1f}"/>'
 
     def line(self, one: Line) -> Iterator[str]:
         spots = [(self.x(x), self.y(y)) for x, y in one.points]
@@ -150,13 +155,24 @@ class _Frame:
             path = " ".join(f"{x},{y}" for x, y in spots)
             yield f'<polyline points="{path}" fill="none" {_STROKE[one.kind]}/>'
         if one.kind == "measured":
-            yield from (f'<circle cx="{x}" cy="{y}" r="3.2" fill="#1c241f"/>' for x, y in spots)
+            dots = "".join(f"M{x},{y}h0" for x, y in spots)
+            yield f'<path d="{dots}" stroke="#1c241f" stroke-width="6" stroke-linecap="round"/>'
 
     def legend(self) -> Iterator[str]:
-        x, y = LEFT, HEIGHT + 8
-        for name, sample in self._samples():
-            yield f'<g transform="translate({x} {y})">{sample}'
+        for name, sample, x, row in self._placed():
+            yield f'<g transform="translate({x} {self.height + 8 + LEGEND * row})">{sample}'
             yield f'<text x="32" y="4">{escape(name)}</text></g>'
+
+    def legend_rows(self) -> int:
+        return 1 + max((row for *_, row in self._placed()), default=0)
+
+    def _placed(self) -> Iterator[tuple[str, str, int, int]]:
+        """Each name with its sample, beside each other as far as they go."""
+        x, row = LEFT, 0
+        for name, sample in self._samples():
+            if x > LEFT and x + 46 + 7 * len(name) > self.width:
+                x, row = LEFT, row + 1
+            yield name, sample, x, row
             x += 46 + 7 * len(name)
 
     def _samples(self) -> Iterator[tuple[str, str]]:

@@ -1,12 +1,12 @@
-"""The words of printed pages: the same keys and placeholders in every language that words
-everything. In: the content folder, Texts. Out: faults. Called by proofread."""
+"""The words of printed pages and of the desk: the same keys and placeholders in every language that
+words everything. In: the content folder, Texts. Out: faults. Called by proofread."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
 
-from bot.handbook.pages import FILE, load_own_pages
+from bot.handbook.pages import DESK, FILE, load_own_pages
 from bot.handbook.shape_texts import BASE, Texts
 from bot.proof.fault import Fault
 from bot.proof.longest import placeholders
@@ -14,11 +14,16 @@ from bot.proof.longest import placeholders
 
 def check_pages(content: Path, texts: Texts) -> Iterator[Fault]:
     """Words that are missing, unknown, or placed otherwise than in English."""
-    own = load_own_pages(content)
+    for name in (FILE, DESK):
+        yield from _check(content, texts, name)
+
+
+def _check(content: Path, texts: Texts, name: str) -> Iterator[Fault]:
+    own = load_own_pages(content, name)
     base = own[BASE]
     for tongue in texts.tongues.values():
         words = own[tongue.code]
-        file = f"languages/{tongue.code}/{FILE}"
+        file = f"languages/{tongue.code}/{name}"
         for key, word in words.items():
             if key not in base:
                 yield Fault(file, key, "stands in no English page")

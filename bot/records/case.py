@@ -44,6 +44,7 @@ from bot.facts.farm import (
     Person,
     Phone,
     Said,
+    TaughtWord,
 )
 from bot.facts.limits import MOST_ANSWERS
 from bot.facts.told import Told
@@ -80,7 +81,7 @@ def case_of_number(
     bound = {"ids": [phone_id], "since": now - QUESTION_OPEN, "lately": now - LATELY}
     rows = connection.execute(_KNOWN_OF_ONE, bound).all()
     row = rows[-1]
-    case = _case(rows, now, _cooperative(row, "cooperative_"), planning=False)
+    case = _case(rows, now, as_cooperative(row, "cooperative_"), planning=False)
     return replace(
         case,
         phone=replace(case.phone, number=number),
@@ -280,17 +281,19 @@ _KNOWN_OF_ONE = _known(planning=False, of_one=True)
 _KNOWN = {planning: _known(planning=planning) for planning in (True, False)}
 
 
-_ENDED: Select[Any] = (
+_WHOLE: Select[Any] = (
     select(*(t.metadata.tables[table].c[name] for table in ("batch", "complaint")
              for name in _NEEDED[table].split()), t.person.c.name.label("owner_name"), _ENTRIES)
     .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
     .select_from(t.batch.outerjoin(t.complaint, and_(t.complaint.c.batch_id == t.batch.c.id,
                                                      t.complaint.c.state == "open"))
                  .outerjoin(t.person, t.person.c.id == t.batch.c.person_id))
-    .where(t.batch.c.phone_id == bindparam("phone"), t.batch.c.state == "closed")
+)  # fmt: skip
+_ENDED = (
+    _WHOLE.where(t.batch.c.phone_id == bindparam("phone"), t.batch.c.state == "closed")
     .order_by(t.batch.c.id.desc())
     .limit(1)
-)  # fmt: skip
+)
 
 
 def with_ended(connection: Connection, case: Case) -> Case:
@@ -333,6 +336,17 @@ def _case(
     return Case(now, cooperative, phone, person, language, batches, question)
 
 
+def whole_batch(connection: Connection, cooperative_id: int, batch_id: int) -> Batch | None:
+    """One batch of a cooperative in any state, with its entries, its open complaint and what was
+    said; None where the cooperative has none of that number. One statement."""
+    phones = select(t.phone.c.id).where(t.phone.c.cooperative_id == cooperative_id)
+    found = _WHOLE.where(t.batch.c.id == batch_id, t.batch.c.phone_id.in_(phones))
+    row = connection.execute(found.order_by(t.complaint.c.id.desc()).limit(1)).first()
+    if row is None:
+        return None
+    return _batch(row, Told(row.batch_said) if row.batch_said else ())
+
+
 def cooperative_of(connection: Connection, cooperative_id: int) -> Cooperative:
     """One cooperative by its id."""
     return _cooperatives(connection, [cooperative_id])[cooperative_id]
@@ -340,7 +354,7 @@ def cooperative_of(connection: Connection, cooperative_id: int) -> Cooperative:
 
 def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Cooperative]:
     rows = connection.execute(select(t.cooperative).where(t.cooperative.c.id.in_(ids)))
-    return {row.id: _cooperative(row) for row in rows}
+    return {row.id: as_cooperative(row) for row in rows}
 
 
 def ended_batches(connection: Connection, cooperative_id: int, most: int) -> tuple[Batch, ...]:
@@ -370,12 +384,12 @@ _ALL_ENDED: Select[Any] = (
 def _stranger(connection: Connection, number: str, now: datetime) -> tuple[Case, Sequence[Turn]]:
     """The case of a number that never joined, and its turns of the last day."""
     row = connection.execute(_OF_STRANGER, {"number": number, "lately": now - LATELY}).one()
-    cooperative = _cooperative(row)
+    cooperative = as_cooperative(row)
     phone = Phone(0, number, "unknown")
     return Case(now, cooperative, phone, None, cooperative.language), _turns(row.turns)
 
 
-def _cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
+def as_cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
     def at(name: str) -> Any:
         return getattr(row, prefix + name)
 
@@ -397,6 +411,7 @@ def _cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
         prices=at("prices"),
         quiet=tuple(at("quiet")),
         budget=at("budget"),
+        taught=tuple(TaughtWord(*one) for one in at("taught")),
     )  # fmt: skip
 
 

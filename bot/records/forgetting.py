@@ -13,6 +13,7 @@ from datetime import datetime
 from sqlalchemy import Connection, delete, or_, select, update
 
 from bot.records import tables as t
+from bot.records.desk_enrol import drop_lists
 from bot.records.marks import mark_of
 from bot.records.people import end_contacts, hand_back
 
@@ -44,7 +45,9 @@ def forget(connection: Connection, phone_id: int, key: bytes, now: datetime) -> 
 
 
 def _forget_person(connection: Connection, person_id: int, phone_id: int) -> None:
-    connection.execute(update(t.person).where(t.person.c.id == person_id).values(name=None))
+    gone = {"name": None, "member_number": None, "place": None}
+    connection.execute(update(t.person).where(t.person.c.id == person_id).values(**gone))
+    drop_lists(connection, person_id)
     mine = or_(t.batch.c.person_id == person_id, t.batch.c.person_id.is_(None))
     connection.execute(
         update(t.batch)

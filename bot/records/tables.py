@@ -13,6 +13,7 @@ from sqlalchemy import (
     JSON,
     Boolean,
     Column,
+    Connection,
     Date,
     DateTime,
     Dialect,
@@ -29,6 +30,7 @@ from sqlalchemy import (
     UniqueConstraint,
     text,
 )
+from sqlalchemy import event as events
 
 metadata = MetaData(
     naming_convention={
@@ -89,6 +91,7 @@ cooperative = Table(
     Column("forecast", JSON, nullable=False, default=dict),
     Column("prices", JSON, nullable=False, default=dict),
     Column("quiet", JSON, nullable=False, default=list),
+    Column("taught", JSON, nullable=False, default=list),  # words: cooperative.taught
     Column("budget", Integer),
 )
 
@@ -99,7 +102,10 @@ person = Table(
     _link("cooperative_id", "cooperative"),
     Column("language", String(8), nullable=False),
     Column("name", String(40)),
+    Column("member_number", String(20)),  # the cooperative's own, in capitals
+    Column("place", String(40)),
     Column("created_at", Moment, nullable=False),
+    Index("ix_person_member_number", "cooperative_id", "member_number", unique=True),
 )
 
 phone = Table(
@@ -336,3 +342,86 @@ tally = Table(
     Column("period", String(10), primary_key=True),
     Column("n", Integer, nullable=False),
 )
+
+# A list of farms that was tried, for a day; done_at: when it was confirmed and carried out.
+enrolment = Table(
+    "enrolment",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    Column("digest", String(64), nullable=False),  # of the file
+    Column("outcomes", JSON, nullable=False),  # cooperative.enrol.as_json
+    Column("unused", String(200), nullable=False),
+    Column("made_at", Moment, nullable=False),
+    Column("done_at", Moment),
+)
+
+# Who works at the desk of a cooperative. password: an argon2 hash. fresh: it was given out and must
+# be changed. second_secret: of the second factor; second_since: when it was first proved;
+# second_step: the last step used, so that no code counts twice.
+staff = Table(
+    "staff",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    Column("name", String(40), nullable=False),
+    Column("sign_in", String(40), nullable=False, unique=True),
+    Column("password", String(200), nullable=False),
+    Column("fresh", Boolean, nullable=False, default=True),
+    Column("role", String(10), nullable=False),
+    Column("language", String(8), nullable=False),
+    Column("second_secret", String(64)),
+    Column("second_since", Moment),
+    Column("second_step", Integer, nullable=False, default=0),
+    Column("disabled", Boolean, nullable=False, default=False),
+    Column("created_at", Moment, nullable=False),
+    Index("ix_staff_cooperative_id", "cooperative_id"),
+)
+
+# token_hash: of what the browser holds, which stands nowhere. proved: the second factor too.
+staff_session = Table(
+    "staff_session",
+    metadata,
+    _id(),
+    Column("token_hash", String(64), nullable=False, unique=True),
+    _link("staff_id", "staff"),
+    Column("proved", Boolean, nullable=False, default=False),
+    Column("made_at", Moment, nullable=False),
+    Column("seen_at", Moment, nullable=False),
+    Column("ends_at", Moment, nullable=False),
+    Index("ix_staff_session_staff_id", "staff_id"),
+)
+
+# What was done at the desk. No row is ever changed or deleted: a trigger refuses it. about: ids
+# such as "batch 7", never a name or a number, so that who is forgotten stands nowhere.
+audit = Table(
+    "audit",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    _link("staff_id", "staff", empty=True),  # empty: from the command line
+    Column("at", Moment, nullable=False),
+    Column("what", String(40), nullable=False),
+    Column("about", String(120), nullable=False, default=""),
+    Index("ix_audit_cooperative_id", "cooperative_id", "id"),
+)
+
+APPEND_ONLY = {
+    "sqlite": tuple(
+        f"CREATE TRIGGER audit_keeps_{deed} BEFORE {deed} ON audit "
+        "BEGIN SELECT RAISE(ABORT, 'the audit is append-only'); END"
+        for deed in ("update", "delete")
+    ),
+    "postgresql": (
+        "CREATE OR REPLACE FUNCTION audit_keeps() RETURNS trigger LANGUAGE plpgsql AS "
+        "$$ BEGIN RAISE EXCEPTION 'the audit is append-only'; END $$",
+        "CREATE TRIGGER audit_keeps BEFORE UPDATE OR DELETE ON audit "
+        "FOR EACH ROW EXECUTE FUNCTION audit_keeps()",
+    ),
+}
+
+
+@events.listens_for(audit, "after_create")
+def _keep_audit(_table: Table, connection: Connection, **_: object) -> None:
+    for statement in APPEND_ONLY[connection.dialect.name]:
+        connection.exec_driver_sql(statement)

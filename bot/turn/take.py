@@ -15,6 +15,7 @@ from datetime import date, datetime, timedelta
 from sqlalchemy import Connection, or_, select
 from sqlalchemy.exc import IntegrityError
 
+from bot.cooperative.taught import heard
 from bot.day.countdown import step_told
 from bot.day.quiet import opens
 from bot.decide import register, whose
@@ -333,7 +334,9 @@ def _read(reader: Reader, incoming: Incoming, case: Case, handbook: Handbook) ->
     if incoming.opt_out in ("STOP", "START", "HELP"):
         return Meaning(Intent(incoming.opt_out.lower()))
     wished = wish_of(incoming.text, handbook.texts, case.cooperative.region)
-    return wished or _read_of_one(reader, incoming.text, case, handbook)
+    return wished or heard(
+        lambda text: _read_of_one(reader, text, case, handbook), incoming.text, case, handbook
+    )
 
 
 def _of_a_step(

@@ -21,6 +21,12 @@ MAX_TOKENS = 400
 REACH = 5
 YEARS = range(1990, 2100)
 _BARE = ("@answer:no", "@number:0")
+# What may follow "the others" where something is told of them.
+_TOLD_OF = (
+    *("copula", "eat", "drink", "breathe", "move", "walk", "well", "quiet", "all_well", "open"),
+    "occupied",
+    *("@verb", "@neg", "@pronouns", "@auxiliary", "@still"),
+)
 _PERSONS = frozenset({"@plural", "@few"})  # what the prefix of a verb alone says
 
 
@@ -386,6 +392,8 @@ def _number_spans(spans: dict[str, list[Span]], valued: Valued) -> NumberSpans:
 
 def _clauses(found: Sequence[Token], spans: dict[str, list[Span]], valued: Valued) -> list[Clause]:
     starters = {span.start for span in spans.get("@clause", ())}
+    if "others_rest" in spans:
+        starters |= _turns_to_the_rest(spans)
     sighs = _sighs(found, spans, valued) if "what_to_do" in spans else ()
     clauses: list[Clause] = []
     start, sentence = 0, 0
@@ -409,6 +417,15 @@ def _clauses(found: Sequence[Token], spans: dict[str, list[Span]], valued: Value
             sentence += at in sighs
     close(len(found))
     return clauses
+
+
+def _turns_to_the_rest(spans: Mapping[str, Sequence[Span]]) -> set[int]:
+    """ "one gasps the others breathe well": what is told of the others is a statement of its own.
+    Not where they are only named ("it pecks the others", "smaller than the others")."""
+    says = {span.start for name in _TOLD_OF for span in spans.get(name, ())}
+    named = {span.end for name in ("before_rest", "peck") for span in spans.get(name, ())}
+    rest = spans["others_rest"]
+    return {one.start for one in rest if one.end in says and one.start not in named}
 
 
 def _sighs(found: Sequence[Token], spans: dict[str, list[Span]], valued: Valued) -> set[int]:

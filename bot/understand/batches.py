@@ -84,9 +84,10 @@ def _came(scene: Scene) -> bool:
         for clause in scene.text.clauses
         for name in ("arrived", "placed", "hatch")
         for span in clause.spans.get(name, ())
+        if not scene.text.at("hatchery", span.start)
     ]
     not_yet = bool(came) and all(span.denied and span.denier < 0 for span in came)
-    return bool(came) and not not_yet and not scene.has("coming")
+    return bool(came) and not not_yet and not scene.has("coming", "you_arrive")
 
 
 def _arrived(scene: Scene, slots: Slots) -> Fact | None:
@@ -109,7 +110,7 @@ def _arrived(scene: Scene, slots: Slots) -> Fact | None:
         return Fact(Intent.ARRIVED, found, 0)
     if slots.count is None and not scene.has("bird", "hatch"):
         return None
-    if scene.has("hatch"):
+    if scene.has("hatch") and not scene.has("hatchery"):
         slots = replace(slots, hatched=True)
     default = 0 if scene.has("arrived") and slots.age_days is None else None
     return Fact(

@@ -60,6 +60,8 @@ _OF_THE_LIVING = (
 
 def deaths(scene: Scene) -> Iterator[Fact]:
     """The figure of today where two days are named; "no deaths" is 0."""
+    if scene.has("game_word") and not scene.has("dead", "bird"):
+        return  # "they won 2 0 yesterday"
     told = list(_rest_is_dead(scene))  # (token, day or None, how many)
     for at, clause in enumerate(scene.text.clauses if not told else ()):
         if not clause.has("dead", "lost", "culled"):

@@ -35,8 +35,12 @@ def negated(
 
 def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: bool) -> bool:
     ands = joins(clause)
+    back = {span.start for span in clause.spans.get("@negafter", ())}
     for span in clause.spans.get("@neg", ()):
-        if span.start in match.used or _elsewhere(span.start, match, found, clause.readings):
+        own = span.end in match.used and span.start not in back
+        if span.start in match.used:
+            continue
+        if _elsewhere(span.start, match, found, clause.readings, own=own):
             continue
         if _answers(text, clause, span.end):
             continue
@@ -90,9 +94,16 @@ def _of_deaths(clause: Clause, at: int) -> bool:
     return any(span.start == at for name in ("dead", "lost") for span in clause.spans.get(name, ()))
 
 
-def _elsewhere(at: int, match: Match, found: Found, readings: Sequence[Match]) -> bool:
-    """Another sign stands on this word, or another reading of this one ("hana nguvu, dull")."""
-    if any(at in other.used for other, _ in found if other.name != match.name):
+def _elsewhere(
+    at: int, match: Match, found: Found, readings: Sequence[Match], *, own: bool = False
+) -> bool:
+    """Another sign stands on this word, or another reading of this one ("hana nguvu, dull"); but of
+    "green water not blood" the negator is of the word right behind it."""
+    if any(
+        at in other.used and not (own and max(other.used) == at)
+        for other, _ in found
+        if other.name != match.name
+    ):
         return True
     return any(
         at in one.used and one.end - one.start == len(one.used) and one.used.isdisjoint(match.used)

@@ -23,6 +23,7 @@ from bot.understand.treated import treated
 
 MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 LOWEST_C, HIGHEST_C = -5.0, 60.0
+NEAR_NOW = 4  # words between "now" and its reading
 COOLEST, WARMEST = 15.0, 45.0  # a reading behind no more than a letter
 GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
 MOST_WEIGHED = 100  # birds of a sample
@@ -87,12 +88,16 @@ def _to_come(scene: Scene, fact: Fact) -> bool:
 
 def readings(scene: Scene) -> Iterator[Fact]:
     """Temperature and humidity: with a unit, or a bare figure beside the word."""
-    for one in scene.of_kind("celsius"):
+    now = _degrees_of_now(scene)
+    if now is not None:
+        yield Fact(Intent.TEMPERATURE, read_degrees(now.value), now.start)
+    for one in scene.of_kind("celsius") if now is None else ():
         if not scene.has("ask_only"):
             yield Fact(Intent.TEMPERATURE, temperature_slots(one.value), one.start)
         break
     else:
-        yield from _lone_letter(scene) or _named_reading(scene, "temperature")
+        if now is None:
+            yield from _lone_letter(scene) or _named_reading(scene, "temperature")
     for one in scene.of_kind("percent"):
         if scene.has("humidity") or scene.hearing.prompt == "humidity":
             yield Fact(Intent.HUMIDITY, Slots(rh_pct=one.value), one.start)
@@ -111,6 +116,25 @@ def read_degrees(value: float) -> Slots:
     if 68 <= value <= 113:
         return Slots(value_c=round((value - 32) * 5 / 9, 1))
     return temperature_slots(value)
+
+
+def _degrees_of_now(scene: Scene) -> Number | None:
+    """ "the sun was on it, it said 41, in the shade now 30": of two readings the one of now, or of
+    the shade, which stands right behind its word or, at the end, before it."""
+    told = scene.has("temperature", "in_sun", "in_shade", "@unit:celsius")
+    if not told or not scene.has("just_now", "in_shade") or scene.has("ask_only", "dead"):
+        return None
+    degrees = [Number(one.start, one.end, one.value) for one in scene.of_kind("celsius")]
+    plain = [one for one in scene.plain_numbers if not one.weak]
+    found = sorted((*degrees, *plain), key=lambda one: one.start)
+    if len(found) != 2 or any(not COOLEST <= one.value <= HIGHEST_C for one in found):
+        return None
+    spans = (span for name in ("just_now", "in_shade") for span in scene.text.spans.get(name, ()))
+    marks = [span.end for span in spans if span.start >= found[0].end]
+    if not marks:
+        return None
+    behind = found[1].start - min(marks)
+    return found[1] if -NEAR_NOW <= behind <= NEAR_NOW else None
 
 
 def _lone_letter(scene: Scene) -> list[Fact]:

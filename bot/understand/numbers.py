@@ -261,6 +261,7 @@ def _next(item: _Item, items: Mapping[int, _Item], spans: NumberSpans) -> tuple[
 def _multiplier_last(item: _Item, items: Mapping[int, _Item], spans: NumberSpans) -> Number:
     """English and French order: two hundred and fifty, trois mille deux cents."""
     total, current, last = 0.0, 0.0, item
+    scale = 10_000_000_000.0  # of the last multiplier
     here: _Item | None = item
     joined = False
     while here is not None and not here.first:
@@ -270,15 +271,18 @@ def _multiplier_last(item: _Item, items: Mapping[int, _Item], spans: NumberSpans
                     break
                 current = max(current, 1) * 100
             else:
-                if total and here.value >= 1000:
+                if total and here.value >= scale:
                     break
+                scale = here.value
                 total += max(current, 1) * here.value
                 current = 0
         elif here is item:
             current = here.value
             if not here.word and current != int(current):
-                last = here
-                break
+                million = items.get(here.end)
+                if million is None or million.value != 1_000_000 or million.first:
+                    last = here
+                    break
         elif last is item and _spoken(item, here, items):
             current = current * 100 + here.value
         elif here.word and (item.word or last is not item) and _fits(current, here.value, total):

@@ -19,6 +19,7 @@ LONGEST_M = 60.0  # of a smallholder's house; a larger figure behind "sur" count
 MOST_VESSELS = 50
 LETTERS_IN_A_ROW = 3
 FURTHEST_TIMES = 3  # words between a vessel and how often it was filled
+FURTHEST_VESSEL = 5  # words between how often it was filled and what it holds
 FURTHEST_HOUSE = 3  # words back from a length to the house it is of
 FURTHEST_SIZE = 6  # words between bags and what each holds
 MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
@@ -367,9 +368,11 @@ def _size_told(text: Text, bags: Quantity, size: Quantity) -> bool:
 
 
 def _each_weighs(text: Text, one: Quantity, mass: Quantity) -> bool:
-    """ "2 buckets 9kg each"."""
-    beside = mass.kind == "grams" and mass.start - one.end <= 1
-    return beside and text.at("each", mass.end)
+    """ "2 buckets 9kg each", "2 seaux de 8kg"."""
+    if mass.kind != "grams" or mass.start - one.end > 1:
+        return False
+    of = mass.start > one.end and text.tokens[one.end].text in _OF
+    return of or text.at("each", mass.end)
 
 
 def _times_behind(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
@@ -386,6 +389,7 @@ def _times_behind(text: Text, one: Quantity, numbers: list[Number]) -> Quantity 
     for number in numbers:
         gap = number.start - at
         said = gap == 1 and text.tokens[at].text in _TIMES_A_SIZE
+        said = said or (1 < gap <= FURTHEST_TIMES and text.at("times_first", number.start - 1))
         behind = 0 <= gap <= FURTHEST_TIMES and text.at("times_word", number.end)
         first = not any(at <= one.start < number.start for one in numbers)
         times = number.value == int(number.value) and 2 <= number.value <= MOST_BAGS
@@ -435,12 +439,13 @@ def _vessels_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | 
     held = text.at("@unit:jerrycan", one.end) or text.at("@unit:bucket", one.end)
     for number in numbers:
         gap = range(number.end, one.start)
-        if number.end > one.start or len(gap) > 3 or number.value > MOST_VESSELS:
+        if number.end > one.start or len(gap) > FURTHEST_VESSEL or number.value > MOST_VESSELS:
             continue
         if not gap and held:
             total = number.value * one.value
             return Quantity(one.kind, total, number.start, one.end + 1, one.unit)
-        if _says_times(text, gap, each) and not any(text.at("bird", at) for at in gap):
+        near = len(gap) <= FURTHEST_TIMES or text.at("times_word", gap.start)
+        if near and _says_times(text, gap, each) and not any(text.at("bird", at) for at in gap):
             return replace(one, value=number.value * one.value, start=number.start)
     return None
 
@@ -448,6 +453,9 @@ def _vessels_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | 
 def _says_times(text: Text, gap: range, each: bool) -> bool:
     """What stands between how many and how much: "kegs of", "basins each about", "times", "vya"."""
     words = [text.tokens[at].text for at in gap]
+    vessel = any(text.at(name, at) for at in gap for name in _HOLDS)
+    if vessel and text.at("times_word", gap.start):
+        return True  # "filled 3 times the can of 20 litres"
     if len(words) == 1:
         return words[0] in (*_TIMES_A_SIZE, *_SWAHILI_OF) or (each and words[0].isalpha())
     sized = len(words) == 2 and words[1] in _OF

@@ -20,6 +20,7 @@ from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
 from bot.understand.led import opening_answer, opening_figure, read_figured, read_led
 from bot.understand.likeness import opinion
+from bot.understand.of_now import tells_of_then
 from bot.understand.replies import (
     bare_figure,
     figure_among_words,
@@ -190,7 +191,8 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     present = tuple(dict.fromkeys((*carried, *signs.present)))
     absent = denied = tuple(one for one in signs.absent if one not in carried)
     if "sudden_many_deaths" in absent:
-        facts = [one for one in facts if one.slots.deaths != 0]
+        if not (tells_of_then(scene) or any(day.offset == 0 for day in scene.days)):
+            facts = [one for one in facts if one.slots.deaths != 0]
         if any(one.intent is Intent.DEATHS for one in facts):  # "5 died, not many": one fact
             absent = tuple(one for one in absent if one != "sudden_many_deaths")
     seen = tuple(sign for sign in signs.present if sign not in carried)

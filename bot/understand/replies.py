@@ -49,6 +49,7 @@ _ONES = frozenset({"l", "i"})
 _LITTLE = frozenset("no number nr num n the a . , ( ) : = - + # ni na c est of".split())
 _AMONG = ("@now", "@few", "@many", "bird", "well", "litter", "@day:0")
 _WHOLE = ("@polite", "ok", "@pronouns")
+_NO_ANSWER = ("@question", "@if", "@neg", "@negafter", "@others", "game_word")
 
 
 def bare_figure(scene: Scene) -> float | None:
@@ -90,7 +91,7 @@ def figure_among_words(scene: Scene) -> Meaning | None:
     figures = scene.plain_numbers
     if prompt not in NUMBER_PROMPTS or len(figures) != 1 or scene.quantities:
         return None
-    if len(text.words()) > SHORT + 1 or scene.has("@question", "@if", "@neg", "@negafter"):
+    if len(text.words()) > SHORT + 1 or scene.has(*_NO_ANSWER):
         return None
     return _number_reply(scene, prompt, figures[0].value)
 
@@ -142,7 +143,9 @@ def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:
 
 
 def read_crops(scene: Scene) -> Meaning | None:
-    """ "6 of 10", "8/10", "all full"."""
+    """ "6 of 10", "8/10", "all full"; no answer is "two bags of fifty kilos"."""
+    if scene.quantities:
+        return None
     numbers = [round(one.value) for one in scene.text.numbers if one.value == int(one.value)]
     if len(numbers) == 2 and numbers[0] <= numbers[1] and len(scene.text.words()) <= 6:
         return Meaning(Intent.CROP_CHECK, Slots(crops_full=numbers[0], crops_of=numbers[1]))

@@ -6,6 +6,7 @@ Called by `facts`. What was spent stands here too, since both tell money.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.numbers import Number
@@ -15,6 +16,7 @@ from bot.understand.spent import LEAST_MONEY, of_the_purchase, spent_on
 
 ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
 DEAR_G = 100_000.0  # more than one sale of a smallholder weighs: "300 kilo" is a price
+MILLION, MOST_MILLIONS = 1_000_000, 100  # "m", and how many of them a sale may bring
 FEEDING = ("feed", "fed", "eat")
 _ALL = ("tout", "tt", "tous", "toutes")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
@@ -32,7 +34,7 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             and not scene.is_put_right(one)
             and not of_the_purchase(scene, one.start)
         ]
-        money = [one for one in scene.of_kind("money") if not of_the_purchase(scene, one.start)]
+        money = [one for one in _money(scene) if not of_the_purchase(scene, one.start)]
         price, rest = _price(scene, numbers, money)
         whole = [one for one in rest if one.value == int(one.value)]
         if scene.has("dead", "lost", "culled"):  # "10 died, the hotel took 20"
@@ -74,7 +76,8 @@ def _paid_for_chicks(scene: Scene) -> bool:
     """ "paid the order of 700, they come thursday": a batch that is on its way."""
     ahead = scene.day(past=False)
     coming = ahead is not None and ahead > 0
-    return coming and scene.has("order") and not scene.of_kind("money", "grams", "bags")
+    chicks = scene.has("order") or (scene.has("coming") and scene.has("bird"))
+    return coming and chicks and not scene.of_kind("money", "grams", "bags")
 
 
 def per_kg(scene: Scene) -> bool:
@@ -131,6 +134,16 @@ def of_the_dead(scene: Scene, number: Number) -> bool:
         if clause.start <= number.start < clause.end
         and not (scene.sold_at is not None and clause.start <= scene.sold_at < clause.end)
     )
+
+
+def _money(scene: Scene) -> list[Quantity]:
+    """Figures with the name of a money; "2.8m for all" is of millions, where birds are sold."""
+    millions = [
+        replace(one, value=one.value * MILLION)
+        for one in scene.of_kind("length")
+        if scene.text.tokens[one.end - 1].text == "m" and one.value <= MOST_MILLIONS
+    ]
+    return [*scene.of_kind("money"), *millions]
 
 
 def _price(
@@ -197,7 +210,7 @@ def _price_per(scene: Scene, price: float) -> str:
         )
         for one in scene.text.numbers
     )
-    figures: list[Number | Quantity] = [*scene.text.numbers, *scene.of_kind("money")]
+    figures: list[Number | Quantity] = [*scene.text.numbers, *_money(scene)]
     of_all = any(one.value == price and scene.text.at("@whole", one.end) for one in figures)
     total = scene.has("total") or behind_for or of_all
     return "all" if total and not scene.has("each") else "bird"

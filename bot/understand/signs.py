@@ -29,7 +29,9 @@ INSIDE = {
     "cannibalism_or_pecking": ("crowd_at_water",),
 }
 DEFAULT_COUNT = 300
+RETURNS = frozenset({"no_power", "stove_out"})  # over where a later clause says it is back
 HEAVY = frozenset({"smoke_or_fumes"})
+FLOCK_DULL = "sleepy_all_birds"
 OWN_EYES = "own_eyes"  # "my eyes burn when I go in" is felt, not supposed
 
 
@@ -166,8 +168,13 @@ def _whole_number(text: Text, clause: Clause, count: int | None) -> bool:
     """ "all 400" of a flock of about 400."""
     return any(
         clause.start < one.start < clause.end
-        and (text.at("whole_all", one.start - 1) or text.at("@many", one.start - 1))
-        and one.value >= (count or DEFAULT_COUNT) / 2
+        and (
+            (
+                (text.at("whole_all", one.start - 1) or text.at("@many", one.start - 1))
+                and one.value >= (count or DEFAULT_COUNT) / 2
+            )
+            or (one.value == count and text.at("@article", one.start - 1))  # "les 500"
+        )
         for one in text.numbers
     )
 
@@ -396,12 +403,20 @@ def _ended_behind(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
     """ "some were coughing, but that has stopped": the clause behind says only that it is over."""
     for at, clause in enumerate(text.clauses[sign.clause + 1 : sign.clause + 2], sign.clause + 1):
         goes_on = clause.sentence == text.clauses[sign.clause].sentence
+        if sign.name in RETURNS and goes_on and _is_back(clause):
+            return True  # "light went off but returned in 10 minutes"
         tells_more = any(one.clause == at for one in found) or clause.has(
             "@neg", "@plural", "@few", "@many", "bird", "n", "dead", "lost", "@question"
         )
         begins = any(text.at(name, clause.start) for name in ("@clause", "@pronouns", "@gone"))
         return goes_on and begins and clause.has("@gone") and not tells_more
     return False
+
+
+def _is_back(clause: Clause) -> bool:
+    back = clause.spans.get("back", ())
+    open_still = clause.has("@neg", "@negafter", "@if", "@future", "@until", "@question")
+    return bool(back) and not any(span.denied for span in back) and not open_still
 
 
 def _now_or_better(clause: Clause) -> bool:
@@ -435,6 +450,8 @@ def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
             and sign.denied
             and _of_the_rest(text, other, sign)
         ):
+            if sign.name == "lethargic":  # "one is dull, the others are not": no dull flock
+                last.setdefault(FLOCK_DULL, replace(sign, name=FLOCK_DULL))
             continue
         if other is None or sign.start >= other.start:
             both = other is not None and not sign.denied and not other.denied and other.many

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from bot.facts.talk import Intent, Slots
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
+from bot.understand.quantities import IS
 from bot.understand.scene import Fact, Scene
 
 WAYS = ("eaten", "given", "stolen")
@@ -76,6 +77,8 @@ def corrected(scene: Scene) -> Iterator[Fact]:
     numbers.sort(key=lambda one: one.start)
     wrong = [one for one in numbers if _denied(scene, one)][-1:] if len(numbers) == 2 else []
     right = [one for one in numbers if one not in wrong]
+    if not wrong and scene.has("take_out") and not _put_in_place(scene, right[0]):
+        return  # "I wrote 12 dead by mistake, remove": nothing is put in its place
     if len(right) == 1:
         was = wrong[0].value if wrong else None
         yield Fact(Intent.CORRECT, Slots(value=right[0].value, was=was), found[0].start)
@@ -100,6 +103,12 @@ def _denied(scene: Scene, number: Number) -> bool:
     """ "not 14", "14 no"."""
     before = scene.text.at("@neg", number.start - 1)
     return before or scene.text.at("@negafter", number.end)
+
+
+def _put_in_place(scene: Scene, right: Number) -> bool:
+    """ "delete, it was 4": the figure is told anew."""
+    before = right.start - 1
+    return before >= 0 and (scene.text.at("copula", before) or scene.text.tokens[before].text in IS)
 
 
 def _with_units(scene: Scene) -> list[Number]:

@@ -14,6 +14,7 @@ from bot.understand.signs import Signs
 from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 from bot.understand.taken import corrected
 
+FEWEST = 3  # words of a text that names a language and nothing else
 RATE = 100  # "how many of a hundred"
 _PER = ("per", "kwa", "a", "out", "of", "sur", "pour", "cent")
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
@@ -100,8 +101,10 @@ def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
     """A wish is not one where figures of facts stand in the text."""
     if intent is Intent.UNDO and any(True for _ in corrected(scene)):
         return True  # the right figure is told: it is put in the place of the wrong one
+    if intent is Intent.CALL_ME and (scene.text.clauses[-1].asked or scene.has("you_arrive")):
+        return True  # "call me when you reach town": to somebody else
     if intent in (Intent.UNDO, Intent.CALL_ME, Intent.NOT_ME):
-        return bool(scene.text.clauses[-1].asked and intent is Intent.CALL_ME)
+        return False
     if intent is Intent.NEXT and scene.has("plan", "register", "order"):
         return scene.day(past=False) != 0 or bool(scene.plain_numbers)
     if intent in (Intent.STATUS, Intent.NEXT, Intent.HELP, Intent.WHY, Intent.START):
@@ -110,12 +113,24 @@ def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
 
 
 def _language(scene: Scene) -> str | None:
-    for name in scene.text.spans:
-        if name.startswith("@language:"):
-            asked = scene.intents.get("language") or len(scene.text.words()) <= 3
-            if asked:
-                return name[10:]
-    return None
+    """The language wished; of several the one that is not said to be hard."""
+    named = sorted(
+        (span.start, span.end, code)
+        for code, places in scene.text.values("@language").items()
+        for span in places
+    )
+    asked = scene.intents.get("language") or len(scene.text.words()) <= FEWEST
+    if not named or not asked:
+        return None
+    wished = [code for start, end, code in named if not _too_hard(scene.text, start, end)]
+    return (wished or [code for _, _, code in named])[0]
+
+
+def _too_hard(text: Text, start: int, end: int) -> bool:
+    """ "kiswahili is hard for me, use english", "sielewi kiingereza": which one is not wished."""
+    if any(0 <= start - span.end <= 1 for span in text.spans.get("not_understood", ())):
+        return True
+    return any(0 <= span.start - end <= 2 for span in text.spans.get("hard_word", ()))
 
 
 def question(scene: Scene, signs: Signs) -> Meaning | None:
@@ -123,7 +138,7 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
     text = scene.text
     if signs.present or signs.absent:
         return None
-    asks = text.has("@if") or any(
+    asks = text.has("@if", "when_given") or any(
         _asks(text, clause) or any(_asks_in_earnest(text, clause, span) for span in _asking(clause))
         for clause in text.clauses
     )
@@ -149,7 +164,7 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
         Intent.ASK,
         Slots(
             topic=topic or ("disease" if signs.asked_about else "other"),
-            age_days=ages[0].days if ages else None,
+            age_days=ages[0].days if ages and topic != "mortality" else None,
             count=counts[0] if counts else None,
             house_m2=round(areas[0].value, 1) if areas else None,
         ),
@@ -162,11 +177,16 @@ def _counts_own_birds(scene: Scene, number: Number) -> bool:
     reading = clause.has("temperature") and any(
         scene.text.at("temperature", at) for at in range(number.start - 3, number.start)
     )
-    lost = clause.has("dead", "lost") and scene.has("@others")
+    lost = clause.has("dead", "lost") and (scene.has("@others") or _beside_a_loss(scene, number))
     before = scene.text.tokens[number.start - 1].text if number.start else ""
     rate = number.value == RATE and before in _PER
     thing = any(scene.text.at(name, number.end) for name in THINGS)
     return number.value >= 20 and not number.weak and not (reading or lost or thing or rate)
+
+
+def _beside_a_loss(scene: Scene, number: Number) -> bool:
+    """ "lost 200 to newcastle, how do I keep it out": the figure right behind the word is lost."""
+    return any(scene.text.at(name, number.start - 1) for name in ("dead", "lost"))
 
 
 def _asking(clause: Clause) -> Iterator[Span]:
@@ -186,13 +206,19 @@ def _asks_in_earnest(text: Text, clause: Clause, span: Span) -> bool:
 
 def _asks(text: Text, clause: Clause) -> bool:
     """A question mark, or a word of asking before its subject: "do broilers need it"."""
-    if clause.asked:
+    if clause.asked or _asks_of_its_worth(clause):
         return True
     start = clause.start
     while start < clause.end - 1 and text.at("@polite", start):
         start += 1
     subject = any(text.at(name, start + 1) for name in _SUBJECTS)
     return subject and begins_with_auxiliary(text, clause)
+
+
+def _asks_of_its_worth(clause: Clause) -> bool:
+    """ "is blood meal good in the ration": begins with the verb, what is judged between."""
+    starts = [span.end for span in clause.spans.get("opening", ())]
+    return any(span.start > end for end in starts for span in clause.spans.get("good_word", ()))
 
 
 def _promises(text: Text) -> bool:

@@ -9,6 +9,7 @@ impossible ones (0 birds, 70 C) are kept, so that the answer can say what is wro
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import heats_said, only_how_big
@@ -74,7 +75,9 @@ def wanted(scene: Scene, signs: Signs) -> Meaning | None:
         and not only_how_big(scene)
         and (scene.has("plan") or "plan" in scene.intents)
     )
-    return Meaning(Intent.PLAN if thinks else Intent.ASK, slots)
+    if not thinks:
+        return Meaning(Intent.ASK, slots)
+    return Meaning(Intent.PLAN, replace(slots, date_iso_offset=scene.day(past=False)))
 
 
 def _figure(scene: Scene) -> str | None:

@@ -35,6 +35,7 @@ STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they f
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
 SURELY_DENIED = 0.9  # from which a danger that the words found is over, whatever else is told
 DENIED_UNGRAVE = 0.6  # the same, in a text that is not grave
+BY_DENIAL = 0.05  # of a sign that the words found and whose own words deny ("not the same size")
 RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
 # From which a text is grave, and the signs of danger in it count:
@@ -69,6 +70,8 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
     """The meaning that words and likeness together bear out."""
     turned = _with_signs(_turned(meaning, verdict, signs, scene), verdict, scene)
     seen = turned.signals or turned.not_signals
+    if meaning.intent is Intent.ASK and turned.intent is Intent.OBSERVE and not seen:
+        return meaning  # a question is not given up for nothing
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
         free = scene.hearing.prompt is None  # an open question is asked again, not replaced
         return turned if free and verdict.intents["observe"] > TOLD else meaning
@@ -101,6 +104,12 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
+    if wanted is Intent.DEATHS and scene.has("@others", "@earlier", "game_word"):
+        return meaning  # others' dead, and the goals of a match
+    if meaning.intent is Intent.OTHER and scene.has("robot_word"):
+        return meaning  # "your balance is too low": nobody wrote it
+    if wanted is Intent.PLAN and meaning.intent is Intent.ASK and scene.has("@question"):
+        return meaning
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, chance, verdict, scene):
         return meaning
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)
@@ -237,11 +246,29 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@still") and not scene.has(*DENIES):
         return list(meaning.signals)  # "yesterday and still today"
     plain = not scene.has(*TAKES_BACK)
-    kept = [one for one in meaning.signals if _stays(one, verdict, dangers, plain)]
+    by_denial = _told_by_denial(scene) - dangers
+    kept = [
+        one
+        for one in meaning.signals
+        if (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
+        or _stays(one, verdict, dangers, plain)
+    ]
     if any(verdict.seen.get(one, 0.0) > SEEN for one in dangers.intersection(kept)):
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
+
+
+def _told_by_denial(scene: Scene) -> set[str]:
+    """Signs whose words hold the negator themselves ("ils n'ont pas la meme taille"): it takes
+    nothing back."""
+    found = set()
+    for clause in scene.text.clauses:
+        spans = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
+        negators = {span.start for span in spans}
+        if negators:
+            found |= {one.name for one in clause.readings if not negators.isdisjoint(one.used)}
+    return found
 
 
 def _is_grave(sign: str, verdict: Verdict) -> bool:

@@ -8,6 +8,7 @@ from bot.doors.cli.adviser import adviser_command
 from bot.doors.cli.causes import causes_command
 from bot.doors.cli.changes import changes_command
 from bot.doors.cli.checkup import checkup_command
+from bot.doors.cli.enrol import enrol_command
 from bot.doors.cli.figure import figure_command
 from bot.doors.cli.move import move_command
 from bot.doors.cli.people import people_command
@@ -18,6 +19,7 @@ from bot.doors.cli.read import read_command
 from bot.doors.cli.rehearse import rehearse_command
 from bot.doors.cli.report import report_command
 from bot.doors.cli.serve import serve_command
+from bot.doors.cli.staff import staff_command
 from bot.doors.cli.teach import teach_command
 from bot.doors.cli.worker import worker_command
 
@@ -41,6 +43,8 @@ for _command in (
     checkup_command,
     adviser_command,
     people_command,
+    enrol_command,
+    staff_command,
     phone_command,
     story_command,
     move_command,

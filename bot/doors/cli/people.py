@@ -6,7 +6,6 @@ What a phone must agree to itself is only asked here.
 
 from __future__ import annotations
 
-import json
 import os
 from collections.abc import Iterator
 from datetime import UTC, datetime
@@ -22,6 +21,7 @@ from bot.handbook.shapes import Handbook
 from bot.outbox.numbers import restore
 from bot.records import tables as t
 from bot.records.forgetting import forget
+from bot.records.held import held, rows_as_json
 from bot.records.people import end_care, hand_over
 from bot.records.session import Database
 from bot.settings import Settings, read_settings
@@ -92,11 +92,10 @@ def _done(
         forget(connection, phone.id, settings.house.key, now)
         yield "forgotten"
     elif wanted["held"]:
-        yield from held(connection, number(wanted["held"]))
+        yield from held(connection, _phone(connection, number(wanted["held"])))
     elif wanted["consents"]:
-        yield from _rows(
-            connection, "consent", select(t.consent_record).order_by(t.consent_record.c.id)
-        )
+        records = select(t.consent_record).order_by(t.consent_record.c.id)
+        yield from rows_as_json(connection, "consent", records)
     else:
         yield from listed(connection)
 
@@ -138,23 +137,3 @@ def listed(connection: Connection) -> Iterator[str]:
         holder = names.get(phone.person_id, "-")
         more = "; ".join(served.get(phone.id, []))
         yield f"{phone.number:<16}  {state:<9}  {holder}" + (f"  {more}" if more else "")
-
-
-def held(connection: Connection, number: str) -> Iterator[str]:
-    """Everything that is held of a number, a JSON object a line."""
-    phone = _phone(connection, number)
-    mine = {"phone": t.phone.c.id == phone.id, "person": t.person.c.id == phone.person_id,
-            "consent_record": t.consent_record.c.phone_id == phone.id,
-            "contact": t.contact.c.phone_id == phone.id,
-            "batch": t.batch.c.phone_id == phone.id, "turn": t.turn.c.sender == number,
-            "outbox": t.outbox.c.phone_id == phone.id}  # fmt: skip
-    for name, condition in mine.items():
-        table = t.metadata.tables[name]
-        yield from _rows(connection, name, select(table).where(condition).order_by(table.c.id))
-    events = select(t.event).join(t.batch).where(mine["batch"]).order_by(t.event.c.id)
-    yield from _rows(connection, "event", events)
-
-
-def _rows(connection: Connection, kind: str, query: Any) -> Iterator[str]:
-    for row in connection.execute(query):
-        yield json.dumps({"kind_of_row": kind, **row._mapping}, default=str, ensure_ascii=False)

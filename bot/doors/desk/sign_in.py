@@ -1,0 +1,107 @@
+"""Signing in and out: a name and a password, then for those who run or own a code of a second
+factor. In: forms. Out: a session's cookie. The two texts for a wrong name and a wrong password are
+the same, and take as long."""
+
+from __future__ import annotations
+
+from flask import make_response, redirect, request, url_for
+
+from bot.cooperative.may import Signed
+from bot.cooperative.proofs import is_right, new_secret, secret_address, step_of
+from bot.doors.desk.frame import COOKIE, PATH, START_COOKIE, Answer, Desk
+from bot.doors.desk.tokens import new_token
+from bot.doors.guard import caller
+from bot.records.desk_audit import note
+from bot.records.desk_staff import (
+    end_session,
+    lock_of,
+    open_session,
+    own_lock,
+    prove,
+    set_second,
+)
+from bot.records.desk_tries import forget_tries, let_try
+
+
+def hang(desk: Desk) -> None:
+    _hang_sign_in(desk)
+    _hang_code(desk)
+
+    @desk.page("/out", needs="looks", methods=("POST",), before_proof=True)
+    def sign_out(who: Signed) -> Answer:
+        with desk.bot.db.write() as connection:
+            end_session(connection, who.session_id)
+        answer = desk.go("sign_in", lang=who.language)
+        desk.drop(answer, COOKIE)
+        return answer
+
+
+def _hang_sign_in(desk: Desk) -> None:
+    @desk.page("/in", needs=None, methods=("GET", "POST"))
+    def sign_in() -> Answer:
+        if request.method == "GET":
+            return desk.show("sign_in.html", None, fault=None)
+        name, password = request.form.get("name", ""), request.form.get("password", "")
+        now = desk.bot.clock.now()
+        with desk.bot.db.write() as connection:
+            from_there = let_try(connection, "from", caller(request), now)
+            by_name = let_try(connection, "name", name.strip().lower(), now)
+            lock = lock_of(connection, name) if from_there and by_name else None
+        if not (from_there and by_name):
+            return desk.show("sign_in.html", None, fault="sign_in.too_often", status=429)
+        right = is_right(lock.password if lock else None, password)
+        if lock is None or lock.disabled or not right:
+            return desk.show("sign_in.html", None, fault="sign_in.wrong", status=403)
+        token = new_token()
+        with desk.bot.db.write() as connection:
+            open_session(connection, lock.staff_id, token, now)
+            note(connection, lock.cooperative_id, lock.staff_id, "signed_in", "", now)
+            forget_tries(connection, now)
+        answer = make_response(redirect(_going_to(request.args.get("to")), 303))
+        desk.keep(answer, COOKIE, token)
+        desk.drop(answer, START_COOKIE)
+        return answer
+
+
+def _going_to(wanted: str | None) -> str:
+    """Only to a page of the desk."""
+    inside = wanted is not None and wanted.startswith(f"{PATH}/") and wanted.isprintable()
+    return wanted if inside and wanted and "\\" not in wanted else url_for("desk.first")
+
+
+def _hang_code(desk: Desk) -> None:
+    @desk.page("/code", needs="looks", methods=("GET", "POST"), before_proof=True)
+    def code(who: Signed) -> Answer:
+        """The code of the second factor; before the first one, the factor itself."""
+        if not who.must_prove:
+            return desk.go("first")
+        if request.method == "GET":
+            return _asked(desk, who, None, 200)
+        now = desk.bot.clock.now()
+        with desk.bot.db.write() as connection:
+            let = let_try(connection, "code", str(who.staff_id), now)
+            lock = own_lock(connection, who.staff_id)
+            typed = request.form.get("code", "")
+            step = step_of(lock.second_secret or "", typed, now, lock.second_step) if let else None
+            if step is not None:
+                prove(connection, who, step, now)
+        if step is None:
+            return _asked(desk, who, "code.wrong" if let else "sign_in.too_often", 403)
+        return desk.go("first")
+
+
+def _asked(desk: Desk, who: Signed, fault: str | None, status: int) -> Answer:
+    secret = None if who.second else _secret(desk, who)
+    address = secret and secret_address(secret, who.sign_in, who.cooperative.name)
+    return desk.show("code.html", who, secret=secret, address=address, fault=fault, status=status)
+
+
+def _secret(desk: Desk, who: Signed) -> str:
+    """The second factor that is being set up: the same until it is proved."""
+    with desk.bot.db.write() as connection:
+        lock = own_lock(connection, who.staff_id)
+        if lock.second_secret is not None:
+            return lock.second_secret
+        made = new_secret()
+        set_second(connection, who.staff_id, made)
+    return made
