@@ -124,7 +124,8 @@ def overdue(at: Standing) -> tuple[tuple[TellAdviser, ...], tuple[str, ...]]:
         return (), ()
     steps = ", ".join(row.id.replace("_", " ") for row in late)
     reason = f"no word that it is done, chicks in {-at.age} days: {steps}"
-    return (TellAdviser("late", reason, at.batch.id),), tuple(LATE + row.id for row in late)
+    told = {"steps": [row.id for row in late], "days": -at.age}
+    return (TellAdviser("late", reason, at.batch.id, told),), tuple(LATE + row.id for row in late)
 
 
 def _told_late(row: Row, at: Standing) -> bool:

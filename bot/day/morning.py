@@ -168,11 +168,12 @@ def _warned(page: Page, at: Standing) -> list[Write]:
     writes: list[Write] = []
     if told.intersection(INTAKE):
         reason = f"they eat or drink less than before, day {at.age + 1}"
-        writes.append(TellAdviser("intake", reason, at.batch.id))
+        writes.append(TellAdviser("intake", reason, at.batch.id, {"day": at.age + 1}))
     for code, side in OFF.items():
         if code in told:
             reason = f"readings too {side} for two days, day {at.age + 1}"
-            writes.append(TellAdviser("heat", reason, at.batch.id))
+            side_told = {"what": side, "day": at.age + 1}
+            writes.append(TellAdviser("heat", reason, at.batch.id, side_told))
     return writes
 
 
@@ -181,4 +182,6 @@ def _silence(at: Standing) -> list[Write]:
     if not silence_is_new(at) or (at.batch.state == "planned" and not is_awaited(at.batch, at.age)):
         return []
     days = silent_days(at)
-    return [TellAdviser("silent", f"no word for {days} days, day {at.age + 1}", at.batch.id)]
+    told = {"days": days, "day": at.age + 1}
+    reason = f"no word for {days} days, day {at.age + 1}"
+    return [TellAdviser("silent", reason, at.batch.id, told)]

@@ -133,7 +133,8 @@ def tell_unusual(
         return ()
     told = _deaths_of(batch, day, more)
     reason = f"{told.dead} dead of {told.alive} on day {told.age_days + 1}, more than chance brings"
-    return (TellAdviser("deaths", reason, batch.id),)
+    figures = {"dead": told.dead, "alive": told.alive, "day": told.age_days + 1}
+    return (TellAdviser("deaths", reason, batch.id, figures),)
 
 
 def _deaths_of(batch: Batch, day: date, more: int = 0) -> DeathsOfDay:

@@ -262,7 +262,7 @@ def _alarm(
         writes.append(ChangeBatch(batch.id, {"held": True}))
     if batch is not None and batch.state == "running":
         writes += _follow_up(found, meaning, case, handbook, batch)
-    writes.append(TellAdviser("danger", _reason(found, dead, batch), batch.id if batch else None))
+    writes.append(_tell(found, dead, batch))
     line = _line(found, case)
     why = _why(found, case, handbook, heard, batch)
     doubt = _doubt_line(batch, dead)
@@ -411,8 +411,18 @@ def danger_kind(decision: Decision) -> str | None:
     return keys[0].removeprefix(FULL).removesuffix(NO_FIRE).removesuffix(LOOK_AFTER)
 
 
+def _tell(found: Danger, dead: int | None, batch: Batch | None) -> TellAdviser:
+    """The line on the adviser's list, in plain words and figures, and as codes."""
+    told: dict[str, object] = {"what": found.kind, "signs": list(found.because)}
+    if dead is not None:
+        alive = batch.alive if batch and batch.count else None
+        told |= {"dead": dead, "alive": alive}
+    reason = _reason(found, dead, batch)
+    return TellAdviser("danger", reason, batch.id if batch else None, told)
+
+
 def _reason(found: Danger, dead: int | None, batch: Batch | None) -> str:
-    """One line for the adviser, in plain words and figures."""
+    """One line in plain words and figures."""
     said = ", ".join(one.replace("_", " ") for one in found.because)
     if dead is not None:
         alive = f" of {batch.alive}" if batch and batch.count else ""

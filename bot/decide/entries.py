@@ -178,7 +178,7 @@ def _is_behind(batch: Batch, day: date, values: Mapping[str, object], handbook: 
 
 
 def _behind(
-    batch: Batch, day: date, usual: float, noted: Line, write: Write, handbook: Handbook
+    batch: Batch, day: date, usual: float, noted: Line, write: AddEvent, handbook: Handbook
 ) -> Decision:
     """More than two standard errors below the curve. The first time asks before it explains; after
     that the adviser is told."""
@@ -190,7 +190,8 @@ def _behind(
     beside = maybe("weight_at", day=age + 1, g=round(usual))
     if not earlier:
         return Decision((noted, beside), (write,), menu("behind", "ask_behind", BEHIND))
-    tell = TellAdviser("behind", f"weights stay behind, day {age + 1}", batch.id)
+    told = {"what": "weight", "day": age + 1, "g": write.values["avg_g"], "usual": round(usual)}
+    tell = TellAdviser("behind", f"weights stay behind, day {age + 1}", batch.id, told)
     return Decision((noted, beside, say("behind_again")), (write, tell))
 
 
@@ -203,7 +204,8 @@ def answer_behind(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return Decision(question=menu("behind", "ask_behind", BEHIND))
     tells: tuple[Write, ...] = ()
     if chosen == "none":
-        tells = (TellAdviser("behind", "weights behind, no reason known", batch.id),)
+        reason = "weights behind, no reason known"
+        tells = (TellAdviser("behind", reason, batch.id, {"what": "no_reason"}),)
     return Decision((say(f"behind_{chosen}"),), (*tells, CloseQuestion()))
 
 

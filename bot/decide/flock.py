@@ -81,7 +81,8 @@ def counted(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return Decision((say("counted_more", n=count, alive=known, gap=-gap),), writes)
     if gap >= max(MANY, MANY_SHARE * known):
         reason = f"{count} counted, {gap} missing of {known}, day {(batch.age(day) or 0) + 1}"
-        writes = (*writes, TellAdviser("count", reason, batch.id))
+        told = {"n": count, "gap": gap, "alive": known, "day": (batch.age(day) or 0) + 1}
+        writes = (*writes, TellAdviser("count", reason, batch.id, told))
     asked = menu("gap", "ask_gap", (*FATES, UNKNOWN))
     return Decision((say("counted_less", n=count, alive=known, gap=gap),), writes, asked)
 

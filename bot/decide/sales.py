@@ -82,14 +82,17 @@ def _told(batch: Batch, case: Case, event: AddEvent, count: int) -> Decision:
 def _caution(batch: Batch, case: Case, count: int) -> tuple[tuple[Line, ...], tuple[Write, ...]]:
     """Birds of a held or treated batch were sold: what to do now, and the adviser is told."""
     if batch.held:
-        tell = TellAdviser("sale", f"{count} sold of a held batch", batch.id)
+        tell = TellAdviser(
+            "sale", f"{count} sold of a held batch", batch.id, {"what": "held", "n": count}
+        )
         return (say("held_no_sale"),), (tell,)
     if batch.open_alarm(case.today) is not None:
         return (say("sold_caution"),), ()
     book = ledger_of(batch)
     if book.may_sell_from is None or book.may_sell_from <= case.today:
         return (), ()
-    tell = TellAdviser("sale", f"{count} sold within the days of a treatment", batch.id)
+    reason = f"{count} sold within the days of a treatment"
+    tell = TellAdviser("sale", reason, batch.id, {"what": "treated", "n": count})
     if book.wait_unknown:
         return (say("eat_unknown"),), (tell,)
     return (say("sold_waits", date=book.may_sell_from),), (tell,)

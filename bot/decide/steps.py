@@ -35,7 +35,8 @@ def answer_done(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return Decision((say("step_again"),), kept)
     name = ", ".join(late).replace("_", " ")
     reason = f"not done yet: {name}" + (f", chicks in {-age} days" if age else "")
-    tell = TellAdviser("late", reason, batch.id if batch else None)
+    figures = {"steps": late, "days": None if age is None else -age}
+    tell = TellAdviser("late", reason, batch.id if batch else None, figures)
     return Decision((say("step_late"),), (tell, *kept))
 
 
@@ -53,7 +54,7 @@ def answer_vet(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 
 
 def _no_vet_yet(batch: Batch) -> Decision:
-    tell = TellAdviser("danger", "no vet reached yet", batch.id)
+    tell = TellAdviser("danger", "no vet reached yet", batch.id, {"what": "no_vet"})
     return Decision((say("vet_not_yet"),), (tell, CloseQuestion()), referred=True)
 
 
@@ -65,11 +66,13 @@ def answer_vet_said(meaning: Meaning, case: Case, handbook: Handbook) -> Decisio
     if batch is None:
         return answer(say("register_first"))
     if meaning.slots.answer == "vet_free":
-        tell = TellAdviser("danger", "says the vet found no dangerous disease", batch.id)
+        reason = "says the vet found no dangerous disease"
+        tell = TellAdviser("danger", reason, batch.id, {"what": "vet_free"})
         freed = ChangeBatch(batch.id, {"held": False})
         return Decision((say("vet_free"),), (freed, tell, CloseQuestion()))
     if meaning.slots.answer == "vet_danger":
-        tell = TellAdviser("danger", "says the vet found a dangerous disease", batch.id)
+        reason = "says the vet found a dangerous disease"
+        tell = TellAdviser("danger", reason, batch.id, {"what": "vet_found"})
         return Decision((say("vet_danger"),), (tell, CloseQuestion()), referred=True)
     return _no_vet_yet(batch)
 

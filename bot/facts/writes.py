@@ -102,11 +102,13 @@ class KeepUnread:
 class TellAdviser:
     """A line on the adviser's list. kind: danger, worse, deaths, behind, intake, heat, count, sale,
     call_me, silent, late, robot.
-    reason: one line of plain words and figures, without the phone number."""
+    reason: one line of plain words and figures, without the phone number. told: the same as codes
+    and figures (JSON values), which the desk words in the language of its reader."""
 
     kind: str
     reason: str
     batch_id: int | None = None
+    told: Mapping[str, object] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

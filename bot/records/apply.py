@@ -295,8 +295,10 @@ def _tell_adviser(doing: Applying, change: w.TellAdviser) -> None:
             "cooperative_id": doing.case.cooperative.id,
             "phone_id": doing.phone_id or None,
             "batch_id": change.batch_id,
+            "turn_id": doing.turn_id,
             "kind": change.kind,
             "reason": change.reason[:200],
+            "told": dict(change.told),
             "at": doing.now,
         }
     )

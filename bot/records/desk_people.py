@@ -40,6 +40,11 @@ def forget_person(
         .values(name=None)
     )
     connection.execute(
+        update(t.visit)
+        .where(t.visit.c.person_id == person_id, t.visit.c.cooperative_id == cooperative_id)
+        .values(note="")
+    )
+    connection.execute(
         update(t.batch)
         .where(t.batch.c.person_id == person_id, t.batch.c.state != "closed")
         .values(name=None, state="closed", next_due=None)

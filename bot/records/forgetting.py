@@ -40,6 +40,11 @@ def forget(connection: Connection, phone_id: int, key: bytes, now: datetime) -> 
         end_contacts(connection, phone_id, now)
         mark = mark_of(phone.number, key)
         _erase_texts(connection, phone_id, phone.number, mark)
+        connection.execute(
+            update(t.adviser)
+            .where(t.adviser.c.phone_id == phone_id, t.adviser.c.done_at.is_(None))
+            .values(done_at=now)
+        )
         values = {"number": mark, "person_id": None, "consent": "stopped"}
     connection.execute(update(t.phone).where(t.phone.c.id == phone_id).values(**values))
 
@@ -47,6 +52,7 @@ def forget(connection: Connection, phone_id: int, key: bytes, now: datetime) -> 
 def _forget_person(connection: Connection, person_id: int, phone_id: int) -> None:
     gone = {"name": None, "member_number": None, "place": None}
     connection.execute(update(t.person).where(t.person.c.id == person_id).values(**gone))
+    connection.execute(update(t.visit).where(t.visit.c.person_id == person_id).values(note=""))
     drop_lists(connection, person_id)
     mine = or_(t.batch.c.person_id == person_id, t.batch.c.person_id.is_(None))
     connection.execute(

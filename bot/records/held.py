@@ -18,7 +18,8 @@ def held(connection: Connection, phone: Any) -> Iterator[str]:
             "consent_record": t.consent_record.c.phone_id == phone.id,
             "contact": t.contact.c.phone_id == phone.id,
             "batch": t.batch.c.phone_id == phone.id, "turn": t.turn.c.sender == phone.number,
-            "outbox": t.outbox.c.phone_id == phone.id}  # fmt: skip
+            "outbox": t.outbox.c.phone_id == phone.id,
+            "visit": t.visit.c.person_id == phone.person_id}  # fmt: skip
     for name, condition in mine.items():
         table = t.metadata.tables[name]
         yield from rows_as_json(

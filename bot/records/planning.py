@@ -154,6 +154,7 @@ def tell_all(connection: Connection, told: Iterable[Told], now: datetime) -> Non
             "batch_id": one.batch_id,
             "kind": one.what.kind,
             "reason": one.what.reason[:200],
+            "told": dict(one.what.told),
             "at": now,
         }
         for one in told

@@ -321,10 +321,29 @@ adviser = Table(
     _link("cooperative_id", "cooperative"),
     _link("phone_id", "phone", empty=True),
     _link("batch_id", "batch", empty=True),
+    _link("turn_id", "turn", empty=True),  # the text with which it came
     Column("kind", String(20), nullable=False),
     Column("reason", String(200), nullable=False),
+    Column("told", JSON, nullable=False, default=dict),  # the reason as codes and figures
     Column("at", Moment, nullable=False),
     Column("done_at", Moment),
+    Index("ix_adviser_cooperative_id", "cooperative_id", "done_at", "at"),
+)
+
+# Somebody of the staff was at a farm, or called it. how: "there" or "called". note: what they saw.
+visit = Table(
+    "visit",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    _link("person_id", "person"),
+    _link("batch_id", "batch", empty=True),
+    _link("staff_id", "staff"),
+    Column("how", String(8), nullable=False),
+    Column("note", Text, nullable=False),
+    Column("on_date", Date, nullable=False),
+    Column("at", Moment, nullable=False),
+    Index("ix_visit_person_id", "person_id"),
 )
 
 heartbeat = Table(

@@ -228,7 +228,7 @@ def is_heat_of_one(scene: Scene, cause: str, other: str | None) -> bool:
 def all_tried(scene: Scene, weighed: Weighed, cause: str) -> Decision:
     """Nothing is left to try: the vet or the adviser, and what holds until then."""
     writes = keep(scene.batch, scene.story, cause=cause)
-    told = tell(scene, f"{cause} is not better after all we know to try")
+    told = tell(scene, f"{cause} is not better after all we know to try", "tried", cause)
     lines = (*taken(scene), say(ALL_TRIED.get(cause, "all_tried")))
     why = scene.why(weighed, cause)
     return Decision(lines, (*writes, told), None, why, referred=True)

@@ -266,7 +266,7 @@ def safest(scene: Scene, weighed: Weighed) -> Decision:
         and code != COMFORTABLE
         and (speaking(code, evidence, scene.handbook.causes) or evidence.verdict)
     }
-    told = tell(scene, "still unclear after our questions")
+    told = tell(scene, "still unclear after our questions", "unclear")
     if not left or set(left) == FEED_OR_WATER:
         key = "feed_and_water" if left else "watch"
         writes = keep(scene.batch, scene.story.marked("advice:unclear"), cause=None)
@@ -310,5 +310,5 @@ def _say_how(scene: Scene, weighed: Weighed, asked: OpenQuestion, how: str) -> D
 
 def _nobody_looks(scene: Scene, weighed: Weighed) -> Decision:
     writes = keep(scene.batch, scene.story.marked("advice:unclear"), cause=scene.story.cause)
-    told = tell(scene, "nobody can look just now")
+    told = tell(scene, "nobody can look just now", "unseen")
     return Decision((say("wait_look"),), (*writes, told), None, scene.why(weighed, UNCLEAR))

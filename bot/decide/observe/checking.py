@@ -62,7 +62,8 @@ def checked(scene: Scene, worked: str) -> Decision:
     worse = sum(answer == "worse" for _, answer in scene.story.worked)
     if worse < WORSE_TELLS and scene.story.checks < CHECKS:
         return told
-    line = tell(scene, f"{cause} is {worked} after {len(scene.story.worked)} tries")
+    reason = f"{cause} is {worked} after {len(scene.story.worked)} tries"
+    line = tell(scene, reason, worked, cause)
     lines = without_hour(told.lines)
     if all(one.key not in SAY_ADVISER for one in lines):
         lines = (*lines, maybe("to_adviser"))
@@ -105,7 +106,7 @@ def _still_bad_air(scene: Scene, worked: str) -> Decision:
     """The air is no better: people out is said again in full, whatever else was tried."""
     at = scene.case.now + AIR_AGAIN
     writes = keep(scene.batch, scene.story, cause="fumes", check_at=at)
-    line = tell(scene, f"bad air is {worked}")
+    line = tell(scene, f"bad air is {worked}", "air", "fumes")
     why = Why(cause="fumes")
     return Decision((say("danger_fumes"),), (*writes, line), None, why, referred=True)
 
@@ -119,7 +120,7 @@ def _still_a_heap(scene: Scene, worked: str) -> Decision:
     told = look or advise_on(scene, scene.weigh(), "cold")
     if scene.story.checks < CHECKS and worked == "same":
         return told
-    line = tell(scene, "they still pile up and may smother")
+    line = tell(scene, "they still pile up and may smother", "heap", "cold")
     return replace(told, writes=(*told.writes, line))
 
 

@@ -63,7 +63,7 @@ def only_one(scene: Scene) -> Decision | None:
 def _taken_back(scene: Scene, batch: Batch, reason: str) -> tuple[Write, ...]:
     """The alarm is over by the farmer's word, and the adviser reads why."""
     over = AddEvent(batch.id, "alarm", scene.case.today, {"kind": OVER})
-    return (over, TellAdviser("danger", reason, batch.id))
+    return (over, TellAdviser("danger", reason, batch.id, {"what": OVER}))
 
 
 def no_blood(scene: Scene) -> Decision | None:

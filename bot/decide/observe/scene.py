@@ -109,7 +109,9 @@ def taken(scene: Scene) -> tuple[Line, ...]:
     return (maybe(f"taken_{how}", sign=sign),) if sign else (maybe(f"taken_{how}"),)
 
 
-def tell(scene: Scene, reason: str) -> Write:
-    """A line on the adviser's list."""
+def tell(scene: Scene, reason: str, what: str, cause: str | None = None) -> Write:
+    """A line on the adviser's list. what: the reason as a code, with the cause it is about."""
     seen = ", ".join(scene.story.signals) or "no signs told"
-    return TellAdviser("worse", f"{reason} ({seen})", scene.batch.id if scene.batch else None)
+    told = {"what": what, "cause": cause, "signs": list(scene.story.signals)}
+    batch_id = scene.batch.id if scene.batch else None
+    return TellAdviser("worse", f"{reason} ({seen})", batch_id, told)

@@ -15,6 +15,9 @@ OPEN = {"desk.sign_in", "desk.style", "desk.nowhere"}  # what nobody need be sig
 # Statements of a page at most, that of who is signed in among them; 1 where none is named here.
 QUERIES = {
     "desk.enrol_list": 2,
+    "desk.visits": 4,
+    "desk.visits_paper": 4,
+    "desk.visit": 6,
     "desk.farms": 2,
     "desk.farm": 6,
     "desk.entry": 3,

@@ -150,8 +150,12 @@ def _add_farm(world: World, connection: Connection, cooperative: int, name: str)
         Entry(2, "none", f"{name} Juma"), "wrong", (Said.of("phone_letters", cell="none"),)
     )
     listed = keep_list(connection, cooperative, Tried("digest", [row]), NOW)
+    line = _add(connection, t.adviser, cooperative_id=cooperative, phone_id=phone, batch_id=batch,
+                turn_id=turn, kind="worse", reason="cold is same", at=NOW - timedelta(hours=1),
+                told={"what": "same", "cause": "cold", "signs": ["heap"]})  # fmt: skip
     world.ids[cooperative] |= {"person": person, "phone": phone, "batch": batch, "turn": turn,
-                               "entry": entry, "text": text, "listed": listed}  # fmt: skip
+                               "entry": entry, "text": text, "listed": listed,
+                               "line": line}  # fmt: skip
 
 
 def _add(connection: Connection, table: Table, **values: object) -> int:
