@@ -11,7 +11,18 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, Row, delete, func, insert, literal, or_, select, update
+from sqlalchemy import (
+    Connection,
+    Row,
+    bindparam,
+    delete,
+    func,
+    insert,
+    literal,
+    or_,
+    select,
+    update,
+)
 from sqlalchemy.exc import IntegrityError
 
 from bot.cooperative.may import IDLE, LONGEST, NOTED_EVERY, Role, Signed, as_role, is_open
@@ -215,24 +226,25 @@ def open_session(
     )
 
 
-_COOPERATIVE = [one.label(f"of_{one.name}") for one in t.cooperative.c]
+# Made once: it is asked at every page.
+_SIGNED_IN = (
+    select(
+        t.staff,
+        t.staff_session.c.id.label("session_id"),
+        t.staff_session.c.proved,
+        t.staff_session.c.seen_at,
+        t.staff_session.c.ends_at,
+        *(one.label(f"of_{one.name}") for one in t.cooperative.c),
+    )
+    .select_from(t.staff_session.join(t.staff).join(t.cooperative))
+    .where(t.staff_session.c.token_hash == bindparam("hash"), t.staff.c.disabled.is_(False))
+)
 
 
 def signed_in(connection: Connection, token: str, now: datetime) -> Signed | None:
     """Who holds this token; None where the session is over or the person may no longer. One
     statement."""
-    row = connection.execute(
-        select(
-            t.staff,
-            t.staff_session.c.id.label("session_id"),
-            t.staff_session.c.proved,
-            t.staff_session.c.seen_at,
-            t.staff_session.c.ends_at,
-            *_COOPERATIVE,
-        )
-        .select_from(t.staff_session.join(t.staff).join(t.cooperative))
-        .where(t.staff_session.c.token_hash == hash_of(token), t.staff.c.disabled.is_(False))
-    ).first()
+    row = connection.execute(_SIGNED_IN, {"hash": hash_of(token)}).first()
     if row is None or not is_open(row.seen_at, row.ends_at, now):
         return None
     return Signed(

@@ -27,6 +27,7 @@ _TOLD_OF = (
     "occupied",
     *("@verb", "@neg", "@pronouns", "@auxiliary", "@still"),
 )
+_OF_ONE = ("@few", "few_only", "a_bird", "n")  # before "the others": those they are set against
 _PERSONS = frozenset({"@plural", "@few"})  # what the prefix of a verb alone says
 
 
@@ -424,7 +425,10 @@ def _turns_to_the_rest(spans: Mapping[str, Sequence[Span]]) -> set[int]:
     Not where they are only named ("it pecks the others", "smaller than the others")."""
     says = {span.start for name in _TOLD_OF for span in spans.get(name, ())}
     named = {span.end for name in ("before_rest", "peck") for span in spans.get(name, ())}
-    rest = spans["others_rest"]
+    told = min((span.start for name in _OF_ONE for span in spans.get(name, ())), default=None)
+    if told is None:
+        return set()
+    rest = (one for one in spans["others_rest"] if one.start > told)
     return {one.start for one in rest if one.end in says and one.start not in named}
 
 

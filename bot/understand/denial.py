@@ -38,6 +38,7 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
     back = {span.start for span in clause.spans.get("@negafter", ())}
     for span in clause.spans.get("@neg", ()):
         own = span.end in match.used and span.start not in back
+        own = own and text.tokens[span.start].text not in _LINKS
         if span.start in match.used:
             continue
         if _elsewhere(span.start, match, found, clause.readings, own=own):

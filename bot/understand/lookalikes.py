@@ -53,7 +53,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if name in FLOCK:
         return _lone(text, clause, match) or (name == "at_edges_or_walls" and _thermometer(clause))
     weak = name in ("lethargic", "uneven_size")  # the reason why it was culled
-    return weak and clause.has("culled") and not clause.has("dead")
+    return weak and clause.has("culled", "slaughter") and not clause.has("dead")
 
 
 def _of_people(text: Text, clause: Clause, match: Match) -> bool:

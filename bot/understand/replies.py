@@ -144,7 +144,7 @@ def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:
 
 def read_crops(scene: Scene) -> Meaning | None:
     """ "6 of 10", "8/10", "all full"; no answer is "two bags of fifty kilos"."""
-    if scene.quantities:
+    if scene.of_kind("grams", "bags", "litres"):
         return None
     numbers = [round(one.value) for one in scene.text.numbers if one.value == int(one.value)]
     if len(numbers) == 2 and numbers[0] <= numbers[1] and len(scene.text.words()) <= 6:

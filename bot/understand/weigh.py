@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
-from bot.understand.deaths import danger_of
+from bot.understand.deaths import DEFAULT_COUNT, danger_of
 from bot.understand.scene import Scene
 from bot.understand.signs import INSIDE, Signs
 from bot.understand.trust import MANY_DEAD, Verdict
@@ -35,7 +35,7 @@ STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they f
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
 SURELY_DENIED = 0.9  # from which a danger that the words found is over, whatever else is told
 DENIED_UNGRAVE = 0.6  # the same, in a text that is not grave
-BY_DENIAL = 0.05  # of a sign that the words found and whose own words deny ("not the same size")
+BY_DENIAL = 0.1  # of a sign that the words found and whose own words deny ("not the same size")
 RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
 # From which a text is grave, and the signs of danger in it count:
@@ -108,8 +108,6 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # others' dead, and the goals of a match
     if meaning.intent is Intent.OTHER and scene.has("robot_word"):
         return meaning  # "your balance is too low": nobody wrote it
-    if wanted is Intent.PLAN and meaning.intent is Intent.ASK and scene.has("@question"):
-        return meaning
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, chance, verdict, scene):
         return meaning
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)
@@ -237,8 +235,20 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     absent = [one for one in dict.fromkeys(absent) if one not in present]
     many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
     if verdict.danger < HARMLESS:
-        many = [one for one in many if one == MANY_DEAD]
+        counted = _counted(scene)
+        many = [one for one in many if one == MANY_DEAD or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
+
+
+def _counted(scene: Scene) -> set[str]:
+    """Signs told of a tenth of the flock or more, by a figure: "over 50 have their eyes shut"."""
+    flock = scene.hearing.count or DEFAULT_COUNT
+    found = set()
+    for clause in scene.text.clauses:
+        figures = scene.near(clause, scene.plain_numbers)
+        if any(flock / 10 <= one.value < flock and not one.weak for one in figures):
+            found |= {one.name for one in clause.readings}
+    return found
 
 
 def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[str]) -> list[str]:
@@ -246,7 +256,7 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@still") and not scene.has(*DENIES):
         return list(meaning.signals)  # "yesterday and still today"
     plain = not scene.has(*TAKES_BACK)
-    by_denial = _told_by_denial(scene) - dangers
+    by_denial = _told_by_denial(scene) - dangers if len(meaning.signals) == 1 else frozenset()
     kept = [
         one
         for one in meaning.signals
@@ -284,6 +294,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return False
     if any(sign in ASKED_INSTEAD.get(one, ()) for one in meaning.signals):
         return True
+    if sign == "bloody_droppings" and scene.has("slaughter", "injury"):
+        return not scene.has("droppings", "diarrhoea", "vent", "litter")
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
     return inside and verdict.seen[sign] < (SEEN if scene.has("@whole") else WHOLE)
 

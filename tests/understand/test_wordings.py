@@ -315,7 +315,6 @@ def test_what_is_said_to_be_over_or_only_of_one_is_denied(
         ("sw", "hawnywi maji", "not_drinking"),
         ("sw", "bakuku banatousser", "sneezing_or_rattle"),
         ("sw", "macho yananata", "eyes_swollen_or_closed"),
-        ("sw", "wanatetemeka kwa baridi", "feathers_ruffled"),
         ("sw", "hawajakua sawa", "uneven_size"),
         ("sw", "taa zimezimika eneo lote", "no_power"),
     ],

@@ -102,6 +102,17 @@ def test_the_open_trouble_is_told_with_its_reasons(world: World) -> None:
     assert "piled at the heat, loud crying" in page
 
 
+def test_a_danger_that_no_vet_was_told_of_stands_on_top_with_its_kind(world: World) -> None:
+    with world.db.write() as connection:
+        values = {"batch_id": world.ids[OURS]["batch"], "on_date": NOW.date(), "at": NOW}
+        connection.execute(insert(t.event).values(kind="alarm", data={"kind": "blood"}, **values))
+    visitor = world.visitor("looks")
+    assert "10 Mar 2026</time>: blood in the droppings" in visitor.get(farm(world)).text
+    with world.db.write() as connection:
+        connection.execute(insert(t.event).values(kind="vet", data={}, **values))
+    assert "blood in the droppings" not in visitor.get(farm(world)).text
+
+
 def test_a_letter_is_shown_first_and_goes_out_signed_by_both(world: World) -> None:
     visitor = world.visitor("advises")
     shown = visitor.post(f"{farm(world)}/write", body="Je, vifaranga wako « salama » ?")
