@@ -220,6 +220,7 @@ NEEDS_VALUES: Mapping[str, tuple[str, ...]] = {
     "worse_worse": ("cause",),
     "worse_unclear": (),
     "worse_unseen": (),
+    "worse_unheard": (),
     "worse_air": (),
     "worse_heap": (),
     "deaths_more": ("dead", "alive", "day"),

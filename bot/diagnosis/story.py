@@ -112,7 +112,9 @@ def listen(meaning: Meaning, question: OpenQuestion | None) -> Heard:
         return heard
     if answer is None:
         return _in_words(heard, question.name)
-    return _answered(heard, question.name, answer)
+    for one in answer.split("+"):
+        heard = _answered(heard, question.name, one)
+    return heard
 
 
 def _joined(lists: Iterable[Iterable[str]]) -> tuple[str, ...]:

@@ -95,6 +95,8 @@ class Hearing:
 
     prompt: the open question's kind (contracts.md: last_prompt) or None.
     options: the open menu's digits, first for 1: codes such as "yes", "no", "charcoal".
+    asked: the name of the open question ("sign:panting", "wake"), whose options may be worded.
+    trouble: something is wrong with the birds, and we talk of it.
     language: the person's stored language; may be None or wrong. count: birds alive.
     """
 
@@ -105,6 +107,8 @@ class Hearing:
     count: int | None = None
     prompt: str | None = None
     options: tuple[str, ...] = ()
+    asked: str | None = None
+    trouble: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -57,7 +57,8 @@ class Language:
     """One language folder, as written; patterns are still text.
 
     sounds: (regular expression, put) in order, from a spelling to how it is heard; elisions:
-    letters run into the next word.
+    letters run into the next word. replies: how farmers say each option of a question, by its
+    name.
     """
 
     code: str
@@ -85,6 +86,7 @@ class Language:
     signs: Mapping[str, SignPatterns]
     sounds: tuple[tuple[str, str], ...] = ()
     elisions: tuple[str, ...] = ()
+    replies: Mapping[str, Mapping[str, tuple[str, ...]]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

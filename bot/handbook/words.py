@@ -1,6 +1,6 @@
 """Loads what the reader knows of each language. In: the content folder. Out: `Words`.
 
-Reads language.yaml, words.yaml, wanted.yaml and signs.yaml of every folder under
+Reads language.yaml, words.yaml, wanted.yaml, signs.yaml and replies.yaml of every folder under
 content/languages; the format, and what a folder may leave out, is told in
 content/languages/README.md. Strict: a missing, unknown or doubled key is refused with
 HandbookError(file, key, why). Called by `handbook.load`, the tests and the proof; `understand`
@@ -204,10 +204,19 @@ def _language(folder: Path, signs: tuple[str, ...], danger: frozenset[str]) -> L
         signs=_signs(read_section(folder / "signs.yaml"), signs, danger),
         sounds=_sounds(grammar),
         elisions=grammar.texts("elisions", ()),
+        replies=_replies(folder / "replies.yaml"),
     )
     grammar.done()
     words.done()
     return language
+
+
+def _replies(path: Path) -> dict[str, dict[str, tuple[str, ...]]]:
+    """How each option of a question may be said; nothing where the folder has no such file."""
+    if not path.is_file():
+        return {}
+    questions = read_section(path)
+    return {name: _lists(questions.section(name)) for name in questions.keys()}
 
 
 def _sounds(grammar: Section) -> tuple[tuple[str, str], ...]:

@@ -57,6 +57,9 @@ def check_words(content: Path) -> Iterator[Fault]:
             yield from _doubles(f"languages/{folder.name}/words.yaml", key, _lists(words.get(key)))
         wanted = _lists(_file(folder / "wanted.yaml"))
         yield from _doubles(f"languages/{folder.name}/wanted.yaml", "figures", wanted)
+        for question, options in _file(folder / "replies.yaml").items():
+            said = {name: words for name, words in _lists(options).items() if name != "about"}
+            yield from _doubles(f"languages/{folder.name}/replies.yaml", question, said)
         yield from _of_language(folder)
         yield from _of_signs(folder)
     for one, other in OPPOSITES:

@@ -31,6 +31,7 @@ from bot.decide.danger import LOOK, danger, danger_kind
 from bot.decide.named import named, names_several
 from bot.decide.observe.answer import hang_in_words, observe
 from bot.decide.observe.cuts import LAST_SPOT_AGE
+from bot.decide.observe.unheard import asks_for_help, in_trouble, not_heard, where_we_are
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
 from bot.diagnosis.story import DEAD, HANG, QUESTION, SPOT, STALE, WAKE, WORKED
@@ -48,6 +49,7 @@ from bot.facts.writes import (
 )
 from bot.handbook.shapes import Handbook
 from bot.say.ours import is_ours
+from bot.understand.read import VET
 
 Decide = Callable[[Meaning, Case, Handbook], Decision]
 
@@ -398,6 +400,10 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
         return observe(meaning, case, handbook)
     if meaning.intent is Intent.THANKS and case.question and case.question.prompt == "worked":
         return _ask_again(case, text)  # "ok" does not say whether it is better
+    if asks_for_help(meaning, case, text):
+        return where_we_are(case, handbook)
+    if meaning.slots.topic == VET and meaning.slots.answer:
+        return steps.answer_vet(meaning, case, handbook)  # told, though nobody asked
     if meaning.intent is Intent.OTHER or meaning.confidence < SURE:
         if _hangs_in_words(case, text):
             return hang_in_words(meaning, case, handbook)
@@ -446,6 +452,8 @@ def _other(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if here and lone.isdigit() and len(lone) == 1 and case.question is None:
         worked = _of_the_advice(int(lone), case)
         return observe(worked, case, handbook) if worked else Decision(question=behaviour_menu())
+    if case.recent.misses in (1, 2) and in_trouble(case):
+        return not_heard(case, handbook, text)
     if case.question is not None and case.recent.misses == 0 and lone:
         return _ask_again(case, text)
     guess = meaning.intent.value if meaning.intent is not Intent.OTHER else None

@@ -22,6 +22,7 @@ from bot.decide import register, whose
 from bot.decide.common import HEATS
 from bot.decide.danger import danger_kind
 from bot.decide.named import named
+from bot.decide.observe.unheard import in_trouble
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.limits import House
 from bot.facts.talk import Decision, Hearing, Incoming, Intent, Meaning, Push, Why
@@ -413,6 +414,8 @@ def hearing(case: Case, today: date) -> Hearing:
         count=batch.alive if batch and batch.count else None,
         prompt=question.prompt if question else None,
         options=question.options if question else (),
+        asked=question.name if question else None,
+        trouble=in_trouble(case),
     )
 
 

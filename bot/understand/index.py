@@ -15,6 +15,7 @@ from bot.understand.lexicon import Lexicon, build
 from bot.understand.patterns import Pattern, PatternSet, compile_pattern
 from bot.understand.sounds import Sounds
 from bot.understand.spelling import Speller
+from bot.understand.spoken import Forms, build_forms
 
 DANGER_CLASSES = frozenset(
     "blood dead die_many twist paralysed gasp smoke dizzy headache swollen culled @stop".split()
@@ -38,6 +39,7 @@ class Index:
     ago: PatternSet
     danger: frozenset[str]
     signs: tuple[str, ...]
+    replies: Forms
 
 
 def build_index(words: Words) -> Index:
@@ -97,6 +99,7 @@ def build_index(words: Words) -> Index:
         ago,
         words.danger_signs,
         words.signs,
+        build_forms(words),
     )
 
 

@@ -1,5 +1,5 @@
-"""An answer that opens a text, and what follows it: "yes many", "no the litter is wet", "1 wind
-came up", "i dont know i am in town". Pure.
+"""An answer in a text, and what stands beside it: "yes many", "no the litter is wet", "1 wind came
+up", "i dont know i am in town"; "the drinkers are full" to whether one is dry. Pure.
 
 Called by `read` while a menu is open. What follows is read by itself; where it tells nothing ("yes,
 a lot of them") the text is the answer alone.
@@ -7,11 +7,12 @@ a lot of them") the text is the answer alone.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Container
 from dataclasses import dataclass, replace
 
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.understand.annotate import Text
+from bot.understand.denial import BENIGN
 from bot.understand.replies import (
     BEHAVIOUR,
     LITTER,
@@ -20,13 +21,20 @@ from bot.understand.replies import (
     UNSURE_OF,
     options_of,
 )
+from bot.understand.scene import THINGS
+from bot.understand.signs import Signs
+from bot.understand.spoken import BETTER, WORSE, Said
 from bot.understand.tidy import BREAKS
 
 SHORT = 6  # words behind a yes or no that may be left unread
 SIGHS = (None, "other", "disease", "behaviour", "treatment")  # "yes, what do I do?"
+PLACES = tuple(signs[0] for signs in BEHAVIOUR.values())
 MENUS = ("yes_no", "behaviour", "litter", "worked", "done")
 # A figure before one of these counts something, and is no digit of a menu.
-_COUNTED = ("bird", "dead", "lost", "culled", "@days", "@weeks", "n", "@out_of", "person")
+_COUNTED = (
+    *("bird", "dead", "lost", "culled", "@days", "@weeks", "n", "@out_of", "person", "count_verb"),
+    *THINGS,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +55,8 @@ def opening_answer(text: Text, hearing: Hearing) -> Led | None:
     led = _by_digit(text, prompt, options, start)
     if led is not None:
         return led
-    words = (("yes", "no") if {"yes", "no"}.issubset(options) else ()) + (
-        ("unsure",) if prompt in UNSURE_OF else ()
+    words = (("unsure",) if prompt in UNSURE_OF else ()) + (  # "no idea" is no no
+        ("yes", "no") if {"yes", "no"}.issubset(options) else ()
     )
     for answer in words:
         ends = [span.end for span in text.spans.get(f"@answer:{answer}", ()) if span.start == start]
@@ -124,6 +132,8 @@ def _by_digit(text: Text, prompt: str | None, options: tuple[str, ...], start: i
         name.startswith("@unit:") and text.at(name, end) for name in text.spans
     )
     counts = counts or (counted > end and text.has("dead", "lost"))
+    told = number.spelt and end < len(text.tokens) and text.tokens[end].kind != "mark"
+    counts = counts or told  # "two look sleepy"
     return None if counts else _led(text, codes[int(number.value) - 1], end, digit=True)
 
 
@@ -140,14 +150,28 @@ def _led(text: Text, answer: str, end: int, *, digit: bool = False) -> Led | Non
     return Led(answer, rest, digit) if rest else None
 
 
+def in_words(led: Led | None, said: Said, text: Text) -> Led:
+    """The answer with the options that were told in words. A digit stands, and others beside it
+    where several may hold; words say more than a yes or no before them."""
+    at = len(text.tokens) - len(led.rest) if led else 0
+    used = () if said.tells_all else said.used
+    rest = tuple(
+        token.text for place, token in enumerate(text.tokens) if place >= at and place not in used
+    )
+    if led is None or not led.digit:
+        return Led(said.options, rest, digit=True)
+    several = dict.fromkeys((led.answer, *said.options.split("+"))) if said.several else ()
+    return Led("+".join(several) or led.answer, rest, digit=True)
+
+
 def read_led(led: Led, read: Callable[[str], Meaning]) -> Meaning | None:
     """The answer with what was told behind it; None where that is for the whole text to say."""
-    told = read(" ".join(led.rest))
+    told = read(" ".join(led.rest)) if led.rest else Meaning(Intent.OTHER)
     if told.intent is Intent.OBSERVE:
         return _with(led.answer, told)
     sigh = told.intent is Intent.ASK and told.slots.topic in SIGHS and told.slots.figure is None
     unread = told.intent in (Intent.OTHER, Intent.THANKS) and told.slots == Slots()
-    short = sum(word.isalpha() for word in led.rest) <= SHORT or led.digit
+    short = sum(word.isalpha() for word in led.rest) <= SHORT or led.digit or led.answer == "unsure"
     if sigh or (unread and short):
         return _with(led.answer, Meaning(Intent.OTHER))
     if led.digit and told.intent is not Intent.STOP:
@@ -155,16 +179,64 @@ def read_led(led: Led, read: Callable[[str], Meaning]) -> Meaning | None:
     return None
 
 
+def borne_out(told: Meaning, signs: Signs) -> Meaning:
+    """What a piece of a text tells, without the signs that the whole does not: "in the wall" of a
+    hole is no place of theirs."""
+    found = _only(told, signs.present, signs.absent)
+    return Meaning(Intent.OTHER) if found == Meaning(Intent.OTHER, found.slots) else found
+
+
+def _only(told: Meaning, present: Container[str], absent: Container[str]) -> Meaning:
+    """A meaning with no other signs than these."""
+    parts = tuple(_only(one, present, absent) for one in told.parts)
+    kept = tuple(one for one in told.signals if one in present)
+    denied = tuple(one for one in told.not_signals if one in absent)
+    if told.intent is Intent.OBSERVE and not (kept or denied or parts):
+        return Meaning(Intent.OTHER, Slots(answer=told.slots.answer))
+    return replace(
+        told,
+        signals=kept,
+        not_signals=denied,
+        many=tuple(one for one in told.many if one in kept),
+        parts=parts,
+    )
+
+
+def of_change(found: Meaning, said: Said, beside: Meaning) -> Meaning:
+    """What came of an advice, told in words: worse, none of its signs is gone ("crient plus fort");
+    better, they show only what is told beside that, and calm ("less noise")."""
+    if said.options == WORSE:
+        return _only(found, found.signals, ())
+    if said.options == BETTER:
+        return _only(found, (*beside.signals, *BENIGN), found.not_signals)
+    return found
+
+
+def with_danger(found: Meaning, signs: Signs, said: Said, danger: Container[str]) -> Meaning:
+    """The answer, and the signs of danger that the whole text tells; not where it only says that
+    they get up, or denies what we asked."""
+    if said.options in ("up", "no"):
+        return found
+    more = tuple(one for one in signs.present if one in danger and one not in found.signals)
+    if not more:
+        return found
+    many = tuple(one for one in more if one in signs.many)
+    return replace(found, signals=(*found.signals, *more), many=(*found.many, *many))
+
+
 def _with(answer: str, told: Meaning) -> Meaning:
-    sign = LITTER_SIGNS.get(answer, (answer,) if (answer,) in BEHAVIOUR.values() else ())
+    options = answer.split("+")
+    sign = tuple(
+        sign for one in options for sign in LITTER_SIGNS.get(one, (one,) if one in PLACES else ())
+    )
     if answer == "dry" and "litter_wet" not in told.signals:
-        denied = tuple(dict.fromkeys((*told.not_signals, "litter_wet")))
+        denied = tuple(dict.fromkeys(("litter_wet", *told.not_signals)))
         told = replace(told, intent=Intent.OBSERVE, not_signals=denied)
     if sign:
         signals = tuple(dict.fromkeys((*sign, *told.signals)))
         many = tuple(dict.fromkeys((*sign, *told.many)))
         told = replace(told, intent=Intent.OBSERVE, signals=signals, many=many)
-    if (answer,) in BEHAVIOUR.values():
+    if options[0] in PLACES:
         return told
     return replace(told, slots=replace(told.slots, answer=answer))
 

@@ -16,9 +16,20 @@ from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import batch_slots, find_batch
 from bot.understand.deaths import told_before_asking
+from bot.understand.denial import BENIGN
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
-from bot.understand.led import opening_answer, opening_figure, read_figured, read_led
+from bot.understand.led import (
+    Led,
+    borne_out,
+    in_words,
+    of_change,
+    opening_answer,
+    opening_figure,
+    read_figured,
+    read_led,
+    with_danger,
+)
 from bot.understand.likeness import opinion
 from bot.understand.of_now import tells_of_then
 from bot.understand.replies import (
@@ -31,6 +42,7 @@ from bot.understand.replies import (
 )
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
+from bot.understand.spoken import WORRY, Said, spoken, told_unasked
 from bot.understand.talk import is_stop, question, small_talk, wish
 from bot.understand.trust import judged, told_by
 from bot.understand.wanted import wanted
@@ -38,6 +50,8 @@ from bot.understand.weigh import settled, weigh
 
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
+VET = "vet_reached"
+CALM = "spread_evenly"
 _BESIDE_FIGURE = (Intent.DEATHS, Intent.CULLED, Intent.TREATED, Intent.SOLD, Intent.MULTI)
 
 
@@ -58,7 +72,9 @@ class Reader:
         index = self._index
         annotated = annotate(text, index, hearing.language)
         led = opening_answer(annotated, hearing)
-        answered = read_led(led, self._without_question(hearing)) if led else None
+        answered = self._in_words(led, annotated, hearing)
+        if answered is None and led:
+            answered = read_led(led, self._without_question(hearing))
         figured = None if led else opening_figure(annotated, hearing)
         if figured is not None:
             answered = read_figured(
@@ -77,8 +93,54 @@ class Reader:
             like = opinion(annotated, hearing, learned)
             if like is not None:
                 meaning = weigh(meaning, judged(told_by(meaning, annotated), like), signs, scene)
+        if hearing.trouble and meaning.intent in (Intent.OTHER, Intent.THANKS):
+            meaning = self._unasked(meaning, annotated, hearing)
         language = annotated.languages[0] if annotated.languages else None
         return replace(meaning, language=language, cut=annotated.cut)
+
+    def _in_words(self, led: Led | None, text: Text, hearing: Hearing) -> Meaning | None:
+        """The options of the open menu that were told in words, with what was told beside them. A
+        sign of danger in the whole text stands, whatever its words were taken for."""
+        index = self._index
+        scene = Scene(text, index, hearing)
+        if led is None and (bare_figure(scene) is not None or is_stop(scene)):
+            return None
+        opening = len(text.tokens) - len(led.rest) if led else 0
+        said = spoken(text, hearing, index.replies, index.lexicon, opening)
+        if said is None:
+            return None
+        signs = find_signs(text, index, hearing.count)
+        free = self._without_question(hearing)
+        found = read_led(in_words(led, said, text), lambda words: borne_out(free(words), signs))
+        if found is None or (led is None and _of_another_matter(found, said)):
+            return None
+        if hearing.asked == "check_back":
+            left = " ".join(one.text for at, one in enumerate(text.tokens) if at not in said.used)
+            found = of_change(found, said, free(left))
+            worse = not BENIGN.issuperset(found.signals)  # "quiet but two cannot stand"
+            if said.options == "better" and (worse or CALM in found.signals):
+                return None  # "spread and quiet" says more than better
+        return with_danger(found, signs, said, index.danger)
+
+    def _worries(self, text: Text, hearing: Hearing) -> bool:
+        """Whether only help is wished: "is it serious", "my chicks are not ok please help"."""
+        asked = replace(hearing, asked=WORRY, options=(WORRY,))
+        return spoken(text, asked, self._index.replies, self._index.lexicon) is not None
+
+    def _unasked(self, meaning: Meaning, text: Text, hearing: Hearing) -> Meaning:
+        """What is told of things that we ask about, though we did not."""
+        if meaning.slots.answer is not None:
+            return meaning
+        told = tuple(told_unasked(text, hearing, self._index.replies, self._index.lexicon))
+        found = {sign: here for one in told for sign, here in one.signs}
+        seen = tuple(sign for sign, here in found.items() if here)
+        gone = tuple(sign for sign, here in found.items() if not here)
+        if seen or gone:
+            return Meaning(Intent.OBSERVE, signals=seen, not_signals=gone)
+        if self._worries(text, hearing):
+            return Meaning(Intent.HELP)
+        vet = next((one.option for one in told if one.question == VET), None)
+        return replace(meaning, slots=Slots(answer=vet, topic=VET)) if vet else meaning
 
     def _without_question(self, hearing: Hearing) -> Callable[[str], Meaning]:
         """Reads words as if no question were open."""
@@ -103,6 +165,15 @@ class Reader:
         ):
             return asked  # its other figures belong to the question
         return beside(asked, told, hearing, first=telling[0].start == text.clauses[0].start)
+
+
+def _of_another_matter(found: Meaning, said: Said) -> bool:
+    """A record with a word in it that might be an answer ("50 kg of dry feed"), or deaths beside
+    "better"."""
+    other = [one.intent for one in found.parts if one.intent not in (Intent.OBSERVE, Intent.OTHER)]
+    if Intent.DEATHS in other and said.options == "better":
+        return True
+    return said.short and any(one is not Intent.DEATHS for one in other)
 
 
 def compile_words(words: Words, learned: Learned | None = None) -> Reader:

@@ -40,7 +40,7 @@ DEFAULT_OPTIONS = {
     "heat": HEATS,
 }
 NUMBER_PROMPTS = ("temperature", "humidity", "deaths", "weight", "feed", "water", "crop", "count")
-UNSURE_OF = ("yes_no", "behaviour", "litter")
+UNSURE_OF = ("yes_no", "behaviour", "litter", "worked")
 CALL_DIGIT, NOT_ME_DIGIT = 8, 9
 MANY_BIRDS = 500  # above: 20 birds are weighed instead of 10
 LONG = 9  # words of an answer that tells a place more closely
@@ -203,6 +203,8 @@ def _sides(scene: Scene) -> float | None:
 
 def _menu_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | None:
     digit = round(figure) if figure is not None and figure == int(figure) else None
+    if digit is not None and any(scene.text.at("@out_of", one.end) for one in scene.text.numbers):
+        digit = None  # "2 of them"
     if digit == CALL_DIGIT:
         return Meaning(Intent.CALL_ME)
     if digit == NOT_ME_DIGIT:

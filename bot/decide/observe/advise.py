@@ -115,6 +115,14 @@ def _until_look(scene: Scene, cause: str) -> tuple[Line, ...]:
     return (*((say("heap_apart"),) if heap else ()), say("go_on", at=at, n=left))
 
 
+def until_look(scene: Scene) -> tuple[Line, ...]:
+    """When we look again, where that is still to come."""
+    look = scene.story.look_at
+    if look is None or look <= scene.case.now:
+        return ()
+    return (maybe("after_at", at=look.astimezone(scene.case.cooperative.zone)),)
+
+
 def _first(scene: Scene, cause: str, also: str | None) -> str:
     content = scene.handbook.causes.causes[cause]
     return actions(content, scene.story.signals, scene.circumstances, also)[0]

@@ -22,6 +22,7 @@ from bot.diagnosis.keep import keep
 from bot.diagnosis.question import LITTER, SIGN, YES_NO, Query, best_question
 from bot.diagnosis.stake import saved
 from bot.diagnosis.story import (
+    CHECK,
     DOWN,
     FEED,
     GROWN_LOOKS,
@@ -206,6 +207,24 @@ def bite_question(scene: Scene) -> Question | None:
     return None
 
 
+def put_again(scene: Scene, asked: OpenQuestion) -> Question | None:
+    """The same question once more, in other words where there are some; None for one that is not
+    ours to word."""
+    how = asked.name.removeprefix(SIGN)
+    if how in LOOK_HOW:
+        return menu(asked.name, f"how_{how}", asked.options, asked.prompt)
+    if asked.name.startswith(SIGN):
+        return _sign_question(how)
+    made = {
+        "behaviour": behaviour_menu(),
+        "litter": menu("litter", "ask_litter", LITTER, "litter"),
+        WAKE: menu(WAKE, "ask_wake", WAKES),
+        ONE_LOOK: one_look(scene),
+        HANG: menu(HANG, "ask_hang", YES_NO),
+    }
+    return made.get(asked.name)
+
+
 def _question(query: Query) -> Question:
     if query.name == "litter":
         return menu("litter", "ask_litter", LITTER, "litter")
@@ -289,6 +308,9 @@ def not_known(scene: Scene) -> Decision:
     weighed = scene.weigh()
     if before + 1 >= scene.handbook.causes.row and not scene.story.signals:
         return _nobody_looks(scene, weighed)
+    if name == CHECK and open_one is not None:
+        again = menu(CHECK, "q_worked", open_one.options, "worked")
+        return Decision((say("let_look"),), (), replace(again, about=open_one.about))
     how = name.removeprefix(SIGN)
     if open_one is not None and how in LOOK_HOW and f"{HOW}{name}" not in scene.story.asked:
         return _say_how(scene, weighed, open_one, how)

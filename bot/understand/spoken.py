@@ -1,0 +1,299 @@
+"""Answers to a menu in the farmer's own words: an annotated text and the question that is open in,
+the options that were told and the words they stand on out. Pure; called by `read`.
+
+How each option of each question may be said stands in content/languages/*/replies.yaml, as words
+one after another: a slip of the pen is heard, and a negator before them turns a yes into a no.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import NamedTuple
+
+from rapidfuzz import fuzz
+
+from bot.facts.talk import Hearing
+from bot.handbook.shape_words import Words
+from bot.understand.annotate import Clause, Text
+from bot.understand.lexicon import DENIED, Flag, Lexicon
+from bot.understand.tidy import BREAKS
+
+GAP = 3  # other words that may stand between two words of an option
+SHORT = 7  # words of a clause in which one word alone may be an option
+REACH = 3  # words from a negator to what it denies
+SHORTEST, LIKE = 5, 84.0  # letters of a word that may be misspelt, and how like it must be
+# Of these menus one option is told: the first of those that were named, the graver before the
+# milder. Of the others all that were told hold.
+ONE_OF: Mapping[str, tuple[str, ...]] = {
+    "wake": ("down", "few", "up"),
+    "deaths_look": ("many_dull", "heap", "few_dull", "lively"),
+    "check_back": ("worse", "same", "better"),
+    "vet_reached": ("not_yet", "yes"),
+    "nights": ("cold", "cool", "warm"),
+    "behind": ("feed", "water", "cold", "none"),
+    "vet_said": ("vet_danger", "vet_not_yet", "vet_free"),
+}
+TELLS_ALL = ("check_back", "vet_reached", "well")  # whose answers tell of the birds as well
+NONE_OF = ("spot_none", "look_none", "dead_whole", "dry")  # told alone; beside another it falls
+_LITTER_SIGNS = {"wet": "litter_wet", "caked": "litter_caked", "smells": "ammonia_smell"}
+_UNASKED = {"litter": ("dry", *_LITTER_SIGNS), "vet_reached": ("yes", "not_yet")}
+_BARRED = {"behaviour": ("dead", "lost", "@others")}  # said of others than those alive
+YES, NO = "yes", "no"
+SIGN = "sign:"  # questions of one sign
+WORRY = "worry"  # no question of ours: "is it serious", "what do I do"
+BETTER, SAME, WORSE = "better", "same", "worse"
+
+
+class Word(NamedTuple):
+    """One place of a form: any of these words, classes or stems of verbs."""
+
+    plain: tuple[str, ...]
+    classes: tuple[str, ...]
+    stems: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """One way to say an option. language: index of the folder."""
+
+    option: str
+    words: tuple[Word, ...]
+    language: int
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """options: the codes told, joined by "+" where several hold. used: the places of the words.
+    short: told by single words alone, which may be of another matter. several: more than one option
+    of this menu may hold. tells_all: what the words tell of the birds holds beside the answer."""
+
+    options: str
+    used: frozenset[int]
+    short: bool = False
+    several: bool = False
+    tells_all: bool = False
+
+
+class Told(NamedTuple):
+    """An answer to a question that is not open."""
+
+    question: str
+    option: str
+
+    @property
+    def signs(self) -> tuple[tuple[str, bool], ...]:
+        """The signs that it tells, each with whether it is there; () where it is of none."""
+        if self.question.startswith(SIGN):
+            return ((self.question.removeprefix(SIGN), self.option == YES),)
+        options = self.option.split("+")
+        return tuple((sign, True) for option, sign in _LITTER_SIGNS.items() if option in options)
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    form: Form
+    used: frozenset[int]
+    denied: bool
+
+    @property
+    def length(self) -> int:
+        return max(self.used) - min(self.used)
+
+
+Forms = Mapping[str, tuple[Form, ...]]  # by the name of the question
+ABOUT = "about"  # beside the options: the things that a question is about
+
+
+def build_forms(words: Words) -> Forms:
+    """Every way to say every option, of all languages."""
+    found: dict[str, list[Form]] = {}
+    for at, language in enumerate(words.languages):
+        for question, options in language.replies.items():
+            forms = found.setdefault(question, [])
+            for option, texts in options.items():
+                forms += [Form(option, _words(text), at) for text in texts]
+    return {question: tuple(forms) for question, forms in found.items()}
+
+
+def _words(text: str) -> tuple[Word, ...]:
+    return tuple(_word(place.split("|")) for place in text.split())
+
+
+def _word(options: Sequence[str]) -> Word:
+    classes = tuple(one[1:-1] for one in options if one[0] == "<")
+    stems = tuple(one[1:] for one in options if one[0] == "-")
+    return Word(tuple(one for one in options if one[0] not in "<-"), classes, stems)
+
+
+def spoken(
+    text: Text, hearing: Hearing, forms: Forms, lexicon: Lexicon, opening: int = 0
+) -> Said | None:
+    """What of the open menu is told in words; None where nothing of it is. opening: tokens of an
+    answer before them, in which a no denies nothing."""
+    wanted = forms.get(hearing.asked or "", ())
+    if not wanted or not hearing.options:
+        return None
+    codes = lexicon.codes
+    mine = {at for at, code in enumerate(codes) if code in (hearing.language, *text.languages[:1])}
+    found = [
+        place
+        for clause in text.clauses
+        if hearing.asked == WORRY
+        or not (clause.asked or clause.has("@if", *_BARRED.get(hearing.asked or "", ())))
+        for form in wanted
+        if form.language in mine and form.option != ABOUT
+        for place in _places(text, clause, form, lexicon, opening)
+    ]
+    flips = _flips(hearing)
+    told = _apart(one for one in found if flips or not one.denied)
+    options = _chosen(told, hearing)
+    if not options:
+        return None
+    used = frozenset(at for place in told for at in place.used)
+    short = all(len(place.form.words) == 1 for place in told)
+    tells_all = hearing.asked in TELLS_ALL
+    return Said("+".join(options), used, short, _several(hearing), tells_all)
+
+
+def told_unasked(text: Text, hearing: Hearing, forms: Forms, lexicon: Lexicon) -> Iterator[Told]:
+    """What a text tells that we might have asked: it names the thing, and says how it is ("the
+    drinkers were full at 6"). Of signs that are asked for with yes or no, litter and the vet."""
+    for question, wanted in forms.items():
+        about = [form for form in wanted if form.option == ABOUT]
+        if not any(
+            _from(text, one, at, lexicon) for one in about for at in range(len(text.tokens))
+        ):
+            continue
+        options = (YES, NO) if question.startswith(SIGN) else _UNASKED.get(question, ())
+        said = spoken(text, replace(hearing, asked=question, options=options), forms, lexicon)
+        if said is not None:
+            yield Told(question, said.options)
+
+
+def _apart(found: Iterable[_Place]) -> list[_Place]:
+    """Of ways that stand on the same words the one that says more."""
+    kept: list[_Place] = []
+    for one in sorted(found, key=lambda one: (-len(one.form.words), one.length)):
+        if all(one.used.isdisjoint(other.used) for other in kept):
+            kept.append(one)
+    return kept
+
+
+def _chosen(told: Sequence[_Place], hearing: Hearing) -> tuple[str, ...]:
+    other = {YES: NO, NO: YES, BETTER: SAME, WORSE: SAME}
+    named = {other.get(one.form.option, "") if one.denied else one.form.option for one in told}
+    if not _several(hearing):
+        order = ONE_OF.get(hearing.asked or "", (YES, NO))
+        return next(((one,) for one in order if one in named), ())
+    kept = tuple(one for one in hearing.options if one in named)
+    return tuple(one for one in kept if one not in NONE_OF) or kept
+
+
+def _flips(hearing: Hearing) -> bool:
+    """Whether an option denied is the other one."""
+    return {YES, NO} <= set(hearing.options) or BETTER in hearing.options
+
+
+def _several(hearing: Hearing) -> bool:
+    return not {YES, NO} <= set(hearing.options) and hearing.asked not in ONE_OF
+
+
+def _places(
+    text: Text, clause: Clause, form: Form, lexicon: Lexicon, opening: int
+) -> Iterator[_Place]:
+    """Where a form begins in a clause, each place once; its other words may stand in the next."""
+    if len(form.words) == 1 and _length(text, clause) > SHORT:
+        return
+    at = clause.start
+    while at < clause.end:
+        used = _from(text, form, at, lexicon)
+        if used is not None:
+            reach = range(max(clause.start, opening), clause.end)
+            denied = _denied(text, reach, form, used, lexicon)
+            yield _Place(form, frozenset(used), denied)
+        at = at + 1 if used is None else used[-1] + 1
+
+
+def _length(text: Text, clause: Clause) -> int:
+    return sum(text.tokens[at].kind != "mark" for at in range(clause.start, clause.end))
+
+
+def _from(text: Text, form: Form, start: int, lexicon: Lexicon) -> tuple[int, ...] | None:
+    """The places of the words of a form that begins here; None where it does not."""
+    used: list[int] = []
+    for word in form.words:
+        first = used[-1] + 1 if used else start
+        places = range(first, min(first + GAP if used else start, len(text.tokens) - 1) + 1)
+        broken = next((at for at in places if text.tokens[at].text in BREAKS), places.stop)
+        near = range(first, broken)
+        here = next((at for at in near if _is(text, at, word, lexicon)), None)
+        if here is None:
+            return None
+        used.append(here)
+    return tuple(used)
+
+
+def _is(text: Text, at: int, word: Word, lexicon: Lexicon) -> bool:
+    token = text.tokens[at].text
+    if _plain(token, word.plain) or any(text.at(one, at) for one in word.classes):
+        return True
+    return any(_prefix(token, one, lexicon) is not None for one in word.stems)
+
+
+@lru_cache(16_384)
+def _plain(token: str, words: tuple[str, ...]) -> bool:
+    return any(_like(token, one) for one in words)
+
+
+def _like(token: str, word: str) -> bool:
+    if word[0] == "=":
+        return token == word[1:]
+    if word[-1] == "*":
+        return token.startswith(word[:-1])
+    if token == word or min(len(token), len(word)) < SHORTEST or token[0] != word[0]:
+        return token == word
+    return fuzz.ratio(token, word) >= LIKE
+
+
+def _denied(text: Text, places: range, form: Form, used: Sequence[int], lexicon: Lexicon) -> bool:
+    """A negator shortly before it, a verb that denies, or a word that it is over. A form that holds
+    a negator says itself what is denied; a no that opens a statement of all is an answer."""
+    if any(text.at("@neg", at) for at in used):
+        return False
+    before = range(max(places.start, used[0] - REACH), used[0])
+    negators = [at for at in before if text.at("@neg", at) and not text.at("@answer:yes", at)]
+    if any(not _only_answers(text, at) for at in negators):
+        return True
+    behind = range(used[0], min(used[-1] + REACH + 1, places.stop))
+    over = (span for name in ("@gone", "@negafter") for span in text.spans.get(name, ()))
+    if any(one.start in behind and not {*range(one.start, one.end)} & {*used} for one in over):
+        return True
+    stems = (
+        _prefix(text.tokens[at].text, one, lexicon) or 0
+        for at, word in zip(used, form.words, strict=True)
+        for one in word.stems
+    )
+    return any(flags & DENIED for flags in stems) or any(
+        _denying(text, at, lexicon) for at in before[-2:]
+    )
+
+
+def _only_answers(text: Text, at: int) -> bool:
+    """ "no all burn", "non ils sont pleins"."""
+    opens = at == 0 and text.at("@answer:no", at)
+    return opens and any(text.at(name, at + 1) for name in ("@whole", "@many", "@pronouns"))
+
+
+def _denying(text: Text, at: int, lexicon: Lexicon) -> bool:
+    """A Swahili verb in a form that denies ("hakina")."""
+    known = [one for one in lexicon.look_up(text.tokens[at].text) if one.name[0] != "="]
+    return bool(known) and all(one.flags & DENIED for one in known)
+
+
+def _prefix(token: str, stem: str, lexicon: Lexicon) -> Flag | None:
+    """What the prefix of a verb says, None where the word is no form of this stem."""
+    begun = token.removesuffix(stem) if token.endswith(stem) else ""
+    found = (one[begun] for one in lexicon.verb_prefixes if begun in one)
+    return next(found, None)
