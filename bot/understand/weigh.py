@@ -35,7 +35,7 @@ STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they f
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
 SURELY_DENIED = 0.9  # from which a danger that the words found is over, whatever else is told
 DENIED_UNGRAVE = 0.6  # the same, in a text that is not grave
-BY_DENIAL = 0.1  # of a sign that the words found and whose own words deny ("not the same size")
+BY_DENIAL = 0.05  # of a sign that the words found and whose own words deny ("not the same size")
 RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
 # From which a text is grave, and the signs of danger in it count:
