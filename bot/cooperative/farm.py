@@ -37,6 +37,9 @@ RANGES = {
     "price": (0.0, 1e6),
 }
 USUAL_RANGE = (0.0, 50_000.0)
+UNITS = {"weight": "g", "temperature": "C", "humidity": "%", "feed_in": "kg", "feed_eaten": "kg",
+         "fuel": "kg", "fuel_in": "kg", "water": "l"}  # fmt: skip
+TEN, THOUSAND = 10, 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +147,13 @@ def entries(batch: Batch) -> Sequence[Event]:
     """What was told with a figure and counts, the newest first."""
     told = (one for one in batch.events if not one.undone and figure_of(one) is not None)
     return sorted(told, key=lambda one: (one.on_date, one.id), reverse=True)
+
+
+def shown(figure: float) -> str:
+    """A figure as it is read: no more places than it needs, never as a power of ten."""
+    places = 0 if abs(figure) >= THOUSAND else 1 if abs(figure) >= TEN else 2
+    said = f"{figure:.{places}f}"
+    return said.rstrip("0").rstrip(".") if places else said
 
 
 def corrected(batch: Batch, entry: Event, typed: str) -> tuple[float | None, str | None]:

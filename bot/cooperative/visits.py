@@ -144,7 +144,14 @@ def stands(farm: Farm, line: Line, now: datetime) -> bool:
 
 
 def _visit(farm: Farm, lines: Sequence[Line], suspected: Flock | None) -> Visit | None:
-    ordered = sorted(lines, key=lambda one: (NEEDS.index(_need(one, lines)), -one.at.timestamp()))
+    ordered = sorted(
+        lines,
+        key=lambda one: (
+            NEEDS.index(_need(one, lines)),
+            one.told.get("what") != "fumes",
+            -one.at.timestamp(),
+        ),
+    )
     if suspected is not None:
         return Visit(farm, "suspected", tuple(ordered), suspected)
     if not ordered:
@@ -170,11 +177,12 @@ def _is_settled(line: Line, lines: Iterable[Line]) -> bool:
     )
 
 
-def _rank(visit: Visit) -> tuple[int, float, int]:
-    """Need first; among equals whatever came last."""
+def _rank(visit: Visit) -> tuple[int, bool, float, int]:
+    """Need first; people in bad air before birds; among equals whatever came last."""
     first = visit.first
     at = first.at.timestamp() if first else 0.0
-    return NEEDS.index(visit.need), -at, visit.farm.person_id or 0
+    birds_only = first is None or first.told.get("what") != "fumes"
+    return NEEDS.index(visit.need), birds_only, -at, visit.farm.person_id or 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from bot.day.arrival import arrival_texts
 from bot.day.rows import fire_kept
 from bot.decide.common import about, answer, asked_batch, menu, number, say
 from bot.facts.farm import Batch, Case
-from bot.facts.talk import Decision, Meaning, Question
+from bot.facts.talk import Decision, Line, Meaning, Question
 from bot.facts.writes import (
     AddBatch,
     AddEvent,
@@ -98,7 +98,8 @@ def _told_again(meaning: Meaning, batch: Batch, case: Case, handbook: Handbook) 
         batch = replace(batch, arrived_at=moment)
         writes = (ChangeBatch(batch.id, {"arrived_at": moment}),)
     lines, *more = arrival_texts(case, batch, handbook.calendar, case.now)
-    return Decision(lines, writes, more=tuple(more))
+    noted, claim = _dead_in_the_box(meaning, case, batch, batch.count)
+    return Decision(lines, (*writes, *noted), more=(*claim, *more))
 
 
 def _welcome(meaning: Meaning, case: Case, batch: Batch, handbook: Handbook) -> Decision:
@@ -113,14 +114,21 @@ def _welcome(meaning: Meaning, case: Case, batch: Batch, handbook: Handbook) -> 
     here = replace(batch, **changes)  # type: ignore[arg-type]  # names and types of Batch fields
     lines, *more = arrival_texts(case, here, handbook.calendar, case.now)
     writes: list[Write] = [ChangeBatch(batch.id, changes)]
-    dead = meaning.slots.deaths
-    if dead:
-        values = {"n": dead}
-        writes.append(AddEvent(batch.id, "dead_on_arrival", case.today, values))
-        if count and dead > 0.02 * count:  # practice: a claim above 2 %
-            lines = (*lines, say("claim_hatchery", n=dead))
+    noted, claim = _dead_in_the_box(meaning, case, batch, count)
     ask = None if count else number("count", "ask_count", "count", 1, 20_000)
-    return Decision(lines, tuple(writes), ask, more=tuple(more))
+    return Decision(lines, (*writes, *noted), ask, more=(*claim, *more))
+
+
+def _dead_in_the_box(
+    meaning: Meaning, case: Case, batch: Batch, count: int | None
+) -> tuple[tuple[Write, ...], tuple[tuple[Line, ...], ...]]:
+    """The dead told with the arrival, and the claim to the hatchery above 2 % (practice)."""
+    dead = meaning.slots.deaths
+    if not dead:
+        return (), ()
+    noted = AddEvent(batch.id, "dead_on_arrival", case.today, {"n": dead})
+    heavy = count is not None and dead > 0.02 * count
+    return (noted,), ((say("claim_hatchery", n=dead),),) if heavy else ()
 
 
 def _unannounced(meaning: Meaning, case: Case) -> Decision:

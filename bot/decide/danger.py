@@ -12,6 +12,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 
+from bot.decide.box import IN_THE_BOX
 from bot.decide.common import (
     UNPLACED,
     about,
@@ -24,8 +25,10 @@ from bot.decide.common import (
     say,
     tell_unusual,
 )
+from bot.decide.indoors import indoors
 from bot.diagnosis.danger import (
     AIR_AGAIN,
+    BREATH,
     EXPLAINED,
     FIRES,
     FROM_THE_ROAD,
@@ -36,8 +39,10 @@ from bot.diagnosis.danger import (
     PILING,
     SMELL,
     SMOKE,
+    TO_LOOK,
     Danger,
     Verdict,
+    by_heat,
     find_danger,
     judge_deaths,
     screaming_heap,
@@ -49,6 +54,8 @@ from bot.diagnosis.story import (
     DEAD,
     DEADS,
     DULL,
+    LEGS,
+    LEGS_ON,
     POISONED,
     RATS,
     WAKE,
@@ -66,7 +73,9 @@ from bot.facts.writes import AddEvent, ChangeBatch, TellAdviser, Write
 from bot.handbook.shapes import Handbook
 
 FULL_TEXTS = 3
+INSIDE = "person_inside"
 FEED_SIGNS = ("not_eating", "feed_mouldy", "feed_new")
+FEED_CHANGED = ("drinking_more", "feed_new")  # salt, or a mix that they are not used to
 THIRST_SIGNS = ("not_drinking", "no_water")
 BLOOD = "bloody_droppings"
 STILL = {"sleepy_all_birds", "lethargic", "lies_still"}  # alone: one look may take them back
@@ -76,6 +85,9 @@ HOT_CHECK = timedelta(minutes=30)  # what was done against a deadly heat is aske
 MANY_DEAD = "sudden_many_deaths"
 LIVELY = {"others_well", "gets_up", "spread_evenly", "quiet_content"}
 AIR = f"{SIGN}{SMOKE}"
+LAME, SPLAY_AGE = "limping_or_down", 7  # legs spread on a slippery floor; common practice
+# Alarms whose first text says what to look at, and when to call the vet: by the look behind them.
+OF_LOOKS = {AIR: "_look", f"{SIGN}{SMELL}": "_air", LEGS: "_legs"}
 LOOK = "deaths_look"
 LOOKS = ("lively", "heap", "few_dull", "many_dull")
 
@@ -89,22 +101,33 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
     tells = _unusual(meaning, case, handbook, batch, dead or 0)
     if verdict == "quiet" and tells:
         verdict = "doubt"
+    inside = _someone_inside(meaning, case, batch)
+    if inside is not None and INSIDE in heard.signals:
+        return inside
+    if answers(case, LOOK) and set(heard.signals).intersection(PILING) and verdict == "quiet":
+        return Decision((say("look_heap"),), (), None, Why(cause="cold"))
     found = find_danger(heard.signals, heard.many, circumstances_of(case, batch), verdict)
     if found is not None:
         return _alarm(found, meaning, case, handbook, heard, dead)
+    noted = () if case.phone.consent == "stopped" else _death_events(meaning, case, batch)
+    people = indoors(meaning, heard, story_of(case, batch), noted)
+    if people is not None:
+        return people
     if answers(case, LOOK) and meaning.slots.answer in LOOKS:
         return _looked(meaning, case)
     if verdict == "doubt" and dead is not None:
         return _doubt(meaning, case, batch, dead, tells)
-    return _someone_inside(meaning, case, batch)
+    return inside
 
 
 def _someone_inside(meaning: Meaning, case: Case, batch: Batch | None) -> Decision | None:
-    """Not understood right after bad air: it may be of a person who is still in there, so how to
-    get them out without a second one falling."""
+    """Told of a person in there after bad air, or not understood right behind it: how to get them
+    out without a second one falling."""
     story = story_of(case, batch)
-    fresh = story.cause == "fumes" and POISONED in story.asked and not story.checks
-    if meaning.intent is not Intent.OTHER or meaning.slots.answer or not fresh:
+    air = story.cause == "fumes" and POISONED in story.asked
+    told = INSIDE in meaning.signals
+    lost = meaning.intent is Intent.OTHER and not meaning.slots.answer and not story.checks
+    if not air or not (told or lost):
         return None
     return Decision((say("fumes_inside"),), (), None, Why(cause="fumes"), referred=True)
 
@@ -112,16 +135,23 @@ def _someone_inside(meaning: Meaning, case: Case, batch: Batch | None) -> Decisi
 def _heard(meaning: Meaning, case: Case) -> Heard:
     """The signs of the text; "4 many dull or ill" counts as one said of many."""
     heard = listen(meaning, case.question)
-    if any(one.intent is Intent.ARRIVED for one in meaning.facts()):
+    if IN_THE_BOX in heard.signals or any(one.intent is Intent.ARRIVED for one in meaning.facts()):
         many = tuple(one for one in heard.many if one not in FROM_THE_ROAD)
         heard = replace(heard, many=many)
-    if answers(case, "dead_on_arrival"):
+    if answers(case, "dead_on_arrival") or _came_now(meaning, case):
         heard = replace(heard, signals=tuple(one for one in heard.signals if one != MANY_DEAD))
     if answers(case, LOOK) and meaning.slots.answer == "many_dull":
         return replace(
             heard, signals=(*heard.signals, "lethargic"), many=(*heard.many, "lethargic")
         )
     return heard
+
+
+def _came_now(meaning: Meaning, case: Case) -> bool:
+    """Told with the arrival of this day: the dead are those of the box, a claim and no danger."""
+    batch = case.batch
+    came = any(one.intent is Intent.ARRIVED for one in meaning.facts())
+    return came and batch is not None and batch.age(case.today) in (None, 0)
 
 
 # Deaths
@@ -133,7 +163,7 @@ def _deaths(meaning: Meaning, case: Case) -> int | None:
     told = [one.slots.deaths for one in meaning.facts() if one.intent is Intent.DEATHS]
     said = [one for one in told if one is not None]
     batch = case.batch
-    if not said or answers(case, "dead_on_arrival"):
+    if not said or answers(case, "dead_on_arrival") or _came_now(meaning, case):
         return None
     if batch is not None and on_arrival(case, batch):
         return None
@@ -253,6 +283,12 @@ def _alarm(
     dead: int | None,
 ) -> Decision:
     batch = asked_batch(case)
+    told = set(with_heard(story_of(case, batch), heard, handbook.causes).signals)
+    doubt = _doubt_line(batch, dead)
+    alone = bool(doubt) or batch is None or not _is_talked_with(case) or _told_today(found, case)
+    question = None if alone else _look_behind(found, told, case, handbook)
+    if dead and question is not None and question.name == WAKE:
+        question = None  # birds died: dull ones are no sleepers
     writes: list[Write] = []
     if batch is not None and heard.signals:
         seen = {"signals": list(heard.signals), "not_signals": list(heard.not_signals)}
@@ -261,19 +297,17 @@ def _alarm(
     if batch is not None and found.notifiable and not batch.held:
         writes.append(ChangeBatch(batch.id, {"held": True}))
     if batch is not None and batch.state == "running":
-        writes += _follow_up(found, meaning, case, handbook, batch)
+        writes += _follow_up(found, meaning, case, handbook, batch, question)
     writes.append(_tell(found, dead, batch))
     line = _line(found, case)
     why = _why(found, case, handbook, heard, batch)
-    doubt = _doubt_line(batch, dead)
-    told = set(with_heard(story_of(case, batch), heard, handbook.causes).signals)
-    if doubt or batch is None or not _is_talked_with(case) or _told_today(found, case):
+    if alone:
         return Decision((line,), tuple(writes), None, why, referred=True, more=doubt)
-    question = _look_behind(found, told, case, handbook)
+    assert batch is not None
     if question is not None and question.name == WAKE:
         line = _clap_first(case, batch)
-    if question is not None and question.name == AIR and line.key == f"{FULL}ill":
-        line = say(f"{FULL}ill{LOOK_AFTER}")
+    if question is not None and question.name in OF_LOOKS and line.key == f"{FULL}ill":
+        line = say(f"{FULL}ill{OF_LOOKS[question.name]}")
     more = _what_goes_on(found, told, circumstances_of(case, batch))
     lines = (*_heap_first(found, told), line)
     return Decision(lines, tuple(writes), question, why, referred=True, more=more)
@@ -305,12 +339,15 @@ def _look_behind(found: Danger, told: set[str], case: Case, handbook: Handbook) 
     of which batch is not."""
     if not _is_alone(case) or found.kind == "fumes":
         return None
-    of_air = found.kind == "ill" and set(found.because) <= set(OF_THE_AIR)
+    gape = "panting" in told  # what sneezes with an open beak is ill
+    of_air = found.kind == "ill" and set(found.because) <= set(OF_THE_AIR) and not gape
     here = circumstances_of(case, case.batch)
     if of_air and set(here.heats).intersection(FIRES) and SMOKE not in _known(case, told):
         return menu(AIR, "ask_air_people", YES_NO)
     if of_air and SMELL not in told:
         return menu(f"{SIGN}{SMELL}", f"ask_{SMELL}", YES_NO)
+    if found.because == (LAME,) and (here.age or 0) <= SPLAY_AGE and told <= {LAME}:
+        return menu(LEGS, "ask_legs", LEGS_ON)
     calm = {one for one in told if one in handbook.causes.signs and handbook.causes.signs[one].calm}
     still = set(found.because) <= STILL and told - calm <= STILL
     dead = case.batch.total("deaths", case.today) if case.batch else 0
@@ -337,11 +374,17 @@ def _what_goes_on(
 ) -> tuple[tuple[Line, ...], ...]:
     """Behind an alarm, what the farmer can do while the vet comes: gas is shut, heat is let out;
     where many died holes are shut, water is given, the feed that they left is taken away."""
+    if found.kind == "fumes" and INSIDE in told:
+        return ((say("fumes_inside"),),)
     if found.kind == "fumes" and "gas" in here.heats and SMOKE in found.because:
         return ((say("fumes_gas"),),)
     if found.kind in ("fumes", "notifiable") or _is_heap(found, told):
         return ()
-    if _by_heat(told) and found.kind in ("deaths", "dull", "ill"):
+    if (
+        by_heat(told)
+        and not (here.night and told.intersection(BREATH))
+        and found.kind in ("deaths", "dull", "ill")
+    ):
         return ((say("cool_now" if here.band == "big" else "cool_now_chicks"),),)
     if found.kind != "deaths":
         return ()
@@ -349,13 +392,9 @@ def _what_goes_on(
         return ((say("predator"),),)
     if told.intersection(THIRST_SIGNS):
         return ((say("thirst_open" if here.open_house else "thirst"),),)
+    if told.intersection(FEED_CHANGED):
+        return ((say("feed_doubt"),),)
     return ((say("feed_away"),),) if told.intersection(FEED_SIGNS) else ()
-
-
-def _by_heat(told: set[str]) -> bool:
-    """They pant, or hold their wings off; wings that hang beside illness are of it."""
-    ill = told.intersection((*ILLNESS, BLOOD, "feathers_ruffled"))
-    return "panting" in told or (bool(told.intersection(HEAT_SIGNS)) and not ill)
 
 
 def _told_today(found: Danger, case: Case) -> bool:
@@ -378,15 +417,23 @@ def _doubt_line(batch: Batch | None, dead: int | None) -> tuple[tuple[Line, ...]
 
 
 def _follow_up(
-    found: Danger, meaning: Meaning, case: Case, handbook: Handbook, batch: Batch
+    found: Danger,
+    meaning: Meaning,
+    case: Case,
+    handbook: Handbook,
+    batch: Batch,
+    question: Question | None,
 ) -> tuple[Write, ...]:
     """What we come back to: after bad air the air itself, soon; else whether a vet was reached."""
     heard = listen(meaning, case.question)
     story = with_heard(story_of(case, batch), heard, handbook.causes)
     if found.kind == "fumes":
         return keep(batch, story.marked(POISONED), cause="fumes", check_at=case.now + AIR_AGAIN)
+    if question is not None and question.name in OF_LOOKS:
+        looked = AddEvent(batch.id, "alarm", case.today, {"kind": TO_LOOK})
+        return (looked, *keep(batch, story.marked(question.name), cause=None))
     alarm = AddEvent(batch.id, "alarm", case.today, {"kind": found.kind})
-    if found.kind != "deaths" or not _by_heat(set(story.signals)):
+    if found.kind != "deaths" or not by_heat(set(story.signals)):
         return (alarm,)
     at = case.now + HOT_CHECK
     return (alarm, *keep(batch, story, cause="hot", actions=(HEAT_DEATHS,), check_at=at))
@@ -408,7 +455,7 @@ def danger_kind(decision: Decision) -> str | None:
     keys = [one.key for one in decision.lines if one.key.startswith(FULL)]
     if not decision.referred or not keys:
         return None
-    return keys[0].removeprefix(FULL).removesuffix(NO_FIRE).removesuffix(LOOK_AFTER)
+    return keys[0].removeprefix(FULL).removesuffix(NO_FIRE).split("_")[0]
 
 
 def _tell(found: Danger, dead: int | None, batch: Batch | None) -> TellAdviser:

@@ -15,6 +15,7 @@ from bot.decide.common import (
     closed_if_empty,
     day_of,
     deaths_kind,
+    maybe,
     menu,
     no_batch,
     on_arrival,
@@ -23,7 +24,7 @@ from bot.decide.common import (
     tell_unusual,
     too_many,
 )
-from bot.diagnosis.danger import pressed
+from bot.diagnosis.danger import LEAST_DEAD, QUIET_SHARE, judge_deaths, pressed
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
 from bot.facts.writes import AddEvent, Write
@@ -78,7 +79,19 @@ def _lines(case: Case, batch: Batch, said: int) -> tuple[Line, ...]:
         first = say("dead_on_arrival", n=said)
         return (first, say("claim_hatchery", n=said)) if heavy else (first,)
     told = (say("fact_deaths", n=said), say("alive_now", n=batch.alive - said))
-    return (*told, say("heap_apart" if _in_a_heap(batch) else "dead_out"))
+    if _in_a_heap(batch):
+        return (*told, say("heap_apart"))
+    alone = sum(one.state == "running" for one in case.batches) == 1
+    return (*told, say("dead_out"), *(_threshold(batch, said) if alone else ()))
+
+
+def _threshold(batch: Batch, said: int) -> tuple[Line, ...]:
+    """From how many in a day it is no longer quiet, where this day is: the worry is answered."""
+    quiet = judge_deaths(said, batch.alive) == "quiet"
+    at = next(
+        n for n in range(LEAST_DEAD, batch.alive + LEAST_DEAD) if n > QUIET_SHARE * batch.alive
+    )
+    return (maybe("deaths_line", n=at),) if quiet else ()
 
 
 def _in_a_heap(batch: Batch) -> bool:

@@ -190,7 +190,8 @@ def _behind(
     beside = maybe("weight_at", day=age + 1, g=round(usual))
     if not earlier:
         return Decision((noted, beside), (write,), menu("behind", "ask_behind", BEHIND))
-    told = {"what": "weight", "day": age + 1, "g": write.values["avg_g"], "usual": round(usual)}
+    grams = round(float(str(write.values["avg_g"])))
+    told = {"what": "weight", "day": age + 1, "g": grams, "usual": round(usual)}
     tell = TellAdviser("behind", f"weights stay behind, day {age + 1}", batch.id, told)
     return Decision((noted, beside, say("behind_again")), (write, tell))
 

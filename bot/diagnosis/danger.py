@@ -28,13 +28,14 @@ ILLNESS = (
     "limping_or_down",
     "navel_wet",
 )
-BREATH = ("gasping", "sneezing_or_rattle")
+RATTLE, BLOOD = "sneezing_or_rattle", "bloody_droppings"
+BREATH = ("gasping", RATTLE)
 DULL = "lethargic"
 SILENT = ("sleepy_all_birds", DULL, "limping_or_down")
 # What explains dull birds, sore eyes or sudden deaths without a notifiable disease.
 HEAT_SIGNS = ("panting", "wings_spread")
 LOOSE, DIRTY_LITTER = "white_or_green_diarrhoea", ("litter_wet", "litter_caked")
-SMELL, OWN_EYES = "ammonia_smell", "own_eyes"
+SMELL, OWN_EYES, OWN_COUGH = "ammonia_smell", "own_eyes", "own_cough"
 OF_THE_AIR = ("eyes_swollen_or_closed", "sneezing_or_rattle")  # sharp air brings them as well
 EXPLAINED = (
     "rats_or_predator",
@@ -49,6 +50,7 @@ EXPLAINED = (
 FIRES = ("charcoal", "gas", "kerosene", "wood")
 LEAST_DEAD = 3
 FOR_THE_VET = ("notifiable", "deaths", "blood", "ill")  # alarms that a calm flock leaves open
+TO_LOOK = "look"  # an alarm that one look settles: the air, the floor
 OVER = "over"  # the kind of an alarm that takes the last one back
 AIR_AGAIN = timedelta(minutes=30)  # after bad air the air is asked about again, also at night
 DANGER_SHARE = 0.02
@@ -88,24 +90,43 @@ def find_danger(
 ) -> Danger | None:
     """The gravest danger in a text, people before birds. None: nothing that must be told now."""
     seen = set(signals)
-    if FUMES in seen or (SMOKE in seen and SMOKE in many):
-        return Danger("fumes", True, False, tuple(one for one in (FUMES, SMOKE) if one in seen))
+    if FUMES in seen or (SMOKE in seen and SMOKE in many) or _people_cough(seen, circumstances):
+        told = (FUMES, SMOKE, OWN_COUGH)
+        return Danger("fumes", True, False, tuple(one for one in told if one in seen))
     if _chilled(seen, circumstances):
         many = tuple(one for one in many if one not in FROM_THE_ROAD)
     if _silent_at_night(seen, set(many), circumstances):
         return Danger("fumes", True, False, tuple(one for one in SILENT if one in seen))
     found = tuple(one for one in NOTIFIABLE if one in seen) or _newcastle(seen, set(many))
+    if found and OWN_EYES in seen and set(circumstances.heats).intersection(FIRES):
+        return Danger("fumes", True, False, (OWN_EYES,))  # whoever enters is harmed: people first
     if found:
         return Danger("notifiable", False, True, found)
     if "sudden_many_deaths" in seen or deaths == "danger":
         return Danger("deaths", False, _unexplained(seen, circumstances), ("sudden_many_deaths",))
-    if "bloody_droppings" in seen:
-        return Danger("blood", False, False, ("bloody_droppings",))
+    if BLOOD in seen:
+        return Danger("blood", False, False, (BLOOD,))
     if "sleepy_all_birds" in seen and not screaming_heap(seen):
         fire = any(heat in FIRES for heat in circumstances.heats)
         return Danger("dull", fire, False, ("sleepy_all_birds",))
     ill = _many_ill(seen, set(many))
     return Danger("ill", False, False, ill) if ill else None
+
+
+def _people_cough(seen: set[str], circumstances: Circumstances) -> bool:
+    """Beside a fire people's eyes burn and they cough: smoke, by whatever name."""
+    fire = any(heat in FIRES for heat in circumstances.heats)
+    return fire and {OWN_EYES, OWN_COUGH} <= seen
+
+
+def by_heat(seen: Collection[str]) -> bool:
+    """They pant, or hold their wings off; wings that hang beside illness are of it, and so are open
+    beaks with a noise in the breath."""
+    told = set(seen)
+    if RATTLE in told:
+        return False
+    ill = told.intersection((*ILLNESS, BLOOD, "feathers_ruffled"))
+    return "panting" in told or (bool(told.intersection(HEAT_SIGNS)) and not ill)
 
 
 def _chilled(seen: set[str], circumstances: Circumstances) -> bool:

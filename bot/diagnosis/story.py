@@ -47,7 +47,7 @@ LOOK_AT = "look:"
 SPOT, SPOTS = "cold_spot", ("spot_wet", "spot_out", "spot_wind", "spot_none")
 SPOT_SIGNS = {"spot_wet": "litter_wet", "spot_out": "stove_out", "spot_wind": "rain_or_wind_in"}
 # What may have killed them, beside illness: asked behind an alarm on deaths.
-DEAD, DEADS = "dead_look", ("dead_bitten", "dead_feed", "dead_whole")
+DEAD, DEADS = "dead_look", ("dead_bitten", "dead_feed", "dead_heap", "dead_whole")
 RATS = "rats_or_predator"
 PECKED = "cannibalism_or_pecking"
 WARM = {"panting", "wings_spread", "away_from_heat"}
@@ -55,11 +55,43 @@ HUDDLED = {"piled_near_heat", "crowded_one_side"}
 UNTOLD = {"at_edges_or_walls", "noisy_distress"}  # of either; over with what it was told beside
 DULL = ("lethargic", "sleepy_all_birds", "lies_still")
 FEED, SMELL = "feed_mouldy", "ammonia_smell"
-DEAD_SIGNS = {"dead_bitten": RATS, "dead_feed": FEED}
+TWISTED, BLOOD, SNEEZING, LAME = (
+    "twisted_neck_or_paralysis",
+    "bloody_droppings",
+    "sneezing_or_rattle",
+    "limping_or_down",
+)
+# One look each: does a bird that kicks get up, how many droppings are brown, do they rattle, what
+# do they stand on?
+FIT = "fit"
+BROWN_LOOK, BROWNS = "brown", ("brown_few", "brown_red", "brown_most")
+SNEEZE, SNEEZES = "sneeze", ("sneeze_few", "sneeze_ill")
+FEED_LOOK, FEED_LOOKS = "feed_look", ("feed_bad", "feed_big", "feed_good")
+LEGS, LEGS_ON = "legs", ("legs_slip", "legs_lumps", "legs_dry")
+LOOSE = "white_or_green_diarrhoea"
+# What an answer to such a look tells, and which signs of it of many.
+TELLS = {
+    "brown_red": (BLOOD,),
+    "brown_most": (LOOSE,),
+    "sneeze_ill": (SNEEZING, "lethargic"),
+    "legs_lumps": ("litter_caked",),
+    "feed_bad": ("feed_mouldy",),
+    "feed_big": ("feed_coarse",),
+}
+DENIES = {
+    "brown_few": (BLOOD, LOOSE),
+    "sneeze_few": ("lethargic",),
+    "legs_lumps": (TWISTED,),
+    "legs_dry": (TWISTED, "litter_caked"),
+    "legs_slip": (TWISTED,),
+    "feed_big": ("feed_mouldy",),
+    "feed_good": ("feed_mouldy", "feed_coarse"),
+}
 NEW_FEED = "feed_new"
 OWN_EYES, SMOKE = "own_eyes", "smoke_or_fumes"  # it is the farmer whose eyes sting
 BROWN, OF_LITTER = "droppings_brown", ("litter_wet", "litter_caked", "own_eyes")
 AT_HEAT, HEAP = "piled_near_heat", "heap"
+DEAD_SIGNS = {"dead_bitten": RATS, "dead_feed": FEED, "dead_heap": HEAP}
 ONE_SIDE, HERE_AND_THERE = "crowded_one_side", "here_and_there"
 ONLY_SEEN = ("gets_up", "others_well")  # good news that is not told is no bad news
 REACH, EDGE = "feed_out_of_reach", "at_edges_or_walls"
@@ -144,6 +176,8 @@ def _in_words(heard: Heard, name: str) -> Heard:
         return replace(heard, signals=_instead(heard.signals, SMELL, FEED))
     if name == DEAD:
         return replace(heard, signals=_instead(heard.signals, PECKED, RATS))
+    if name == FIT and UP in heard.signals and TWISTED not in heard.signals:
+        return _fits(heard, "yes")
     if name == WAKE and not heard.signals and set(heard.not_signals).intersection(DULL):
         return _wakes(heard, "up")
     if name == WAKE and UP in heard.signals and not set(DULL).intersection(heard.signals):
@@ -153,6 +187,15 @@ def _in_words(heard: Heard, name: str) -> Heard:
 
 def _instead(signals: tuple[str, ...], old: str, new: str) -> tuple[str, ...]:
     return _joined((tuple(new if one == old else one for one in signals),))
+
+
+def _fits(heard: Heard, answer: str) -> Heard:
+    """A bird that kicks on its side: it gets up by itself, or it does not."""
+    if answer == "no":
+        return replace(heard, signals=_joined((heard.signals, (TWISTED,))))
+    denied = _joined((heard.not_signals, (TWISTED,)))
+    signals = tuple(one for one in heard.signals if one not in (TWISTED, LAME))
+    return replace(heard, signals=_joined((signals, (UP,))), not_signals=denied)
 
 
 def _wakes(heard: Heard, answer: str) -> Heard:
@@ -171,6 +214,16 @@ def _answered(heard: Heard, name: str, answer: str) -> Heard:
         return replace(heard, unsure=not (heard.signals or heard.not_signals))
     if name == WAKE and answer in WAKES:
         return _wakes(heard, answer)
+    if name == FIT and answer in ("yes", "no"):
+        return _fits(heard, answer)
+    if answer in TELLS or answer in DENIES:
+        told = TELLS.get(answer, ())
+        return replace(
+            heard,
+            signals=_joined((heard.signals, told)),
+            many=_joined((heard.many, told)),
+            not_signals=_joined((heard.not_signals, DENIES.get(answer, ()))),
+        )
     if answer in SPOT_SIGNS:
         return _with_sign(heard, SPOT_SIGNS[answer])
     if answer in DEAD_SIGNS:

@@ -166,7 +166,7 @@ def _held(
     denied or read), or two of which one at least must, each with a sign of its own."""
     (first, share), (second, next_share) = ranked[:2]
     two = next_share >= causes.also and frozenset((first, second)) not in OPPOSITES
-    two = two and all(_has_a_sign(code, evidence, causes) for code in (first, second))
+    two = two and all(has_a_sign(code, evidence, causes) for code in (first, second))
     if two:
         neither = sum(
             part for one, part in shares.items() if first not in one and second not in one
@@ -174,11 +174,11 @@ def _held(
         two = 1 - neither >= causes.either
     if two:
         return [first, second]
-    proven = _has_a_sign(first, evidence, causes) or evidence.not_signals or evidence.verdict
+    proven = has_a_sign(first, evidence, causes) or evidence.not_signals or evidence.verdict
     return [first] if share >= causes.accept and proven else []
 
 
-def _has_a_sign(code: str, evidence: Evidence, causes: Causes) -> bool:
+def has_a_sign(code: str, evidence: Evidence, causes: Causes) -> bool:
     """Whether a sign speaks for this cause that decides something alone."""
     alone = [one for one in speaking(code, evidence, causes) if not causes.signs[one].alone_asks]
     return bool(alone)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from itertools import count
 
-from sqlalchemy import insert, select
+from sqlalchemy import insert, select, update
 
 from bot.clock import FixedClock
 from bot.facts.farm import Case
@@ -22,6 +22,7 @@ from bot.records import tables as t
 from bot.records.case import cases_of_phones, next_due_of_all
 from bot.records.session import MEMORY, Database
 from bot.settings import Settings
+from bot.turn.invite import Guest, invite
 from bot.turn.take import Taken, take_turn
 from bot.turn.tick import tick
 from bot.wiring import Thinking, cooperative_values
@@ -76,6 +77,18 @@ class Rehearsal:
             for table in reversed(t.metadata.sorted_tables):
                 connection.execute(table.delete())
             connection.execute(insert(t.cooperative).values(id=1, **cooperative_values(chosen)))
+
+    def belong_to(self, values: Mapping[str, object]) -> None:
+        """The one cooperative is as a real one: its name, numbers, hours, words."""
+        with self.db.write() as connection:
+            connection.execute(update(t.cooperative).values(**values))
+
+    def ask_to_join(self, language: str) -> None:
+        """A phone that a cooperative's list invites."""
+        guest = Guest(1, SENDER, language)
+        with self.db.write() as connection:
+            invite(connection, self.thinking.handbook, guest, b"", self.clock.moment)
+        send_waiting(self.db, self.ear, self.clock.moment, threads=1)
 
     def join(self, language: str) -> None:
         """A person who is known and opted in."""

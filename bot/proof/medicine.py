@@ -38,6 +38,15 @@ def check_medicine(texts: Texts, forbidden: Mapping[str, tuple[str, ...]]) -> It
                 yield Fault(file, key, f"gives a dose or a strength ({dose}): {text}")
 
 
+def named_in(text: str, forbidden: Mapping[str, tuple[str, ...]]) -> str | None:
+    """The medicine, disinfectant or dose that a text of a person seems to name; None for none."""
+    for kind in ("medicines", "disinfectants"):
+        for word in _WORD.findall(text.lower()):
+            if _names(word, forbidden[kind]):
+                return str(word)
+    return _dose(text, forbidden["doses"])
+
+
 _KINDS = {
     "medicines": "a medicine",
     "disinfectants": "a disinfectant",

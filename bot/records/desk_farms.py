@@ -14,8 +14,10 @@ from typing import Any
 from sqlalchemy import (
     ColumnElement,
     Connection,
+    Integer,
     Select,
     and_,
+    bindparam,
     func,
     insert,
     literal,
@@ -72,21 +74,7 @@ class Farm:
 
 def farm_of(connection: Connection, cooperative_id: int, person_id: int) -> Farm | None:
     """One farm; None where the cooperative has none of that number. Two statements."""
-    person, phone, batch, contact = t.person.c, t.phone.c, t.batch.c, t.contact.c
-    # Each by its own index: an "or" over them reads every phone of the cooperative.
-    ids = union(
-        select(phone.id).where(phone.person_id == person_id),
-        select(batch.phone_id).where(batch.person_id == person_id, batch.state != "closed"),
-        select(contact.phone_id).where(contact.person_id == person_id, contact.state == "active"),
-    ).subquery()
-    theirs = and_(phone.id.in_(select(ids.c.id)), phone.cooperative_id == cooperative_id)
-    rows = connection.execute(
-        select(person.id, person.language, person.name,
-               *(phone[name].label(f"phone_{name}") for name in _PHONE))
-        .select_from(t.person.outerjoin(t.phone, theirs))
-        .where(person.id == person_id, person.cooperative_id == cooperative_id)
-        .order_by(func.coalesce(phone.person_id, -1) != person.id, phone.id.desc())
-    ).all()  # fmt: skip
+    rows = connection.execute(_FARM, {"cooperative": cooperative_id, "farm": person_id}).all()
     if not rows:
         return None
     phones = [
@@ -100,6 +88,30 @@ def farm_of(connection: Connection, cooperative_id: int, person_id: int) -> Farm
 
 
 _PHONE = ("id", "number", "consent", "muted_until", "suspended", "heard_at")
+
+
+def _farm() -> Select[Any]:
+    """A row for each phone on which a person is spoken with, their own first."""
+    person, phone, batch, contact = t.person.c, t.phone.c, t.batch.c, t.contact.c
+    own = bindparam("farm", type_=Integer)
+    cooperative = bindparam("cooperative", type_=Integer)
+    # Each by its own index: an "or" over them reads every phone of the cooperative.
+    ids = union(
+        select(phone.id).where(phone.person_id == own),
+        select(batch.phone_id).where(batch.person_id == own, batch.state != "closed"),
+        select(contact.phone_id).where(contact.person_id == own, contact.state == "active"),
+    ).subquery()
+    theirs = and_(phone.id.in_(select(ids.c.id)), phone.cooperative_id == cooperative)
+    named = (phone[name].label(f"phone_{name}") for name in _PHONE)
+    return (
+        select(person.id, person.language, person.name, *named)
+        .select_from(t.person.outerjoin(t.phone, theirs))
+        .where(person.id == own, person.cooperative_id == cooperative)
+        .order_by(func.coalesce(phone.person_id, -1) != person.id, phone.id.desc())
+    )
+
+
+_FARM = _farm()
 
 
 def _batches(connection: Connection, person_id: int) -> tuple[OfBatch, ...]:
@@ -186,6 +198,22 @@ def farms_listed(
 ) -> list[Row]:
     """Farms in the order in which they came; after: behind the one of that number. wanted: only
     those whose name holds it, or whose number ends so. One statement."""
+    person, phone = t.person.c, t.phone.c
+    query = _LISTED
+    if wanted:
+        named = func.lower(person.name).contains(wanted.lower(), autoescape=True)
+        digits = _digits(wanted)
+        ends_so = phone.number.endswith(digits, autoescape=True)
+        query = query.where(or_(named, ends_so) if digits else named)
+    rows = connection.execute(query, {"cooperative": cooperative_id, "after": after, "most": most})
+    return [
+        Row(one.id, one.name, one.number, one.consent, one.batch_id, one.placed_on, one.birds)
+        for one in rows
+    ]
+
+
+def _listed() -> Select[Any]:
+    """A row for each farm: its newest phone and its youngest batch that is not closed."""
     person, phone, batch = t.person.c, t.phone.c, t.batch.c
     open_batch = (
         select(func.max(batch.id))
@@ -199,29 +227,20 @@ def farms_listed(
         .correlate(t.person)
         .scalar_subquery()
     )
-    query = (
+    return (
         select(person.id, person.name, phone.number, phone.consent, batch.id.label("batch_id"),
                batch.placed_on, batch["count"].label("birds"))
         .select_from(t.person.outerjoin(t.phone, phone.id == own)
                      .outerjoin(t.batch, batch.id == open_batch))
-        .where(person.cooperative_id == cooperative_id, person.id > after,
+        .where(person.cooperative_id == bindparam("cooperative", type_=Integer),
+               person.id > bindparam("after", type_=Integer),
                or_(phone.id.is_not(None), batch.id.is_not(None)))
         .order_by(person.id)
-        .limit(most)
+        .limit(bindparam("most", type_=Integer))
     )  # fmt: skip
-    if wanted:
-        query = query.where(
-            or_(
-                func.lower(person.name).contains(wanted.lower(), autoescape=True),
-                phone.number.endswith(_digits(wanted), autoescape=True) if _digits(wanted)
-                else literal(False),
-            )
-        )  # fmt: skip
-    rows = connection.execute(query)
-    return [
-        Row(one.id, one.name, one.number, one.consent, one.batch_id, one.placed_on, one.birds)
-        for one in rows
-    ]
+
+
+_LISTED = _listed()
 
 
 def _digits(wanted: str) -> str:

@@ -26,15 +26,32 @@ from bot.decide import (
     whose,
 )
 from bot.decide.ask import answer as ask
+from bot.decide.box import IN_THE_BOX, in_the_box
 from bot.decide.common import asked_batch, behaviour_menu, not_understood, say
 from bot.decide.danger import LOOK, danger, danger_kind
+from bot.decide.indoors import beside
 from bot.decide.named import named, names_several
 from bot.decide.observe.answer import hang_in_words, observe
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.unheard import asks_for_help, in_trouble, not_heard, where_we_are
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
-from bot.diagnosis.story import DEAD, HANG, QUESTION, SPOT, STALE, WAKE, WORKED
+from bot.diagnosis.story import (
+    BROWN_LOOK,
+    CHECK,
+    DEAD,
+    FEED_LOOK,
+    FIT,
+    HANG,
+    LEGS,
+    QUESTION,
+    SNEEZE,
+    SPOT,
+    STALE,
+    WAKE,
+    WORKED,
+    listen,
+)
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Line, Meaning, Push, Question, Slots
 from bot.facts.writes import (
@@ -132,6 +149,20 @@ AGAIN = {
     "withdrawal": "withdrawal_unknown",
 }
 OBSERVING = (Intent.OBSERVE, Intent.TEMPERATURE, Intent.HUMIDITY)
+# Questions for a look, with their words where these are not "ask_<name>".
+AGAIN_LOOK = {
+    "behaviour": "behaviour_menu",
+    "litter": "ask_litter",
+    DEAD: "ask_dead_look",
+    LOOK: "ask_deaths_look",
+    SPOT: "ask_cold_spot",
+    WAKE: "ask_wake",
+    FIT: "ask_fit",
+    BROWN_LOOK: "ask_brown",
+    SNEEZE: "ask_sneeze",
+    LEGS: "ask_legs",
+    FEED_LOOK: "ask_feed_look",
+}
 DATA_RIGHTS = (Intent.FORGET, Intent.ABOUT_ME)
 LONG_ENOUGH = 20  # letters of ours that nobody types by chance
 UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
@@ -156,10 +187,12 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     open_which = not answers and whose.told_by(meaning, case, handbook, text) is None
     case = whose.focused(meaning, case, handbook, text, answers=answers)
     meaning = _dead_again(meaning, case, text)
+    meaning, case = in_the_box(meaning, case)
     seen = case if open_which else whose.alone(case)
     alarm = danger(slips.more_dead(meaning, case), seen, handbook)
+    heard = listen(meaning, case.question)
     if alarm is not None:
-        told = _alarm(alarm, meaning, case, handbook)
+        told = beside(_alarm(alarm, meaning, case, handbook), heard)
         return whose.asking_which(told, case) if open_which else whose.asking_at_last(told, case)
     if case.phone.consent == "stopped":
         return _stopped(meaning, case, handbook)
@@ -174,7 +207,7 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
         return _again(case)
     if names_several(text, case, handbook.texts) and whose.may_tell(meaning):
         return Decision((say("one_batch_a_text"),), (KeepUnread(text, None),))
-    decision = whose.about_this(_wanted(meaning, case, handbook, text), case)
+    decision = beside(whose.about_this(_wanted(meaning, case, handbook, text), case), heard)
     if _tells_nothing_known(meaning):  # we ask what they do, and the adviser reads it too
         kept = KeepUnread(text, meaning.intent.value)
         decision = replace(decision, writes=(*decision.writes, kept))
@@ -259,7 +292,7 @@ def _looks(question: OpenQuestion | None) -> bool:
     """Whether an alarm has answered what we asked: how they look, or one of their signs."""
     if question is None:
         return False
-    asked = (LOOK, DEAD, WAKE, HANG, SPOT, *QUESTION)
+    asked = (LOOK, DEAD, WAKE, HANG, SPOT, FIT, BROWN_LOOK, SNEEZE, LEGS, FEED_LOOK, *QUESTION)
     return question.name in asked or question.name.startswith(SIGN)
 
 
@@ -400,6 +433,10 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
         return observe(meaning, case, handbook)
     if meaning.intent is Intent.THANKS and case.question and case.question.prompt == "worked":
         return _ask_again(case, text)  # "ok" does not say whether it is better
+    if _reads_here(meaning, case):
+        return observe(meaning, case, handbook)
+    if meaning.intent is Intent.DEATHS and meaning.slots.deaths == 0 and meaning.signals:
+        return observe(replace(meaning, intent=Intent.OBSERVE), case, handbook)
     if asks_for_help(meaning, case, text):
         return where_we_are(case, handbook)
     if meaning.slots.topic == VET and meaning.slots.answer:
@@ -414,6 +451,21 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
     if meaning.slots.figure is not None:
         return ask.ask(meaning, case, handbook)
     return WANTS[meaning.intent](meaning, case, handbook)
+
+
+def _reads_here(meaning: Meaning, case: Case) -> bool:
+    """A figure that may be degrees, told as a reading where chicks are brooded, however it was
+    worded."""
+    value, batch = meaning.slots.value_c, case.batch
+    age = batch.age(case.today) if batch is not None and batch.state == "running" else None
+    told = meaning.intent is Intent.TEMPERATURE and value is not None
+    return (
+        told
+        and value is not None
+        and LEAST_C <= value <= MOST_C
+        and age is not None
+        and 0 <= age <= LAST_SPOT_AGE
+    )
 
 
 def _reading_asked_about(meaning: Meaning, case: Case) -> Meaning | None:
@@ -452,12 +504,56 @@ def _other(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if here and lone.isdigit() and len(lone) == 1 and case.question is None:
         worked = _of_the_advice(int(lone), case)
         return observe(worked, case, handbook) if worked else Decision(question=behaviour_menu())
+    reading = _reading_hung(lone, case)
+    if reading is not None:
+        return observe(reading, case, handbook)
+    if _asks_a_look(case.question) and any(one.isalpha() for one in lone):
+        return _look_again(meaning, case, handbook, text)
     if case.recent.misses in (1, 2) and in_trouble(case):
         return not_heard(case, handbook, text)
     if case.question is not None and case.recent.misses == 0 and lone:
         return _ask_again(case, text)
     guess = meaning.intent.value if meaning.intent is not Intent.OTHER else None
     return not_understood(case, text, guess)
+
+
+def _asks_a_look(question: OpenQuestion | None) -> bool:
+    """Whether we asked for something to be looked at, by digits."""
+    return (question is not None and question.name in AGAIN_LOOK) or (
+        question is not None and question.name.startswith(SIGN)
+    )
+
+
+def _look_again(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decision:
+    """Words about a look that we could not read: the same question in full; where they were not
+    understood again, on with what else can be looked at. Never another menu in its place."""
+    asked = case.question
+    assert asked is not None
+    kept = KeepUnread(text, asked.name)
+    if case.recent.misses:
+        unsure = replace(meaning, slots=replace(meaning.slots, answer=UNSURE))
+        told = observe(unsure, case, handbook)
+        return replace(told, writes=(*told.writes, kept))
+    key = AGAIN_LOOK.get(asked.name) or f"ask_{asked.name.removeprefix(SIGN)}"
+    again = Question(asked.name, "menu", asked.prompt, say(key), asked.options, about=asked.about)
+    return Decision((say("sorry"),), (kept,), again)
+
+
+def _reading_hung(lone: str, case: Case) -> Meaning | None:
+    """A bare figure after we spoke of where the thermometer hangs is what it reads there."""
+    batch = asked_batch(case)
+    complaint = batch.complaint if batch else None
+    if batch is None or complaint is None:
+        return None
+    if not any(one.startswith(HANG) for one in complaint.asked):
+        return None
+    if case.question is not None and case.question.name not in (HANG, CHECK):
+        return None
+    found = re.fullmatch(r"(\d{2})([.,]\d)?\s*c?", lone.lower())
+    value = float(found[0].strip(" c").replace(",", ".")) if found else 0.0
+    if not LEAST_C <= value <= MOST_C or (batch.age(case.today) or 0) > LAST_SPOT_AGE:
+        return None
+    return Meaning(Intent.TEMPERATURE, Slots(value_c=value))
 
 
 def _of_the_advice(digit: int, case: Case) -> Meaning | None:
@@ -498,13 +594,14 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     asked = [one for one in meaning.parts if one.intent is Intent.ASK]
     lines: list[Line] = []
     writes: list[Write] = []
+    wrong = any(one.signals for one in seen)
     decisions = [
         _wanted(one, case, handbook, text)
         for one in meaning.parts
-        if one.intent not in OBSERVING and one not in asked
+        if one.intent not in OBSERVING and one not in asked and not (wrong and _none_died(one))
     ]
     if seen and not _out_of_the_box(meaning):
-        decisions.append(observe(_merged(seen), case, handbook))
+        decisions.append(observe(_with_the_dead(_merged(seen), meaning), case, handbook))
     question: Question | None = None
     for one in decisions:
         made = any(isinstance(write, AddBatch) for write in writes)
@@ -525,10 +622,22 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     return told
 
 
+def _none_died(part: Meaning) -> bool:
+    """ "no carcass" beside what is wrong: nobody is told how good that is."""
+    return part.intent is Intent.DEATHS and part.slots.deaths == 0
+
+
+def _with_the_dead(seen: Meaning, told: Meaning) -> Meaning:
+    """What was seen, with the deaths told beside it: they are taken down already, and want a look
+    before anything is called well."""
+    dead = sum(one.slots.deaths or 0 for one in told.parts if one.intent is Intent.DEATHS)
+    return replace(seen, slots=replace(seen.slots, deaths=dead)) if dead else seen
+
+
 def _out_of_the_box(meaning: Meaning) -> bool:
     """Dull from the road, told with the arrival: the arrival's own words answer it."""
     came = any(one.intent is Intent.ARRIVED for one in meaning.parts)
-    return came and set(meaning.signals) <= {*FROM_THE_ROAD, "quiet_content"}
+    return came and set(meaning.signals) <= {*FROM_THE_ROAD, IN_THE_BOX, "quiet_content"}
 
 
 def _limp(meaning: Meaning) -> bool:

@@ -24,6 +24,16 @@ DROPPINGS = ("droppings", "diarrhoea", "vent", "litter", "liquid")
 PRODUCT_LINKS = ("for", "against", "of", "de", "d", "contre", "pour", "ya", "wa", "za", "la")
 LIKE = ("like", "as", "comme", "kama")
 DROWSY = "drowsy_people_or_birds_near_stove"
+# A flock that lies stretched out may sleep: legs and necks are told of as they lie, unless one of
+# these stands there as well.
+TRULY = {
+    "limping_or_down": ("limp", "few_only", "@few", "n"),
+    "gasping": ("breathe", "gasp", "beak"),
+}
+LYING = tuple(TRULY)
+RISES = frozenset("dust vumbi poussiere anaamka anainuka wanaamka wanainuka rises stands".split())
+FEARED = ("disease", "sickness", "maladie", "ugonjwa")
+ONE_DEAD = frozenset("mort morte creve crevee decede amekufa kimekufa amefariki kimefariki".split())
 
 
 def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]) -> bool:
@@ -34,7 +44,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if (
         clause.has("not_birds")
         and not clause.has("bird")
-        and name not in ("rats_or_predator", "rain_or_wind_in", DROWSY)
+        and name not in ("rats_or_predator", "rain_or_wind_in", "generator_inside", DROWSY)
     ):
         return True
     if name == "ammonia_smell":
@@ -42,12 +52,21 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if name == "sleepy_all_birds" and text.has("lights_off"):
         return not text.has("dull", "not_wake", "down")  # they sleep, as they should
     if name == "bloody_droppings" and not match.denied and not match.deniers:
-        missing = "birds_missing" in others and not clause.has(*DROPPINGS)
-        return missing or _other_blood(text, clause)
+        if "droppings_brown" in others and _disease_of_blood(text, clause):
+            return True
+        beside = {"birds_missing", "wounded"}.intersection(others)
+        passed = clause.has(*DROPPINGS, "defecate")
+        return (bool(beside) and not passed) or _other_blood(text, clause)
     if name == "sudden_many_deaths":
-        return _like_dead(text, match)
+        return _like_dead(text, match) or one_died(text, clause)
+    if name in LYING and "lies_still" in others:
+        return not clause.has(*TRULY[name])
+    if name == "lethargic" and "sleeps_inside" in others:
+        return not clause.has("dull")  # it is a person who sleeps there
     if name == "smoke_or_fumes":
         return _outside(text, clause, match)
+    if name == DROWSY and "sleeps_inside" in others:
+        return not clause.has("dizzy", "headache", "vomit", "faint", "not_wake", "down")
     if name == DROWSY:
         return _asleep_only(text, clause, match, set(others))
     if name in FLOCK:
@@ -109,6 +128,29 @@ def _other_blood(text: Text, clause: Clause) -> bool:
     if text.has("slaughter", "culled", "sold", "injury") and not text.has("droppings", "diarrhoea"):
         return True
     return clause.has("leg", "wing", "feather", "peck", "comb", "toe")
+
+
+def _disease_of_blood(text: Text, clause: Clause) -> bool:
+    """ "it is brown, is it the blood disease": a name that is feared, and no blood seen."""
+    blood = [at for span in clause.spans.get("blood", ()) for at in range(span.start, span.end)]
+    near = [text.tokens[one].text for at in blood for one in range(max(0, at - 2), at + 3)
+            if one < len(text.tokens)]  # fmt: skip
+    return bool(blood) and any(word in FEARED for word in near)
+
+
+def bathes(text: Text) -> bool:
+    """A bird that kicks on its side, shakes off dust or gets up by itself: a bath, no fit."""
+    rises = text.has("dust_bath", "get_up") or any(one.text in RISES for one in text.tokens)
+    twisted = text.has("twist") and text.has("neck", "head")
+    return rises and not twisted and not text.has("paralysed")
+
+
+def one_died(text: Text, clause: Clause) -> bool:
+    """ "mon plus gros est mort d un coup": one bird, however suddenly."""
+    many = clause.has("@many", "@whole", "@plural") or any(one.value > 1 for one in text.numbers)
+    return not many and any(
+        text.tokens[at].text in ONE_DEAD for at in range(clause.start, clause.end)
+    )
 
 
 def _like_dead(text: Text, match: Match) -> bool:

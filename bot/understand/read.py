@@ -31,6 +31,7 @@ from bot.understand.led import (
     with_danger,
 )
 from bot.understand.likeness import opinion
+from bot.understand.lookalikes import one_died
 from bot.understand.of_now import tells_of_then
 from bot.understand.replies import (
     bare_figure,
@@ -191,7 +192,7 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
         return reply
     if bare_figure(scene) is not None:
         return Meaning(Intent.OTHER, confidence=UNSURE)  # no open question asked for it
-    if scene.has("crop") and len(scene.text.numbers) == 2:
+    if len(scene.text.numbers) == 2 and (scene.has("crop") or _of_ten(scene)):
         crops = read_crops(scene)
         if crops is not None:
             return crops
@@ -209,6 +210,12 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
         return told
     said = small_talk(scene) or figure_among_words(scene)
     return said or Meaning(Intent.OTHER, confidence=UNSURE)
+
+
+def _of_ten(scene: Scene) -> bool:
+    """ "3 sur 10", "4/10" and hardly a word more: so many crops of the ten that we ask to feel."""
+    few = len(scene.text.words()) <= 4
+    return few and scene.text.numbers[1].value == 10 and scene.has("@out_of", "full")
 
 
 def _with_answer(scene: Scene, signs: Signs) -> Signs:
@@ -247,7 +254,7 @@ def _with_facts(wished: Meaning, scene: Scene) -> Meaning:
 
 def _told(scene: Scene, signs: Signs) -> Meaning | None:
     """Facts and signs together: one fact, one observe, or multi."""
-    facts = find_facts(scene)
+    facts = find_facts(scene) or _one_dead(scene)
     if signs.present:  # "not all, only 2 are dull" tells of birds, not of a slip
         facts = [one for one in facts if one.intent is not Intent.CORRECT]
     if not signs.present and not signs.absent:
@@ -281,6 +288,14 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     if len(parts) == 1:
         return replace(parts[0], signals=present, not_signals=denied, many=many)
     return Meaning(Intent.MULTI, Slots(), present, denied, many, tuple(parts))
+
+
+def _one_dead(scene: Scene) -> list[Fact]:
+    """ "my biggest bird is dead all at once": one, though no figure was told."""
+    for clause in scene.text.clauses:
+        if clause.has("die_many") and clause.has("bird") and one_died(scene.text, clause):
+            return [Fact(Intent.DEATHS, Slots(deaths=1), clause.start)]
+    return []
 
 
 def _just_arrived(scene: Scene) -> bool:

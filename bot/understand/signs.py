@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, over, taken_back
 from bot.understand.index import Index
-from bot.understand.lookalikes import DROWSY, is_lookalike, none_inside
+from bot.understand.lookalikes import DROWSY, bathes, is_lookalike, none_inside
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
 from bot.understand.supposed import not_mine, of_others, supposed
@@ -31,8 +31,11 @@ INSIDE = {
 DEFAULT_COUNT = 300
 RETURNS = frozenset({"no_power", "stove_out"})  # over where a later clause says it is back
 HEAVY = frozenset({"smoke_or_fumes"})
+# "My eyes burn when I go in" is felt, not supposed; what is planned with people inside counts too.
+FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
+KICKS = "kicks_on_side"
+OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 FLOCK_DULL = "sleepy_all_birds"
-OWN_EYES = "own_eyes"  # "my eyes burn when I go in" is felt, not supposed
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,13 +84,21 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         ]
         if not matches:
             continue
-        felt = not clause.has("@if") and any(match.name == OWN_EYES for match, _ in matches)
+        felt = not clause.has("@if") and any(match.name in FELT for match, _ in matches)
+        felt = felt or any(match.name in PLANNED for match, _ in matches)
         if supposed(text, clause, matches, index) and not (felt or taken_back(text, at)):
             only_supposed = True
             continue
         found.extend(_judged(text, at, matches, count))
-    found = [*_past_and_gone(text, found), *_fainting(text, found)]
+    found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
     return _together(text, found, only_supposed)
+
+
+def _bathing(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "lies on its side, kicks, then gets up": no fit, and nothing wrong with its legs."""
+    if not any(one.name == KICKS and not one.denied for one in found) or not bathes(text):
+        return found
+    return [one for one in found if one.name not in OF_A_BATH]
 
 
 def _is_of_here(text: Text, clause: Clause, match: Match) -> bool:
@@ -234,7 +245,7 @@ def _judged(
                 continue
         else:
             denied = carried or match.denied or negated(text, clause, match, matches)
-            denied = denied or over(clause, match, matches)
+            denied = denied or (match.name not in PLANNED and over(clause, match, matches))
             denied = denied or (match.name in HEAVY and none_inside(clause))
         yield Sign(
             match.name,

@@ -47,11 +47,18 @@ HEAPS = ("piled_near_heat", "crowded_one_side")
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
     "own_eyes": ("smoke_or_fumes",),
+    "sleeps_inside": ("lethargic", "sleepy_all_birds", "drowsy_people_or_birds_near_stove"),
     "birds_missing": ("bloody_droppings",),
     "lies_still": ("twisted_neck_or_paralysis", MANY_DEAD),
     "litter_caked": ("twisted_neck_or_paralysis",),
     "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
+    "kicks_on_side": ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side"),
+    "rats_or_predator": ("bloody_droppings",),
+    "droppings_brown": ("bloody_droppings", "white_or_green_diarrhoea"),
+    "wounded": ("bloody_droppings", "twisted_neck_or_paralysis"),
 }
+# Blood is not guessed where neither it nor anything it could be in is named.
+OF_BLOOD = ("blood", "red", "droppings", "diarrhoea", "passed", "vent", "litter", "liquid")
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
@@ -110,6 +117,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # "your balance is too low": nobody wrote it
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, chance, verdict, scene):
         return meaning
+    if wanted is Intent.DEATHS and MANY_DEAD in meaning.signals:
+        return meaning  # "many died d'un coup": no figure takes that back
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)
 
 
@@ -225,6 +234,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         if not present and not absent:
             likest = _over(verdict.seen, LIKEST)[:1]
             present += [one for one in likest if one not in dangers]
+        if not present and not absent:  # something is told: better heard a little wrong than not
+            present = [one for one in meaning.signals if one not in dangers]
         told = meaning.many or scene.index.danger.intersection(present)
         if verdict.danger > GRAVE and not told:
             found = sorted(scene.index.danger)
@@ -293,6 +304,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
     if sign in meaning.signals:
         return False
     if any(sign in ASKED_INSTEAD.get(one, ()) for one in meaning.signals):
+        return True
+    if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
     if sign == "bloody_droppings" and scene.has("slaughter", "injury"):
         return not scene.has("droppings", "diarrhoea", "vent", "litter")

@@ -24,7 +24,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from statistics import median, quantiles
 
-from bot.doors.cli.context import case_of, read_context
+from bot.doors.context import case_of, read_context
 from bot.facts.talk import Hearing
 from bot.handbook.learned import load_learned
 from bot.handbook.load import content_folder

@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from bot.cooperative.farm import corrected, entries, letter, put_right, trouble_of
+from bot.cooperative.farm import corrected, entries, letter, put_right, shown, trouble_of
 from bot.facts.farm import Batch, Case, Complaint, Cooperative, Event, Person, Phone
 from bot.ledger.settle import settled
 from bot.wiring import Thinking
@@ -46,6 +46,21 @@ def test_a_figure_is_taken_where_it_can_be(kind: str, typed: str, fault: str | N
     entry = own.get(kind, told(9, kind, avg_g=180))
     figure, found = corrected(BATCH, entry, typed)
     assert (figure is None, found) == (fault is not None, fault)
+
+
+@pytest.mark.parametrize(
+    ("figure", "said"),
+    [
+        (0, "0"),
+        (0.343, "0.34"),
+        (2.5, "2.5"),
+        (27.1667, "27.2"),
+        (300, "300"),
+        (1234567, "1234567"),
+    ],
+)
+def test_a_figure_is_read_without_powers_of_ten(figure: float, said: str) -> None:
+    assert shown(figure) == said
 
 
 def test_what_was_put_right_counts_in_the_place_of_what_was_told() -> None:

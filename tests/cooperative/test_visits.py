@@ -65,6 +65,12 @@ def test_a_farm_stands_once_with_its_gravest_line_first() -> None:
     assert [one.kind for one in found[0].lines] == ["danger", "deaths", "silent"]
 
 
+def test_people_in_bad_air_come_before_birds() -> None:
+    waiting = [(farm(1), line(1, "danger", 1, what="blood")),
+               (farm(2), line(2, "danger", 9, what="fumes"))]  # fmt: skip
+    assert [one.farm.person_id for one in in_order(waiting, [], NOW)] == [2, 1]
+
+
 def test_numbers_that_never_joined_are_not_thrown_together() -> None:
     nobody = Farm(None)
     found = in_order([(nobody, line(1, "danger")), (nobody, line(2, "danger"))], [], NOW)

@@ -10,9 +10,9 @@ import pytest
 from bot.day.alarms import alarm_back
 from bot.day.due import due, next_moment
 from bot.day.standing import standing
-from bot.doors.cli.context import read_context
-from bot.doors.cli.rehearse import set_the_scene
+from bot.doors.context import read_context
 from bot.doors.rehearsal import Rehearsal
+from bot.doors.scene import set_the_scene
 from bot.facts.farm import Batch, Event, Said
 from tests.day.farms import PLACED, batch, calendar, case, local
 

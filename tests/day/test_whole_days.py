@@ -21,9 +21,9 @@ from hypothesis import strategies as st
 
 from bot.day.after import after
 from bot.day.due import Due, due, next_moment
-from bot.doors.cli.context import read_context
-from bot.doors.cli.rehearse import set_the_scene
+from bot.doors.context import read_context
 from bot.doors.rehearsal import Rehearsal
+from bot.doors.scene import set_the_scene
 from bot.facts.farm import Batch, Cooperative
 from bot.handbook.shapes import Handbook
 from bot.say.render import Voice, compose

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from bot.doors.cli.context import read_context
-from bot.doors.cli.rehearse import set_the_scene
+from bot.doors.context import read_context
 from bot.doors.rehearsal import Rehearsal
+from bot.doors.scene import set_the_scene
 from bot.facts.writes import TellAdviser
 from bot.turn.take import Taken
 

@@ -8,9 +8,9 @@ from datetime import timedelta
 
 import pytest
 
-from bot.doors.cli.context import read_context
-from bot.doors.cli.rehearse import set_the_scene
+from bot.doors.context import read_context
 from bot.doors.rehearsal import Rehearsal
+from bot.doors.scene import set_the_scene
 
 NOON, NIGHT = "2026-07-09T13:00:00+03:00", "2026-07-09T02:10:00+03:00"
 
@@ -214,8 +214,10 @@ def test_brown_sticky_droppings_without_blood_are_normal(
     rehearsal: Rehearsal, language: str, text: str
 ) -> None:
     stand(rehearsal, language)
-    assert keys(rehearsal, text)[-1] == "sign:bloody_droppings"
-    assert "brown_normal" in keys(rehearsal, "2")
+    for digit, key in (("1", "brown_normal"), ("2", "danger_blood"), ("3", "danger_ill")):
+        stand(rehearsal, language)
+        assert keys(rehearsal, text)[-1] == "brown"
+        assert key in keys(rehearsal, digit)
 
 
 @pytest.mark.parametrize(("age", "key"), [(25, "cool_now"), (9, "cool_now_chicks")])
@@ -261,7 +263,7 @@ def test_where_they_stand_is_not_asked_of_birds_that_do_not_eat(
     rehearsal: Rehearsal, language: str, text: str
 ) -> None:
     stand(rehearsal, language)
-    for word in (text, "2", "2"):
+    for word in (text, "2", "3"):
         assert keys(rehearsal, word)[-1] not in ("behaviour", "")
 
 

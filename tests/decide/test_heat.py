@@ -10,9 +10,9 @@ from datetime import timedelta
 
 import pytest
 
-from bot.doors.cli.context import read_context
-from bot.doors.cli.rehearse import set_the_scene
+from bot.doors.context import read_context
 from bot.doors.rehearsal import Rehearsal
+from bot.doors.scene import set_the_scene
 from bot.say.segments import measure
 from tests.decide.scene import at_age
 

@@ -51,7 +51,7 @@ def test_beside_a_graver_sign_the_air_is_not_asked_about_first(sign: str) -> Non
 def test_off_their_feed_on_a_day_with_deaths_the_feed_is_smelt_first() -> None:
     farm = Farm(15)
     farm._apply(AddEvent(1, "deaths", farm.case.today, {"n": 1}))
-    assert asked(farm.tell(seen("not_eating", "lethargic"))) == "sign:feed_mouldy"
+    assert asked(farm.tell(seen("not_eating", "lethargic"))) == "feed_look"
 
 
 @pytest.mark.parametrize(

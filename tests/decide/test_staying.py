@@ -9,9 +9,9 @@ from typing import Any
 
 import pytest
 
-from bot.doors.cli.context import read_context
-from bot.doors.cli.rehearse import set_the_scene
+from bot.doors.context import read_context
 from bot.doors.rehearsal import Rehearsal
+from bot.doors.scene import set_the_scene
 from bot.facts.talk import Decision
 from tests.diagnosis.talking import Farm, answers, denied, seen
 

@@ -113,6 +113,12 @@ class Farmer:
             return "up" if self.sees.isdisjoint(("lethargic", "sleepy_all_birds")) else down
         if name == "one_look":
             return "look_none"
+        if name == "sneeze":
+            return "sneeze_ill" if "lethargic" in self.sees else "sneeze_few"
+        if name == "brown":
+            return "brown_few"
+        if name == "feed_look":
+            return "feed_bad" if "feed_mouldy" in self.sees else "feed_good"
         if name == "litter":
             seen = ("smells", "wet", "caked")
             return next((one for one in seen if LITTER_SIGNS[one] in self.sees), "dry")
@@ -135,7 +141,8 @@ class Complaint:
     """One complaint played. named: the first cause named, None for none. exact: what exact
     inference says with every question answered, as wrongly as the farmer answers; informed: the
     same with every answer true. worst_min: the longest that an action left the air
-    further from right than before without our asking [minutes]."""
+    further from right than before without our asking [minutes]. in_a_row: the most questions
+    without an action between them."""
 
     truth: str
     holding: frozenset[str]
@@ -144,6 +151,7 @@ class Complaint:
     exact: str
     informed: str
     worst_min: int
+    in_a_row: int
 
     @property
     def right(self) -> bool:
@@ -167,18 +175,23 @@ def play(truth: str, chance: Random, thinking: Thinking) -> Complaint:
     exact = all_answered(farmer, told, hour, causes, ERRS)
     informed = all_answered(farmer, told, hour, causes, 0.0)
     found = farm.text(farmer.first_text(told), thinking.reader)
-    asked = 0
+    asked = run = longest = 0
     while looks(found) and asked < MOST_QUESTIONS:
         asked += 1
+        behind = found.why is not None and found.why.cause in causes.causes  # an action
+        run = 1 if behind else run + 1
+        longest = max(longest, run)
         found = farm.text(farmer.reply(found), thinking.reader)
     named = found.why.cause if found.why else None
-    return Complaint(truth, held, named, asked, exact, informed, unasked_minutes(state, farm))
+    worst = unasked_minutes(state, farm)
+    return Complaint(truth, held, named, asked, exact, informed, worst, longest)
 
 
 def looks(found: Decision) -> bool:
     """Whether it asks what is to be seen; other questions belong to other words of the text."""
     name = found.question.name if found.question else ""
-    return name in ("hang", "behaviour", "litter", "wake", "one_look") or name.startswith("sign:")
+    asked = ("hang", "behaviour", "litter", "wake", "one_look", "sneeze", "brown", "feed_look")
+    return name in asked or name.startswith("sign:")
 
 
 def all_answered(

@@ -45,7 +45,7 @@ def test_two_questions_are_asked_at_most_on_average(played: list[Complaint]) -> 
 
 
 def test_never_more_than_three_questions_come_in_a_row(played: list[Complaint]) -> None:
-    assert max(one.questions for one in played) <= 3
+    assert max(one.in_a_row for one in played) <= 3
 
 
 def test_tables_flattened_by_a_fifth_lose_five_points_at_most(

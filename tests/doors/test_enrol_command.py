@@ -61,7 +61,7 @@ def test_a_list_is_tried_then_confirmed_by_its_code(data: Path) -> None:
     assert "12 has 2 digits" in tried.output
     assert phones(data) == 0
     done = enrol(data, "farms.xlsx", "--confirm", code_in(tried.output))
-    assert "Done: 2 phones are asked" in done.output
+    assert "Phones that are asked: 2." in done.output
     assert phones(data) == 2
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from bot.doors.cli.context import case_of, read_context
 from bot.doors.cli.read import read_one
+from bot.doors.context import case_of, read_context
 from bot.facts.talk import Meaning
 from bot.handbook.words import EXAMPLE_CONTEXT
 from bot.turn.take import hearing

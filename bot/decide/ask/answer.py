@@ -33,6 +33,7 @@ AIR_TOPICS = (
     "other",
 )  # what may lead somebody back into bad air
 HANDLING = ("weight", "move", "sale_age", "vaccination")  # of birds that pant
+LAST_BROODED = 20  # days; common practice
 TROUBLE = timedelta(hours=12)  # so long a complaint is thought of in answers
 FIGURES: dict[str, Answer] = {
     **house.FIGURES,
@@ -88,11 +89,22 @@ def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return answer(trouble)
     if topic == "behaviour" and batch is not None and batch.state == "running":
         return Decision(question=behaviour_menu())
+    if topic == "heating" and figure is None and _brooding(case):
+        return Decision((say("heat_first"),), (), behaviour_menu(), more=((say("on_heating"),),))
+    if topic == "other" and figure is None and _brooding(case):
+        return Decision((), (), behaviour_menu())
     asked = asked_of(slots, case)
     wrong = impossible(asked)
     if wrong is not None:
         return answer(wrong)
     return _counted(asked, figure or OF_TOPIC.get(topic, ""), topic, handbook)
+
+
+def _brooding(case: Case) -> bool:
+    """Whether chicks are kept warm just now: what they do says more than words about heat."""
+    batch = case.batch
+    age = batch.age(case.today) if batch is not None and batch.state == "running" else None
+    return age is not None and 0 <= age <= LAST_BROODED
 
 
 def _not_now(topic: str, figure: str | None, case: Case) -> Line | None:

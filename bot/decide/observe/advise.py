@@ -59,7 +59,8 @@ NIGHT_WATCH = {
     "ammonia": "watch_hot",
     "fumes": "watch_air",
 }
-BEHIND = {"power_bulb": "power_stove"}  # what else helps, in a text behind it
+# What else helps, or comes before it, in a text behind it: a wood fire smokes.
+BEHIND = {"power_bulb": "power_stove", "hot_wood": "smoke_first", "hot_open_wood": "smoke_first"}
 HEAT_PLAIN = "hot_open"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
 

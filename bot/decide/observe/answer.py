@@ -14,14 +14,29 @@ from bot.decide.observe.asking import behaviour, not_known
 from bot.decide.observe.checking import checked
 from bot.decide.observe.chicks import chicks_are_right, weighed_up
 from bot.decide.observe.cuts import before_weighing
+from bot.decide.observe.looks import settled_by_a_look
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
-from bot.decide.observe.relief import after_alarm, no_blood, only_one, vet_first
+from bot.decide.observe.relief import after_alarm, no_blood, no_warmth, only_one, vet_first
 from bot.decide.observe.scene import Scene, scene_of, taken
 from bot.diagnosis.danger import CRYING, FUMES, SMOKE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, events
 from bot.diagnosis.question import SIGN
-from bot.diagnosis.story import CHECK, DEAD, FEED, HANG, POISONED, RATS, SPOT, WAKE
+from bot.diagnosis.story import (
+    BROWN_LOOK,
+    CHECK,
+    DEAD,
+    FEED,
+    FEED_LOOK,
+    FIT,
+    HANG,
+    LEGS,
+    POISONED,
+    RATS,
+    SNEEZE,
+    SPOT,
+    WAKE,
+)
 from bot.diagnosis.weigh import COMFORTABLE, speaking
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Meaning, Why
@@ -35,6 +50,7 @@ def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     slots = meaning.slots
     impossible = _impossible(meaning, scene)
     decision = impossible or vet_first(scene, after_alarm(scene, _decide(meaning, scene)))
+    decision = no_warmth(scene, decision)
     read = None if impossible else slots.value_c
     noted = events(scene.batch, case.today, scene.heard, read, slots.rh_pct)
     lines = decision.lines
@@ -51,7 +67,7 @@ def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 def _told_in_words(question: OpenQuestion | None) -> bool:
     """Whether a question of one sign is open: an answer in words leaves nothing to ask of it, and a
     later digit must not be taken for its answer."""
-    names = (SIGN, DEAD, WAKE, HANG, SPOT, "litter")
+    names = (SIGN, DEAD, WAKE, HANG, SPOT, FIT, BROWN_LOOK, SNEEZE, LEGS, FEED_LOOK, "litter")
     return question is not None and question.name.startswith(names)
 
 
@@ -87,6 +103,9 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return checked(scene, heard.worked)
     if heard.unsure:
         return not_known(scene)
+    looked = settled_by_a_look(scene)
+    if looked is not None:
+        return looked
     if _noise_after_cooling(scene):
         return behaviour(scene, taken(scene), Why(cause=UNCLEAR))
     if _in_vain(scene):

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
 from bot.decide.common import behaviour_menu, maybe, menu, say
-from bot.decide.observe.advise import acted_on, advise_on, part_heap
+from bot.decide.observe.advise import acted_on, advise_on, give, next_action, part_heap
 from bot.decide.observe.scene import Scene, taken, tell
+from bot.diagnosis.action import Advice
 from bot.diagnosis.danger import (
     DIRTY_LITTER,
     FIRES,
@@ -15,6 +17,8 @@ from bot.diagnosis.danger import (
     ILLNESS,
     LOOSE,
     OF_THE_AIR,
+    ON_THE_ROAD_AGE,
+    PILING,
     SMOKE,
 )
 from bot.diagnosis.explain import UNCLEAR
@@ -22,9 +26,17 @@ from bot.diagnosis.keep import keep
 from bot.diagnosis.question import LITTER, SIGN, YES_NO, Query, best_question
 from bot.diagnosis.stake import saved
 from bot.diagnosis.story import (
+    BROWN_LOOK,
+    BROWNS,
     CHECK,
+    DEAD,
+    DEADS,
     DOWN,
+    DULL,
     FEED,
+    FEED_LOOK,
+    FEED_LOOKS,
+    FIT,
     GROWN_LOOKS,
     HANG,
     HOW,
@@ -33,26 +45,37 @@ from bot.diagnosis.story import (
     OWN_EYES,
     PECKED,
     RATS,
+    SNEEZE,
+    SNEEZES,
+    SNEEZING,
     UNSURE,
     UP,
     WAKE,
     WAKES,
     denied_lately,
 )
-from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
+from bot.diagnosis.thermometer import FAR
+from bot.diagnosis.weigh import COMFORTABLE, Weighed, has_a_sign, speaking
 from bot.facts.farm import OpenQuestion
 from bot.facts.talk import Decision, Line, Question, Why
 
+# Heat is not changed for a cause that is only left over: the one look that tells says which way.
+FEEL = {"cold": "feel_first", "hot": "feel_warm", "draught": "feel_wind"}
+OWN_LOOK = {"cold": "litter_cold", "hot": "panting", "draught": "rain_or_wind_in"}
 LEFT_OVER = 0.15  # a cause this likely counts when the safest action is sought
 STANDS_OUT = 1.5  # times as likely as the next: then it is taken before a more dangerous one
 WORTH_ASKING = 0.02  # bits; less is not worth a farmer's text
-BLOOD = "bloody_droppings"
+BLOOD, RUFFLED = "bloody_droppings", "feathers_ruffled"
 FEED_OR_WATER = {"hunger", "thirst"}
 LAST_NAVEL_AGE = 10  # sore navels show in the first days; common practice, no source
 # Questions that can be put again with how to look.
 OF_NO_PLACE = ("drinking", "eating", "feed", "litter", "air", "illness", "growth", "visitors")
 LOOK_HOW = ("feed_mouldy", "litter", "rain_or_wind_in", "not_drinking", "rats_or_predator")
 # Not asked about while they lie in a heap: it is the cold that presses them.
+COLD_FLOOR, OFF_FEED = "litter_cold", ("not_eating", "crop_empty")
+WHERE = ("piled_near_heat", "away_from_heat", "spread_evenly", "panting")
+COARSE = "feed_coarse"
+COOL_TO, COOL_FROM = 8, 21  # hours between which the air may be warm; common practice, no source
 OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy", "sign:not_drinking")
 
 
@@ -95,8 +118,47 @@ def _passed(scene: Scene) -> tuple[str, ...]:
     signs = scene.handbook.causes.signs
     told = [signs[one] for one in scene.story.signals if one in signs and not signs[one].calm]
     elsewhere = any(one.kind in OF_NO_PLACE for one in told)
+    cold_house = set(scene.circumstances.heats) == {"none"}  # nothing there that could be out
     passed = (*scene.story.asked, *(("behaviour",) if elsewhere else ()))
+    passed = (*passed, *((f"{SIGN}stove_out",) if cold_house else ()))
     return (*passed, *OF_FEED) if _heap(scene) else passed
+
+
+def own_look(scene: Scene, cause: str) -> Question | None:
+    """The one look that tells whether heat or curtains want a change, before they get one for no
+    more than a place or a cry. None where something of its own was seen or read, a first try is
+    over, or it was put."""
+    sign, story = OWN_LOOK.get(cause), scene.story
+    shown = scene.evidence.verdict or has_a_sign(cause, scene.evidence, scene.handbook.causes)
+    if sign is None or shown or story.worked or story.in_a_row >= scene.handbook.causes.row:
+        return None
+    return None if _settled(scene, f"{SIGN}{sign}") else _sign_question(sign)
+
+
+def behind(scene: Scene, weighed: Weighed) -> Question | None:
+    """The question that stands behind an action where something told speaks for none of the causes
+    acted on: what was said second is not lost. None where nothing is left, or little to learn."""
+    causes, evidence = scene.handbook.causes, scene.evidence
+    doing = acted_on(scene, weighed)
+    explained = {one for code in doing for one in speaking(code, evidence, causes)}
+    advice = next_action(scene, weighed.top, weighed.also)
+    chosen = causes.causes[weighed.top].instead if advice else ()
+    explained |= {one.sign for one in chosen if advice and one.sign and one.action == advice.key}
+    left = tuple(
+        one for one in evidence.signals if one not in explained and _wants_word(scene, one)
+    )
+    if not left:
+        return None
+    passed = (*_passed(scene), "behaviour")
+    query = best_question(replace(evidence, signals=left, verdict=None), passed, causes)
+    return _question(query) if query is not None and query.worth >= WORTH_ASKING else None
+
+
+def _wants_word(scene: Scene, sign: str) -> bool:
+    """Whether a sign tells something wrong by itself: not a calm one, nor a cry that any trouble
+    brings."""
+    known = scene.handbook.causes.signs.get(sign)
+    return known is not None and not known.calm and not known.alone_asks
 
 
 def air_first(scene: Scene, weighed: Weighed) -> Decision | None:
@@ -114,6 +176,12 @@ def leading(scene: Scene) -> Question | None:
     signs, story = scene.handbook.causes.signs, scene.story
     if _fire_may_hurt(scene):
         return fire_question()
+    if _first_days(scene):
+        return _sign_question(COLD_FLOOR)
+    if _gapes_in_the_cool(scene):
+        return _sign_question(SNEEZING)
+    if _ruffled_in_warmth(scene):
+        return wake_question(scene)
     for code in story.signals:
         led = signs[code].leads_to if code in signs else ()
         name = next((one for one in led if not _settled(scene, one)), None)
@@ -126,8 +194,97 @@ def leading(scene: Scene) -> Question | None:
             continue
         if code in ILLNESS and in_danger(scene):
             continue
-        return wake_question(scene) if name == WAKE else _sign_question(name.removeprefix(SIGN))
-    return _blood_first(scene) or _feed_first(scene)
+        return _led(scene, name)
+    return (
+        _dull_first(scene)
+        or _blood_first(scene)
+        or _look_at_feed(scene)
+        or _sneeze_first(scene)
+        or dead_first(scene)
+    )
+
+
+def _led(scene: Scene, name: str) -> Question:
+    """The question of that name."""
+    if name == WAKE:
+        return wake_question(scene)
+    if name == FIT:
+        return menu(FIT, "ask_fit", YES_NO)
+    if name == BROWN_LOOK:
+        return menu(BROWN_LOOK, "ask_brown", BROWNS)
+    return _sign_question(name.removeprefix(SIGN))
+
+
+def _look_at_feed(scene: Scene) -> Question | None:
+    """They leave a feed that is there, or die on a day when they do not eat: is it bad, new, or too
+    coarse for them?"""
+    told, denied = set(scene.story.signals), set(scene.story.not_signals)
+    there = {"feed_finished", "feed_out_of_reach"}.intersection(denied)
+    known = {FEED, COARSE}.intersection((*told, *denied)) or FEED_LOOK in scene.story.asked
+    if "not_eating" not in told or known or not (there or scene.dead):
+        return None
+    return menu(FEED_LOOK, "ask_feed_look", FEED_LOOKS)
+
+
+def _sneeze_first(scene: Scene) -> Question | None:
+    """They sneeze and no air explains it: dust, or illness? A minute's listening tells."""
+    signs = scene.handbook.causes.signs
+    wrong = {one for one in scene.story.signals if one in signs and not signs[one].calm}
+    smell = f"{SIGN}ammonia_smell"
+    alone = wrong == {SNEEZING} and _settled(scene, smell) and SNEEZE not in scene.story.asked
+    return menu(SNEEZE, "ask_sneeze", SNEEZES) if alone else None
+
+
+def _gapes_in_the_cool(scene: Scene) -> bool:
+    """Open beaks before the day is warm, where nothing heats them: do they rattle?"""
+    cool = not COOL_TO <= scene.case.local.hour < COOL_FROM
+    heated = scene.verdict in FAR or set(scene.circumstances.heats) != {"none"}
+    told = "panting" in scene.story.signals and not scene.story.tried
+    return told and cool and not heated and not _settled(scene, f"{SIGN}{SNEEZING}")
+
+
+def _ruffled_in_warmth(scene: Scene) -> bool:
+    """Feathers stand up though the reading is right: ill rather than cold, so do they get up?"""
+    told = set(scene.story.signals)
+    ruffled = "feathers_ruffled" in told and scene.verdict == "right"
+    return ruffled and not _settled(scene, WAKE) and not scene.story.tried and not in_danger(scene)
+
+
+def _first_days(scene: Scene) -> bool:
+    """They do not eat in their first hours: warmth comes before feed, so is the floor cold? Common
+    practice, no source."""
+    age, told = scene.circumstances.age, set(scene.story.signals)
+    off_feed = bool(told.intersection(OFF_FEED)) and not told.intersection(WHERE)
+    return (
+        off_feed
+        and age is not None
+        and age <= ON_THE_ROAD_AGE
+        and not _settled(scene, f"{SIGN}{COLD_FLOOR}")
+    )
+
+
+def plainly(scene: Scene) -> str | None:
+    """A cause that needs no weighing: a cold floor under chicks of the first hours that do not eat
+    wants warmth first; feed too coarse to swallow is crushed, which harms nothing."""
+    age, told = scene.circumstances.age, set(scene.story.signals)
+    if scene.story.tried:
+        return None
+    early = age is not None and age <= ON_THE_ROAD_AGE
+    if early and COLD_FLOOR in told and told.intersection(OFF_FEED):
+        return "cold"
+    return "feed_problem" if COARSE in told and FEED not in told else None
+
+
+def dead_first(scene: Scene) -> Question | None:
+    """Some died and nothing that was told says of what: the dead are looked at before anybody asks
+    where the living are, or calls them well. None behind an alarm, which asks by itself."""
+    signs = scene.handbook.causes.signs
+    wrong = [one for one in scene.story.signals if one in signs and not signs[one].calm]
+    if not scene.dead or wrong or DEAD in scene.story.asked or scene.alarm is not None:
+        return None
+    return (
+        None if {RATS, FEED} <= set(scene.story.not_signals) else menu(DEAD, "ask_dead_look", DEADS)
+    )
 
 
 def _fire_may_hurt(scene: Scene) -> bool:
@@ -153,21 +310,24 @@ def in_danger(scene: Scene) -> bool:
     return scene.alarm is not None and scene.alarm.values.get("kind") in FOR_THE_VET
 
 
+def _dull_first(scene: Scene) -> Question | None:
+    """Ruffled birds that nothing tells to be cold, or in a heap though it is warm enough: are many
+    dull, before the heat is changed?"""
+    signs, told = scene.handbook.causes.signs, set(scene.story.signals)
+    wrong = {one for one in told if one in signs and not signs[one].calm}
+    warm = scene.verdict in ("right", "above", "far_above")
+    by_cold = wrong - {RUFFLED, *(PILING if warm else ())}
+    if RUFFLED not in wrong or by_cold or "others_well" in told or scene.story.tried:
+        return None
+    return None if _settled(scene, f"{SIGN}{DULL[0]}") else _sign_question(DULL[0])
+
+
 def _blood_first(scene: Scene) -> Question | None:
     """Loose droppings beside dirty litter: is there blood in them, before illness is named?"""
     told = set(scene.story.signals)
     if LOOSE not in told or not told.intersection(DIRTY_LITTER):
         return None
     return None if _settled(scene, f"{SIGN}{BLOOD}") else _sign_question(BLOOD)
-
-
-def _feed_first(scene: Scene) -> Question | None:
-    """Off their feed on a day with deaths: the feed is looked at before illness is named."""
-    dead = scene.batch.total("deaths", scene.case.today) if scene.batch else 0
-    name = f"{SIGN}{FEED}"
-    if not dead or "not_eating" not in scene.story.signals:
-        return None
-    return None if _settled(scene, name) else _sign_question(FEED)
 
 
 def _settled(scene: Scene, name: str) -> bool:
@@ -245,13 +405,21 @@ def asking(scene: Scene, question: Question, lines: tuple[Line, ...], why: Why) 
     """Put the question, and keep what is known until its answer comes. A heap at night is parted
     before anybody looks for why."""
     if not scene.story.in_a_row:
-        lines = (*lines, *_heap(scene))
+        lines = (*lines, *_heap(scene), *_bleeding(scene))
     story = scene.story.marked(question.name)
+    names_vet = question.name == FIT  # it may be a fit: the question itself says when to call
     if scene.batch is None:
-        return Decision(lines, (), replace(question, about=dict(story.carried())), why)
+        carried = replace(question, about=dict(story.carried()))
+        return Decision(lines, (), carried, why, referred=names_vet)
     waiting = scene.batch.complaint.check_at if scene.batch.complaint else None
     writes = keep(scene.batch, story, cause=story.cause, check_at=waiting)
-    return Decision(lines, writes, question, why)
+    return Decision(lines, writes, question, why, referred=names_vet)
+
+
+def _bleeding(scene: Scene) -> tuple[Line, ...]:
+    """Whoever bleeds is taken out before anybody looks for why: the others peck at it."""
+    bleeds = "wounded" in scene.heard.signals and not scene.dead
+    return (say("hurt_apart"),) if bleeds else ()
 
 
 def _heap(scene: Scene) -> tuple[Line, ...]:
@@ -294,7 +462,12 @@ def safest(scene: Scene, weighed: Weighed) -> Decision:
     first, *others = left
     stands_out = all(left[first] >= STANDS_OUT * left[other] for other in others)
     cause = first if stands_out else min(left, key=lambda code: order[code].danger)
-    found = advise_on(scene, weighed, cause, maybe("to_be_safe"))
+    shown = evidence.verdict or has_a_sign(cause, evidence, scene.handbook.causes)
+    if cause in FEEL and not shown:
+        minutes = scene.handbook.causes.causes[cause].check_in
+        found = give(scene, weighed, cause, Advice(FEEL[cause], timedelta(minutes=minutes)))
+    else:
+        found = advise_on(scene, weighed, cause, maybe("to_be_safe"))
     return replace(found, writes=(*found.writes, told))
 
 

@@ -7,6 +7,7 @@ from datetime import timedelta
 
 from bot.decide.common import maybe, say
 from bot.decide.observe.advise import (
+    HEAT_CHECK,
     advise_on,
     all_tried,
     give,
@@ -15,10 +16,20 @@ from bot.decide.observe.advise import (
     without_hour,
 )
 from bot.decide.observe.asking import ask, behaviour, doubts
+from bot.decide.observe.relief import hot_vet, stays_mark, stays_told, taken_back
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.decide.observe.spot import second_look
 from bot.diagnosis.action import SMOTHER, Advice
-from bot.diagnosis.danger import AIR_AGAIN, CHILLING, PILING, smothering
+from bot.diagnosis.danger import (
+    AIR_AGAIN,
+    CHILLING,
+    FIRES,
+    PILING,
+    SMOKE,
+    TO_LOOK,
+    by_heat,
+    smothering,
+)
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, keep
 from bot.diagnosis.story import ONE_LOOK, POISONED
@@ -40,19 +51,29 @@ SAY_ADVISER = (
 def checked(scene: Scene, worked: str) -> Decision:
     """Better: kept on, or closed when we had looked. Same or worse: what comes next."""
     if worked == "better":
-        other = _second_trouble(scene) if scene.alarm is None else None
+        bad_air = scene.story.cause == "fumes"
+        other = None if bad_air or scene.alarm is not None else _second_trouble(scene)
         if other is not None:
             return advise_on(*other)
-        over = scene.story.checks > 0 or scene.story.complaint_id is None
-        writes = close(scene.batch) if over else ()
+        ends = scene.story.checks > 0 or scene.story.complaint_id is None
+        writes = close(scene.batch) if ends else ()
         lines = (*taken(scene), say(_better(scene)))
         told = Decision(lines, writes, None, Why(cause=COMFORTABLE))
         if scene.alarm is None or scene.story.complaint_id is None:
             return told
-        return replace(told, more=((say("still_danger"),),), referred=True)
+        if scene.alarm.values.get("kind") in (TO_LOOK, "dull") and scene.batch is not None:
+            over = taken_back(scene, scene.batch, "better after the look")
+            return replace(told, writes=(*told.writes, *over))
+        if scene.batch is None or stays_told(scene):
+            return told
+        mark = stays_mark(scene, scene.batch)
+        more = ((say("still_danger"),),)
+        return replace(told, writes=(*told.writes, mark), more=more, referred=True)
     if scene.story.cause == "fumes":
         return _still_bad_air(scene, worked)
     cause = scene.story.cause
+    if cause == "hot" and scene.alarm is not None and by_heat(scene.story.signals):
+        return _still_dying_of_heat(scene, worked)
     if smothering(scene.story.signals, scene.circumstances):
         return _still_a_heap(scene, worked)
     if cause is None:
@@ -74,6 +95,8 @@ def _better(scene: Scene) -> str:
     """Into a house that poisoned somebody no fire goes back that night; what was opened against the
     heat is not left so into the evening; whoever was cold at night is looked at till morning."""
     cause, here = scene.story.cause, scene.circumstances
+    if cause == "fumes" and not set(here.heats).intersection(FIRES) and _no_smoke(scene):
+        return "better_no_fire"
     if cause == "fumes":
         return "better_poisoned" if POISONED in scene.story.asked else "better_air"
     if cause == "hot" and not here.night:
@@ -81,6 +104,13 @@ def _better(scene: Scene) -> str:
         return "better_hot" if warmed else "better_hot_open"
     pressed_by_cold = cause in CHILLING and {*PILING, "no_power"} & set(scene.story.signals)
     return "better_night" if here.night and pressed_by_cold else "better"
+
+
+def _no_smoke(scene: Scene) -> bool:
+    """Told that nothing smokes, where no fire warms them: a head that aches has another cause."""
+    return bool(
+        {SMOKE, "stove_out"}.intersection((*scene.heard.not_signals, *scene.story.not_signals))
+    )
 
 
 def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:
@@ -109,6 +139,17 @@ def _still_bad_air(scene: Scene, worked: str) -> Decision:
     line = tell(scene, f"bad air is {worked}", "air", "fumes")
     why = Why(cause="fumes")
     return Decision((say("danger_fumes"),), (*writes, line), None, why, referred=True)
+
+
+def _still_dying_of_heat(scene: Scene, worked: str) -> Decision:
+    """They die of heat and are no better: the vet and cooling, however often; never warmth."""
+    at = scene.case.now + HEAT_CHECK if scene.story.checks < CHECKS else None
+    story = scene.story.marked(f"worked:hot:{worked}")
+    writes = keep(scene.batch, story, cause="hot", check_at=at)
+    line = tell(scene, f"birds die of heat, {worked}", worked, "hot")
+    after = () if at is None else (maybe("after_at", at=at.astimezone(scene.case.local.tzinfo)),)
+    lines = (say(hot_vet(scene)), *after)
+    return Decision(lines, (*writes, line), None, Why(cause="hot"), referred=True)
 
 
 def _still_a_heap(scene: Scene, worked: str) -> Decision:

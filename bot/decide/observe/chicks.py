@@ -7,17 +7,21 @@ from dataclasses import replace
 from datetime import timedelta
 
 from bot.decide.common import menu, say
-from bot.decide.observe.advise import advise_on, give, go_on, without_hour
+from bot.decide.observe.advise import advise_on, give, go_on, is_heap, without_hour
 from bot.decide.observe.asking import (
     air_first,
     ask,
     ask_where_it_hangs,
     asking,
     asks_first,
+    behind,
+    dead_first,
     hang_question,
     in_danger,
     leading,
     one_look,
+    own_look,
+    plainly,
 )
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.scene import Scene, taken
@@ -60,6 +64,9 @@ def weighed_up(scene: Scene) -> Decision:
         return asking(scene, first, taken(scene), scene.why(weighed, UNCLEAR))
     if _ill_in_danger(scene):
         return advise_on(scene, weighed, "sick")
+    plain = plainly(scene)
+    if plain is not None:
+        return advise_on(scene, weighed, plain)
     if _few_stay_down(scene):
         return _weak(scene, weighed)
     chicks = scene.weigh(replace(scene.evidence, verdict=None))
@@ -87,7 +94,24 @@ def weighed_up(scene: Scene) -> Decision:
         return _weak(scene, weighed)
     if asks_first(scene, weighed):
         return ask(scene, weighed)
-    return advise_on(scene, weighed, weighed.top)
+    look = own_look(scene, weighed.top)
+    if look is not None:
+        return asking(scene, look, taken(scene), scene.why(weighed, UNCLEAR))
+    return _and_the_rest(scene, weighed)
+
+
+def _and_the_rest(scene: Scene, weighed: Weighed) -> Decision:
+    """The action, and behind it the question that the rest of what was told asks for."""
+    given = f"advice:{weighed.top}" in scene.story.asked
+    question = None if given or scene.batch is None else behind(scene, weighed)
+    if question is None:
+        return advise_on(scene, weighed, weighed.top)
+    marked = replace(scene, story=scene.story.marked(question.name))
+    told = advise_on(marked, weighed, weighed.top)
+    first = advise_on(scene, weighed, weighed.top)
+    if told.question or told.more or told.referred or is_heap(scene, weighed.top):
+        return first
+    return replace(told, question=question)
 
 
 def _weak(scene: Scene, weighed: Weighed) -> Decision:
@@ -228,6 +252,9 @@ def _only_placed(scene: Scene) -> bool:
 
 def _comfortable(scene: Scene, weighed: Weighed) -> Decision:
     """All is well, said of what worried the farmer where there is a word for it."""
+    look = dead_first(scene)
+    if look is not None:
+        return asking(scene, look, taken(scene), scene.why(weighed, UNCLEAR))
     content = scene.handbook.causes.causes[COMFORTABLE]
     key = actions(content, scene.story.signals, scene.circumstances)[0]
     if _only_placed(scene):

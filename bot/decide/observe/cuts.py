@@ -22,7 +22,8 @@ def before_weighing(scene: Scene) -> Decision | None:
     if _calm_again(scene):
         why = Why(cause=COMFORTABLE, because=scene.heard.signals)
         return Decision((*taken(scene), say("comfortable")), close(scene.batch), None, why)
-    if scene.heard.taken == ("dry", "") and not scene.story.signals:
+    only_litter = set(scene.story.asked) <= {"litter"}
+    if scene.heard.taken == ("dry", "") and not scene.story.signals and only_litter:
         return Decision((*taken(scene), say("litter_good")), close(scene.batch))
     if _is_cut(scene, "no_water", "not_drinking"):
         return _water_cut(scene)

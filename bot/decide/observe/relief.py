@@ -14,9 +14,9 @@ from dataclasses import replace
 from bot.decide.common import say
 from bot.decide.observe.asking import asking, bite_question, one_look, wake_question
 from bot.decide.observe.scene import Scene, taken
-from bot.diagnosis.danger import ILLNESS, OVER
+from bot.diagnosis.danger import ILLNESS, OVER, TO_LOOK
 from bot.diagnosis.explain import UNCLEAR
-from bot.diagnosis.story import DOWN, DULL, EDGE, PECKED, RATS, UP, WAKE
+from bot.diagnosis.story import BROWN, DOWN, DULL, EDGE, LAME, PECKED, RATS, UP, WAKE
 from bot.diagnosis.weigh import COMFORTABLE
 from bot.facts.farm import Batch, Event
 from bot.facts.talk import Decision
@@ -24,9 +24,11 @@ from bot.facts.writes import AddEvent, TellAdviser, Write
 
 BLOOD = "bloody_droppings"
 OTHERS_WELL = "others_well"
-OF_ALL = ("ill", "dull")  # alarms that rest on how many look ill
+STAYS = "stays"  # in an event: that the danger stays was said
+OF_ALL = ("ill", "dull", TO_LOOK)  # alarms that rest on how many look ill
+WARMED = ("sick", "sick_vet", "one_day")  # these set a weak bird apart in the warm
 BOXED = ("sick", "sick_lame")  # these have a weak bird set apart, and the vet if there are more
-CALM = ("comfortable", "wake_ok", "sleep_close", "brown_normal")
+CALM = ("fit_ok", "air_dust", "comfortable", "wake_ok", "sleep_close", "brown_normal")
 
 
 def after_alarm(scene: Scene, decision: Decision) -> Decision:
@@ -41,10 +43,31 @@ def after_alarm(scene: Scene, decision: Decision) -> Decision:
     if kind == "dull" and decision.why is not None and not looked:
         return asking(scene, wake_question(scene), taken(scene), decision.why)
     if batch.held or not _explained(scene, batch, alarm):
-        return replace(decision, lines=(*taken(scene), say("danger_stays")), referred=True)
+        return _stays(scene, batch, decision)
     reason = f"{kind}: says it was none, they get up and look well"
-    writes = (*decision.writes, *_taken_back(scene, batch, reason))
+    writes = (*decision.writes, *taken_back(scene, batch, reason))
     return replace(decision, lines=(*taken(scene), say("danger_over")), writes=writes)
+
+
+def _stays(scene: Scene, batch: Batch, decision: Decision) -> Decision:
+    """Good news that takes no danger back: said so once, then only whom to tell it."""
+    again = stays_told(scene)
+    line = say("tell_vet" if again else "danger_stays")
+    writes = decision.writes if again else (*decision.writes, stays_mark(scene, batch))
+    return replace(decision, lines=(*taken(scene), line), writes=writes, referred=True)
+
+
+def stays_mark(scene: Scene, batch: Batch) -> Write:
+    """That the danger stays was said."""
+    return AddEvent(batch.id, "observed", scene.case.today, {STAYS: True})
+
+
+def stays_told(scene: Scene) -> bool:
+    """Whether that was said since the alarm."""
+    if scene.batch is None or scene.alarm is None:
+        return False
+    said = (one for one in scene.batch.live_events("observed") if one.values.get(STAYS))
+    return any(one.id > scene.alarm.id for one in said)
 
 
 def only_one(scene: Scene) -> Decision | None:
@@ -57,10 +80,10 @@ def only_one(scene: Scene) -> Decision | None:
     if OTHERS_WELL not in scene.heard.signals or batch.held:
         return None
     found = asking(scene, one_look(scene), (say("one_only"),), scene.why(scene.weigh(), UNCLEAR))
-    return replace(found, writes=(*found.writes, *_taken_back(scene, batch, "only one is ill")))
+    return replace(found, writes=(*found.writes, *taken_back(scene, batch, "only one is ill")))
 
 
-def _taken_back(scene: Scene, batch: Batch, reason: str) -> tuple[Write, ...]:
+def taken_back(scene: Scene, batch: Batch, reason: str) -> tuple[Write, ...]:
     """The alarm is over by the farmer's word, and the adviser reads why."""
     over = AddEvent(batch.id, "alarm", scene.case.today, {"kind": OVER})
     return (over, TellAdviser("danger", reason, batch.id, {"what": OVER}))
@@ -88,6 +111,8 @@ def vet_first(scene: Scene, decision: Decision) -> Decision:
     weak bird, and "worse" is answered with the vet's number whatever else is done."""
     if scene.alarm is None or decision.referred or decision.question is not None:
         return decision
+    if scene.alarm.values.get("kind") == TO_LOOK:
+        return decision  # the look tells; a vet was named for what it may show
     if any(one.key in BOXED for one in decision.lines):
         lines = tuple(say("sick_vet") if one.key in BOXED else one for one in decision.lines)
         return replace(decision, lines=lines, referred=True)
@@ -96,15 +121,39 @@ def vet_first(scene: Scene, decision: Decision) -> Decision:
     return decision
 
 
+def hot_vet(scene: Scene) -> str:
+    """The text to the vet with what cools them: grown birds under a roof, chicks in a brooder."""
+    return "hot_vet" if scene.circumstances.band == "big" else "hot_vet_chicks"
+
+
+def no_warmth(scene: Scene, decision: Decision) -> Decision:
+    """Birds that pant are never told warmth, however ill they look besides."""
+    if "panting" not in scene.story.signals or all(
+        line.key not in WARMED for part in (decision.lines, *decision.more) for line in part
+    ):
+        return decision
+    lines = tuple(say(hot_vet(scene)) if one.key in WARMED else one for one in decision.lines)
+    return replace(decision, lines=lines, referred=True)
+
+
 def _explained(scene: Scene, batch: Batch, alarm: Event) -> bool:
     """Whether every sign that made the danger is gone by the farmer's own word."""
     kind = alarm.values.get("kind")
     up = _told(scene, batch, alarm, (UP,))
     if kind == "dull":
         return up
+    if kind == TO_LOOK:
+        return True
+    if kind == "blood":
+        brown = _told(scene, batch, alarm, (BROWN,)) or BROWN in _signs(
+            batch, alarm, "signals", since=False
+        )
+        return brown and _denied(scene, batch, alarm, (BLOOD,))
     told = _signs(batch, alarm, "signals", since=False)
     ill = [one for one in ILLNESS if one in told]
-    gone = [one for one in ill if (up and one in DULL) or _denied(scene, batch, alarm, (one,))]
+    gone = [
+        one for one in ill if (up and one in (*DULL, LAME)) or _denied(scene, batch, alarm, (one,))
+    ]
     return kind == "ill" and bool(ill) and gone == ill
 
 

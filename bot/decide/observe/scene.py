@@ -33,7 +33,8 @@ CHECKS = 4  # check-backs a complaint at most
 @dataclass(frozen=True, slots=True)
 class Scene:
     """All that one answer is decided on. value_c: a reading in this text, or in the question that
-    it answers. verdict: the reading to go by, None where none is believed."""
+    it answers. verdict: the reading to go by, None where none is believed. dead: told of today, in
+    this text too. answer: the option of the open question that was chosen."""
 
     case: Case
     batch: Batch | None
@@ -43,6 +44,8 @@ class Scene:
     circumstances: Circumstances
     value_c: float | None
     verdict: str | None
+    dead: int = 0
+    answer: str | None = None
 
     @property
     def evidence(self) -> Evidence:
@@ -97,7 +100,10 @@ def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
     if answers(case, WAKE) and slots.answer in WAKES and WAKE not in story.asked:
         story = story.marked(WAKE)  # it stood behind an alarm
     judged = None if reading is None else verdict(reading, circumstances, handbook.husbandry)
-    return Scene(case, batch, handbook, heard, story, circumstances, value_c, judged)
+    dead = (slots.deaths or 0) + (batch.total("deaths", case.today) if batch else 0)
+    return Scene(
+        case, batch, handbook, heard, story, circumstances, value_c, judged, dead, slots.answer
+    )
 
 
 def taken(scene: Scene) -> tuple[Line, ...]:

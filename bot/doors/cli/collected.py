@@ -15,7 +15,7 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection, Row, select
 
-from bot.doors.cli.context import ZONE
+from bot.doors.context import ZONE
 from bot.errors import BroodpostError
 from bot.handbook.shape_words import Example
 from bot.handbook.words import EXAMPLE_CONTEXT, load_collected, load_examples

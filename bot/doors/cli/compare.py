@@ -10,8 +10,9 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from bot.doors.cli.collected import Collected
-from bot.doors.cli.context import Context, case_of, read_context
-from bot.doors.cli.read import told
+from bot.doors.context import Context, case_of, read_context
+from bot.doors.met import missing
+from bot.doors.told import told
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Intent, Meaning
 from bot.facts.writes import KeepUnread
@@ -19,19 +20,6 @@ from bot.handbook.shape_words import Example
 from bot.turn.choose import choose
 from bot.turn.take import hearing
 from bot.wiring import Thinking
-
-OURS = (
-    "crop_check",
-    "call_me",
-    "not_me",
-    "culled",
-    "expense",
-    "taken",
-    "counted",
-    "correct",
-    "why",
-    "thanks",
-)  # are `other` too
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,38 +159,3 @@ def _weighs_alike(live: Thinking, changed: Thinking) -> bool:
         other.husbandry,
         other.calendar,
     )
-
-
-def missing(example: Example | None, line: Mapping[str, Any]) -> tuple[str, ...]:
-    """What of an example a reading does not meet, in words; () where it meets all of it."""
-    return () if example is None else tuple(_missing(example, line))
-
-
-def _missing(example: Example, line: Mapping[str, Any]) -> Iterator[str]:
-    intents = (example.intent, *example.also, *(OURS if example.intent == "other" else ()))
-    if line["intent"] not in intents:
-        yield f"is {line['intent']}, should be {example.intent}"
-    for name, value in example.slots.items():
-        if not _same(value, line["slots"].get(name)):
-            yield f"{name} is {line['slots'].get(name)}, should be {value}"
-    wanted, seen = set(example.signals), set(line["signals"])
-    yield from (f"{sign} is not seen" for sign in sorted(wanted - seen))
-    yield from (f"{sign} is seen and should not be" for sign in sorted(seen - wanted))
-    denied = set(example.not_signals) - set(line["not_signals"])
-    yield from (f"{sign} is not told as absent" for sign in sorted(denied))
-    asks = line["ask"] and "unclear" in example.cause
-    if example.cause and line["cause"] not in example.cause and not asks:
-        yield f"cause is {line['cause']}, should be {' or '.join(example.cause)}"
-    if line["red_flag"] != example.red_flag:
-        yield "is danger" if example.red_flag else "is no danger"
-
-
-def _same(wanted: object, got: object) -> bool:
-    """Equal, numbers to a tenth; of the parts of a text, those keys that the example names."""
-    if isinstance(wanted, Mapping) and isinstance(got, Mapping):
-        return all(_same(value, got.get(name)) for name, value in wanted.items())
-    if isinstance(wanted, list) and isinstance(got, list):
-        return len(wanted) == len(got) and all(map(_same, wanted, got))
-    if isinstance(wanted, int | float) and isinstance(got, int | float):
-        return abs(wanted - got) < 0.1
-    return wanted == got

@@ -8,6 +8,7 @@ from bot.doors.cli.adviser import adviser_command
 from bot.doors.cli.causes import causes_command
 from bot.doors.cli.changes import changes_command
 from bot.doors.cli.checkup import checkup_command
+from bot.doors.cli.demo import demo_command
 from bot.doors.cli.enrol import enrol_command
 from bot.doors.cli.figure import figure_command
 from bot.doors.cli.move import move_command
@@ -46,6 +47,7 @@ for _command in (
     enrol_command,
     staff_command,
     phone_command,
+    demo_command,
     story_command,
     move_command,
     worker_command,

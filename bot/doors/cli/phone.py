@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 import tempfile
+from contextlib import nullcontext
 from datetime import datetime, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -11,6 +12,7 @@ from zoneinfo import ZoneInfo
 import click
 
 from bot.doors.cli import screen
+from bot.doors.cli.demo import DeskBeside
 from bot.doors.cli.handset import ZONE, Handset
 from bot.doors.cli.story import load_story, play
 from bot.handbook.load import content_folder
@@ -33,11 +35,17 @@ TRY = """\
 
 
 @click.command("phone")
-def phone_command() -> None:
+@click.option("--desk", is_flag=True, help="open the desk of an invented cooperative beside it")
+def phone_command(desk: bool) -> None:
     """Open a farmer's phone in the terminal, with the whole service behind it."""
     if not sys.stdin.isatty():
         _tell_story()
         return
+    with DeskBeside() if desk else nullcontext():
+        _open()
+
+
+def _open() -> None:
     with tempfile.TemporaryDirectory(prefix="broodpost-") as folder:
         start = datetime.now(ZoneInfo(ZONE)).replace(hour=9, minute=0, second=0, microsecond=0)
         with Handset(Path(folder), start) as handset:

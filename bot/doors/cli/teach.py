@@ -7,8 +7,8 @@ import sys
 import click
 
 from bot.doors.cli.collected import all_examples
-from bot.doors.cli.context import case_of, read_context
 from bot.doors.cli.lines import content_option
+from bot.doors.context import case_of, read_context
 from bot.errors import BroodpostError
 from bot.facts.talk import Meaning
 from bot.handbook.learned import save_learned

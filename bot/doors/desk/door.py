@@ -6,11 +6,24 @@ from __future__ import annotations
 from flask import Response, abort, make_response, redirect, url_for
 
 from bot.cooperative.may import Signed
-from bot.doors.desk import costs, enrol, entry, farm, farms, person, sign_in, visits, who, you
+from bot.doors.desk import (
+    costs,
+    enrol,
+    entry,
+    farm,
+    farms,
+    person,
+    practice,
+    sign_in,
+    unread,
+    visits,
+    who,
+    you,
+)
 from bot.doors.desk.frame import STYLE, STYLE_NAME, Answer, Desk
 from bot.wiring import Bot
 
-PAGES = (sign_in, you, visits, farms, farm, entry, person, enrol, costs, who)
+PAGES = (sign_in, you, visits, farms, farm, entry, person, enrol, unread, practice, costs, who)
 
 
 def open_desk(bot: Bot) -> Desk:

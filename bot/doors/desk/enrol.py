@@ -64,23 +64,26 @@ def hang(desk: Desk) -> None:
             found = read_list(read_lines(whole), known_headings)
         except ListFault as fault:
             return _asked(desk, who, fault_told(fault, desk.tongue(who).by_key))
-        return _tried(who, found.entries, digest_of(whole), found.unused)
+        outcomes = _outcomes(who, found.entries)
+        return _keep(who, Tried(digest_of(whole), outcomes, ", ".join(found.unused)))
 
     @desk.page("/enrol/one", needs="enrols", methods=("POST",))
     def enrol_one(who: Signed) -> Answer:
-        """One farm, typed: a list of one row."""
+        """One farm, typed: a list of one row. Where it is wrong it stays in the form."""
         cells = {name: " ".join(request.form.get(name, "").split()) for name in COLUMNS}
-        if not cells["phone"]:
-            return _asked(desk, who, desk.tongue(who)("enrol.why.phone_none"))
-        return _tried(who, [Entry(1, **cells)], digest_of(repr(cells).encode()), ())
+        outcomes = _outcomes(who, [Entry(1, **cells)])
+        if outcomes[0].status == "wrong":
+            wrong = told(outcomes[0], desk.tongue(who).by_key)
+            return _asked(desk, who, f"{wrong.why} {wrong.fix}")
+        return _keep(who, Tried(digest_of(repr(cells).encode()), outcomes))
 
-    def _tried(who: Signed, entries: Sequence[Entry], digest: str, unused: Sequence[str]) -> Answer:
-        now = desk.bot.clock.now()
+    def _outcomes(who: Signed, entries: Sequence[Entry]) -> list[Outcome]:
         with desk.bot.db.read() as connection:
-            outcomes = lists.tried(connection, who.cooperative, entries)
+            return lists.tried(connection, who.cooperative, entries)
+
+    def _keep(who: Signed, tried: Tried) -> Answer:
         with desk.bot.db.write() as connection:
-            tried = Tried(digest, outcomes, ", ".join(unused))
-            made = keep_list(connection, who.cooperative.id, tried, now)
+            made = keep_list(connection, who.cooperative.id, tried, desk.bot.clock.now())
         return desk.go("enrol_list", listed=made)
 
     @desk.page("/enrol/<int:listed>", needs="enrols")

@@ -6,11 +6,10 @@ from __future__ import annotations
 from flask import abort, request
 from sqlalchemy import Connection
 
-from bot.cooperative.farm import corrected, put_right
+from bot.cooperative.farm import UNITS, corrected, put_right
 from bot.cooperative.may import Signed
 from bot.doors.desk.frame import Answer, Desk
 from bot.facts.farm import Batch, Event
-from bot.handbook.shape_texts import BASE
 from bot.ledger.entries import figure_of
 from bot.records.case import whole_batch
 from bot.records.desk_audit import note
@@ -61,10 +60,8 @@ def _back_to(desk: Desk, batch: Batch) -> Answer:
 
 
 def _shown(desk: Desk, who: Signed, found: Event, fault: str | None) -> Answer:
-    texts = desk.bot.thinking.handbook.texts.tongues
-    language = who.language if who.language in texts else BASE
     return desk.show(
         "entry.html", who, entry=found, figure=figure_of(found), fault=fault,
-        kinds={**texts[BASE].terms["event"], **texts[language].terms["event"]},
+        unit=UNITS.get(found.kind, ""),
         status=400 if fault else 200,
     )  # fmt: skip

@@ -12,7 +12,7 @@ from typing import Any
 from flask import abort, request
 from sqlalchemy import Connection
 
-from bot.cooperative.farm import Letter, entries, latest, letter, trouble_of, why_not
+from bot.cooperative.farm import UNITS, Letter, entries, latest, letter, trouble_of, why_not
 from bot.cooperative.may import Signed
 from bot.day.quiet import opens
 from bot.doors.desk.frame import Answer, Desk
@@ -24,6 +24,7 @@ from bot.ledger.ledger import ledger_of
 from bot.pages import curves
 from bot.pages.chart import Chart, drawn, figures
 from bot.pages.html import Html
+from bot.proof.medicine import named_in
 from bot.records.case import whole_batch
 from bot.records.desk_audit import note
 from bot.records.desk_farms import LETTER, Farm, farm_of, release, texts_of
@@ -115,6 +116,7 @@ def _of_batch(desk: Desk, who: Signed, case: Case, batch: Batch | None) -> dict[
     given: dict[str, Any] = {
         "terms": {**texts[BASE].terms, **texts[language].terms},
         "figure_of": figure_of,
+        "units": UNITS,
         "curve_names": CURVES,
         "curves": [],
         "entries": [],
@@ -194,17 +196,21 @@ def _hang_letter(desk: Desk) -> None:
             made = letter(who.cooperative, who.name, body, phone.heard_at if phone else None, now)
             fault = why_not(phone) or ("farm.empty" if made is None else None)
             fault = fault or ("farm.too_long" if made and made.too_long else None)
-            sure = fault is None and NONCE.fullmatch(nonce) is not None
+            named = named_in(made.text, desk.forbidden) if made else None
+            allowed = named is None or "vet" in request.form
+            sure = fault is None and allowed and NONCE.fullmatch(nonce) is not None
             if sure and made is not None and phone is not None:
                 key = f"{LETTER}{who.staff_id}:{nonce}"
                 _put(connection, who, phone, made, key, now)
-                about = f"farm {person}, {made.parts.parts} parts"
+                about = f"farm {person}, {made.parts.parts} parts" + (
+                    ", as a vet said" if named else ""
+                )
                 note(connection, who.cooperative.id, who.staff_id, "wrote", about, now)
         if sure:
             return desk.go("farm", person=person, said=1)
         at = opens(who.cooperative, now, made.klass) if made else now
         return desk.show(
-            "farm_write.html", who, farm=found, letter=made, body=body, fault=fault,
+            "farm_write.html", who, farm=found, letter=made, body=body, fault=fault, named=named,
             nonce=new_token(), at=at, now=now, status=400 if fault else 200,
         )  # fmt: skip
 

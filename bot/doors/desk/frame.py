@@ -40,11 +40,13 @@ from markupsafe import Markup
 from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response as AnyResponse
 
+from bot.cooperative.farm import shown
 from bot.cooperative.may import Role, Signed
 from bot.doors.desk.tokens import form_token, is_own_form, new_token
 from bot.handbook.load import content_folder
 from bot.handbook.pages import DESK, load_own_pages, load_pages
 from bot.handbook.shape_texts import BASE
+from bot.proof.medicine import load_forbidden
 from bot.records.desk_staff import is_to_note, note_use, signed_in
 from bot.wiring import Bot
 
@@ -61,6 +63,7 @@ POLICY = (
     "frame-ancestors 'none'; base-uri 'none'"
 )
 WORTH_PACKING = 1024  # bytes
+MOST_ID, MOST_DIGITS = 2**31 - 1, 10  # of a row in PostgreSQL
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +102,7 @@ class Desk:
         self.links: list[Link] = []
         content = content_folder(bot.settings.content)
         self.words, self.paper = _words_of(content)
+        self.forbidden = load_forbidden(content)  # what only a vet may name
         self.names = {code: words("frame.language") for code, words in self.words.items()}
         self.is_secret = urlsplit(bot.settings.public_url).scheme == "https"
         self.blueprint.register_error_handler(HTTPException, self._refused)
@@ -134,6 +138,8 @@ class Desk:
             def guarded(**values: Any) -> Answer:
                 if largest is not None:
                     request.max_content_length = largest
+                if any(map(_too_large, (*values.values(), *request.args.values()))):
+                    abort(404)
                 if needs is None:
                     self._own_form_only(request.cookies.get(START_COOKIE, ""))
                     return view(**values)
@@ -184,8 +190,8 @@ class Desk:
     def show(
         self, template: str, who: Signed | None, *, status: int = 200, **values: object
     ) -> Response:
-        """A page. In its template: w (words), who, when(moment), day(date), hidden() in every
-        form, and what is given here."""
+        """A page. In its template: w (words), who, when(moment), day(date), shown(figure),
+        hidden() in every form, and what is given here."""
         w = self.tongue(who)
         token = request.cookies.get(COOKIE if who else START_COOKIE, "")
         begun = "" if token else new_token()
@@ -204,6 +210,7 @@ class Desk:
             languages=sorted(self.words),
             when=when,
             day=lambda one: _day(one, w),
+            shown=shown,
             names=self.names,
             hidden=lambda: _hidden(form_token(token or begun)),
             **values,
@@ -267,6 +274,12 @@ def _packed(answer: Response) -> Response:
         answer.headers["Content-Encoding"] = "gzip"
         answer.headers.add("Vary", "Accept-Encoding")
     return answer
+
+
+def _too_large(value: object) -> bool:
+    """Whether this is a number that no row can have: a database would stumble over it."""
+    digits = str(value).lstrip("+-")
+    return digits.isdecimal() and (len(digits) > MOST_DIGITS or int(digits) > MOST_ID)
 
 
 def _asked_for() -> str | None:

@@ -107,7 +107,7 @@ def test_results_of_five_farms_are_shown_with_their_spread_and_no_name(world: Wo
     add_ended(world, 7, THEIRS)
     page = world.visitor("runs").get("/desk/costs").text
     assert "2026, January to March: 5 farms" in page
-    assert rows(page)["Livability, %"] == ["96", "97", "98", "5"]
+    assert rows(page)["Livability, % (5)"] == ["96", "97", "98"]
 
 
 def test_results_of_four_farms_are_not_shown(world: World) -> None:

@@ -46,7 +46,7 @@ def count(world: World, table: str) -> int:
 
 def test_a_tried_list_shows_what_each_row_would_do_and_sends_nothing(world: World) -> None:
     page = world.visitor("enrols").get(bring(world, write_xlsx(ROWS, "x"))).text
-    for said in ("2 new", "1 changed", "1 double", "1 wrong", "Row 2 has the same phone.",
+    for said in ("new: 2", "changed: 1", "double: 1", "wrong: 1", "Row 2 has the same phone.",
                  "If it is +254700000013, write it so.", "Acres",
                  "Name: Mkulima Amina, now Mkulima Amina W."):  # fmt: skip
         assert said in page, said
@@ -63,7 +63,7 @@ def test_what_is_confirmed_is_invited_once_and_the_second_time_all_is_as_before(
     seal = seal_on(visitor.get(address).text)
     for _ in range(2):
         assert visitor.post(f"{address}/invite", seal=seal).status_code == 303
-    assert "2 phones are asked, 1 rows changed" in visitor.get(address).text
+    assert "Phones that are asked: 2. Rows changed: 1." in visitor.get(address).text
     with world.db.read() as connection:
         invited = connection.execute(
             select(t.phone.c.number, t.person.c.name, t.person.c.member_number)
@@ -81,7 +81,7 @@ def test_what_is_confirmed_is_invited_once_and_the_second_time_all_is_as_before(
     ]  # fmt: skip
     assert states == ["invited", "invited"]
     again = visitor.get(bring(world, whole)).text
-    assert "3 as before" in again
+    assert "as before: 3" in again
     assert "There is nothing to do" in again
 
 
@@ -102,7 +102,7 @@ def test_what_changed_since_is_shown_before_it_counts(world: World) -> None:
     answer = visitor.post(f"{second}/invite", seal=seals[1])
     page = visitor.get(answer.headers["Location"]).text
     assert "There is nothing to do" in page or "Something has changed" in page
-    assert "3 as before" in page
+    assert "as before: 3" in page
     assert count(world, "phone") == 4
 
 
@@ -135,6 +135,13 @@ def test_a_farm_is_enrolled_alone(world: World) -> None:
     address = answer.headers["Location"]
     visitor.post(f"{address}/invite", seal=seal_on(visitor.get(address).text))
     assert count(world, "phone") == 3
+
+
+def test_one_farm_that_is_wrong_stays_in_the_form_with_what_to_do(world: World) -> None:
+    answer = world.visitor("enrols").post("/desk/enrol/one", phone="12", name="Juma")
+    assert answer.status_code == 400
+    assert "too few or too many" in answer.text
+    assert 'value="Juma"' in answer.text
 
 
 @pytest.mark.parametrize(

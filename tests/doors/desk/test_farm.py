@@ -10,7 +10,7 @@ from sqlalchemy import insert, select, update
 
 from bot.facts.talk import Incoming
 from bot.records import tables as t
-from tests.doors.desk.world import MOST_BYTES, NOW, OURS, THEIRS, World
+from tests.doors.desk.world import FOREIGN, MOST_BYTES, NOW, OURS, THEIRS, World
 
 NUMBER = "+254700000001"
 
@@ -127,6 +127,18 @@ def test_a_letter_is_shown_first_and_goes_out_signed_by_both(world: World) -> No
     assert waiting(world) == [("reply", text)]
     assert "wrote" in deeds(world)
     assert '<li class="person">' in visitor.get(farm(world)).text
+
+
+@pytest.mark.parametrize("word", ["tetracyclin", "5 ml"])
+def test_a_medicine_or_a_dose_goes_out_only_as_a_vet_said_it(world: World, word: str) -> None:
+    visitor = world.visitor("advises")
+    fields = {"body": f"Give them {word} today", "nonce": "n" * 20}
+    shown = visitor.post(f"{farm(world)}/write", **fields)
+    assert "Only a vet names these" in shown.text
+    assert waiting(world) == []
+    visitor.post(f"{farm(world)}/write", vet="on", **fields)
+    assert len(waiting(world)) == 1
+    assert "as a vet said" in world.visitor("owns").get("/desk/who/done").text
 
 
 def test_a_letter_out_of_the_blue_waits_for_the_morning(world: World) -> None:
@@ -247,7 +259,7 @@ def test_whoever_wishes_it_is_forgotten_but_not_their_birds(world: World) -> Non
         theirs = connection.execute(
             select(t.event.c.data).where(t.event.c.batch_id == world.ids[OURS]["batch"])
         ).scalars()
-        assert sorted(bodies) == ["", "Zebra chicks are loud"]
+        assert {body for body in bodies if FOREIGN not in body} == {""}
         assert list(theirs) == [{"n": 2}]
         names = connection.execute(
             select(t.person.c.name).where(t.person.c.cooperative_id == THEIRS)

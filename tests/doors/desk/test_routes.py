@@ -15,6 +15,8 @@ OPEN = {"desk.sign_in", "desk.style", "desk.nowhere"}  # what nobody need be sig
 # Statements of a page at most, that of who is signed in among them; 1 where none is named here.
 QUERIES = {
     "desk.enrol_list": 2,
+    "desk.unread": 2,
+    "desk.unread_one": 2,
     "desk.visits": 4,
     "desk.visits_paper": 4,
     "desk.visit": 6,
@@ -125,6 +127,20 @@ def test_a_page_is_small_and_asks_the_database_a_fixed_number_of_times(world: Wo
             assert len(statements) <= QUERIES.get(rule.endpoint, 1), (rule, statements)
             assert len(answer.get_data()) < MOST_BYTES, rule
             assert role is not None
+
+
+@pytest.mark.parametrize("value", ["9" * 30, "2147483648", "-" + "9" * 12])
+def test_a_number_that_no_row_can_have_is_nowhere(world: World, value: str) -> None:
+    visitor = world.visitor("owns")
+    for rule, method, _ in guarded(world):
+        path = path_of(world, rule)
+        for argument in rule.arguments:
+            own = str(world.ids[OURS][argument])
+            asked = path.replace(f"/{own}", f"/{value}", 1)
+            answer = visitor.client.open(asked, method=method)
+            assert answer.status_code in (404, 405), (rule, method)
+    for path in ("/desk/farms?after=", "/desk/who/done?before=", "/desk/farm/1?batch="):
+        assert visitor.get(path + value).status_code == 404
 
 
 @pytest.mark.parametrize("language", ["en", "fr", "sw"])

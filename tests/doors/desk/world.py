@@ -146,6 +146,12 @@ def _add_farm(world: World, connection: Connection, cooperative: int, name: str)
                 batch_id=batch, to_number=number, klass="routine", text=f"{name}: Day 8. Weigh.",
                 parts=1, encoding="gsm7", state="delivered", not_before=NOW, created_at=NOW,
                 sent_at=NOW)  # fmt: skip
+    strange = _add(connection, t.turn, account="ACtest", message_id=f"SMstrange{cooperative}",
+                   sender=number, recipient="+254700000100", channel="sms",
+                   body=f"{name} they are frimbling again", at=NOW - timedelta(hours=1),
+                   phone_id=phone, intent="other", understood=False, reply=["Sorry?"])  # fmt: skip
+    unread = _add(connection, t.unread, turn_id=strange, text=f"{name} they are frimbling again",
+                  guess=None, at=NOW - timedelta(hours=1))  # fmt: skip
     row = Outcome(
         Entry(2, "none", f"{name} Juma"), "wrong", (Said.of("phone_letters", cell="none"),)
     )
@@ -155,7 +161,7 @@ def _add_farm(world: World, connection: Connection, cooperative: int, name: str)
                 told={"what": "same", "cause": "cold", "signs": ["heap"]})  # fmt: skip
     world.ids[cooperative] |= {"person": person, "phone": phone, "batch": batch, "turn": turn,
                                "entry": entry, "text": text, "listed": listed,
-                               "line": line}  # fmt: skip
+                               "unread": unread, "line": line}  # fmt: skip
 
 
 def _add(connection: Connection, table: Table, **values: object) -> int:
