@@ -48,14 +48,14 @@ MARKS = (
 LIKE, UNLIKE, PRESENT, ABSENT, NAMED, FIRST, BESIDE, STANDS, STANDS_DENIED = range(1, 10)
 ALONE, PAIRS = 10, 18  # how many they are, and how many are multiplied with one another
 # Those that are multiplied as they are; three more pairs follow (`about_signs`).
-LEFT = np.array(
-    [PRESENT, ABSENT, PRESENT, ABSENT, NAMED, NAMED, FIRST, BESIDE, PRESENT]
-    + [STANDS, STANDS, STANDS_DENIED, STANDS_DENIED, STANDS, STANDS_DENIED]
-)
-RIGHT = np.array(
-    [LIKE, LIKE, UNLIKE, UNLIKE, LIKE, UNLIKE, LIKE, LIKE, BESIDE]
-    + [PRESENT, LIKE, ABSENT, UNLIKE, UNLIKE, LIKE]
-)
+LEFT, RIGHT = np.array(
+    (
+        *((PRESENT, LIKE), (ABSENT, LIKE), (PRESENT, UNLIKE), (ABSENT, UNLIKE)),
+        *((NAMED, LIKE), (NAMED, UNLIKE), (FIRST, LIKE), (BESIDE, LIKE), (PRESENT, BESIDE)),
+        *((STANDS, PRESENT), (STANDS, LIKE), (STANDS_DENIED, ABSENT), (STANDS_DENIED, UNLIKE)),
+        *((STANDS, UNLIKE), (STANDS_DENIED, LIKE)),
+    )
+).T
 NOT_HERE = -3.0  # of a danger whose words do not stand in the text
 SEEN, DENIED_TOO = 1, 2  # columns of the model of signs; the first is neither
 Array = NDArray[np.float64]
