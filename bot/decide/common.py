@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 
+from bot.diagnosis.story import DEAD, DEADS
 from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning, Question, Value
@@ -168,6 +169,15 @@ def not_understood(case: Case, text: str, guess: str | None = None) -> Decision:
         return Decision((say("not_understood_planned", date=coming.placed_on),), (keep,))
     key = "not_understood" if case.batches else "not_understood_new"
     return Decision((say(key),), (keep,))
+
+
+# Told beside deaths: all is well with the others.
+LIVELY = {"others_well", "gets_up", "spread_evenly", "quiet_content"}
+
+
+def dead_question() -> Question:
+    """How do the dead look? Asked where the others are lively, and behind an alarm on deaths."""
+    return menu(DEAD, "ask_dead_look", DEADS)
 
 
 BEHAVIOUR = (

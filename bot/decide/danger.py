@@ -14,11 +14,13 @@ from datetime import date, timedelta
 
 from bot.decide.box import IN_THE_BOX
 from bot.decide.common import (
+    LIVELY,
     UNPLACED,
     about,
     answers,
     asked_batch,
     day_of,
+    dead_question,
     deaths_kind,
     menu,
     on_arrival,
@@ -51,8 +53,6 @@ from bot.diagnosis.explain import because, explain
 from bot.diagnosis.keep import keep
 from bot.diagnosis.question import SIGN, YES_NO
 from bot.diagnosis.story import (
-    DEAD,
-    DEADS,
     DULL,
     LEGS,
     LEGS_ON,
@@ -83,7 +83,6 @@ FULL, LOOK_AFTER, NO_FIRE = "danger_", "_look", "_no_fire"
 HEAT_DEATHS = "hot_open"  # told in the alarm's second text; what follows says more
 HOT_CHECK = timedelta(minutes=30)  # what was done against a deadly heat is asked about again
 MANY_DEAD = "sudden_many_deaths"
-LIVELY = {"others_well", "gets_up", "spread_evenly", "quiet_content"}
 AIR = f"{SIGN}{SMOKE}"
 LAME, SPLAY_AGE = "limping_or_down", 7  # legs spread on a slippery floor; common practice
 # Alarms whose first text says what to look at, and when to call the vet: by the look behind them.
@@ -237,11 +236,6 @@ def _only_of_the_dead(meaning: Meaning) -> bool:
 def look_question(dead: int) -> Question:
     """The one question about doubtful deaths: how do the others look, where did they lie?"""
     return about(menu(LOOK, "ask_deaths_look", LOOKS), dead=str(dead))
-
-
-def dead_question() -> Question:
-    """How do the dead look? Asked where the others are lively, and behind an alarm on deaths."""
-    return menu(DEAD, "ask_dead_look", DEADS)
 
 
 def _looked(meaning: Meaning, case: Case) -> Decision:

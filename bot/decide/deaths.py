@@ -9,11 +9,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import (
+    LIVELY,
     about,
     answer,
     asked_batch,
     closed_if_empty,
     day_of,
+    dead_question,
     deaths_kind,
     maybe,
     menu,
@@ -53,7 +55,10 @@ def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     writes: tuple[Write, ...] = (noted, *tells)
     if not said:
         return Decision((say("no_deaths"),), (AddEvent(batch.id, "deaths", day, {"n": 0}),))
-    return closed_if_empty(Decision(_lines(case, batch, said), writes), batch, batch.alive - said)
+    lively = LIVELY.intersection(meaning.signals) and not on_arrival(case, batch)
+    question = dead_question() if lively and len(case.batches) == 1 else None
+    told = Decision(_lines(case, batch, said), writes, question)
+    return closed_if_empty(told, batch, batch.alive - said)
 
 
 def culled(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

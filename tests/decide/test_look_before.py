@@ -3,6 +3,8 @@ wounds, of cold feet, of a person who is still inside. In words, in three langua
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 
 from bot.doors.context import read_context
@@ -193,3 +195,18 @@ def test_feed_too_coarse_for_them_is_crushed(
 ) -> None:
     stand(rehearsal, language, heat="bulb", age_days=9)
     assert "feed_crush" in said(rehearsal, text)
+
+
+@pytest.mark.parametrize("language", ["en", "fr", "sw"])
+def test_better_air_is_kept_by_an_open_top_in_the_night(
+    rehearsal: Rehearsal, language: str
+) -> None:
+    text = {
+        "en": "sharp smell at bird height, litter is wet",
+        "fr": "odeur forte qui pique a leur hauteur, litiere mouillee",
+        "sw": "harufu kali inawasha na maranda yamelowa",
+    }[language]
+    stand(rehearsal, language, heat="none", house="open", age_days=22)
+    assert "ammonia_open" in said(rehearsal, text)
+    rehearsal.wait(timedelta(minutes=31))
+    assert "better_top" in said(rehearsal, "1")

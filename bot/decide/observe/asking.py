@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import timedelta
 
-from bot.decide.common import behaviour_menu, maybe, menu, say
+from bot.decide.common import behaviour_menu, dead_question, maybe, menu, say
 from bot.decide.observe.advise import acted_on, advise_on, give, next_action, part_heap
 from bot.decide.observe.scene import Scene, taken, tell
 from bot.diagnosis.action import Advice
@@ -30,7 +30,6 @@ from bot.diagnosis.story import (
     BROWNS,
     CHECK,
     DEAD,
-    DEADS,
     DOWN,
     DULL,
     FEED,
@@ -282,9 +281,7 @@ def dead_first(scene: Scene) -> Question | None:
     wrong = [one for one in scene.story.signals if one in signs and not signs[one].calm]
     if not scene.dead or wrong or DEAD in scene.story.asked or scene.alarm is not None:
         return None
-    return (
-        None if {RATS, FEED} <= set(scene.story.not_signals) else menu(DEAD, "ask_dead_look", DEADS)
-    )
+    return None if {RATS, FEED} <= set(scene.story.not_signals) else dead_question()
 
 
 def _fire_may_hurt(scene: Scene) -> bool:

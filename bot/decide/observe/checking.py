@@ -102,6 +102,8 @@ def _better(scene: Scene) -> str:
     if cause == "hot" and not here.night:
         warmed = here.band != "big" and set(here.heats) != {"none"}
         return "better_hot" if warmed else "better_hot_open"
+    if cause == "ammonia":
+        return "better_top"  # shut up for the night it would be back by morning
     pressed_by_cold = cause in CHILLING and {*PILING, "no_power"} & set(scene.story.signals)
     return "better_night" if here.night and pressed_by_cold else "better"
 
