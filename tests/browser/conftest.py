@@ -26,6 +26,7 @@ from tests.browser.trainer import Screen, Trainer, browser
 
 PASSWORD = "fiction-not-a-secret"
 KEY = "JBSWY3DPEHPK3PXPJBSWY3DPEHPK3PXP"
+OWNERS = ("demo-owner", "owner-1", "owner-2")  # a code counts once: each signs in once a screen
 STRANGE = "my chicks are frimbling again"  # a word that is none
 SCREENS = (Screen("desktop", 1100), Screen("plain", 1100, scripts=False), Screen("phone", 320))
 FORK = multiprocessing.get_context("fork")  # the thinking is loaded once
@@ -42,11 +43,11 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Bot:
     now = bot.clock.now()
     people = (
         SignIn("Trainer", "demo", "advises", PASSWORD),
-        SignIn("Owner", "demo-owner", "owns", PASSWORD, KEY),
+        *(SignIn("Owner", name, "owns", PASSWORD, KEY) for name in OWNERS),
     )
     let_in(bot, people, now)
     at = now - timedelta(minutes=5)
-    bot.take(Incoming("SMstrange", "ACdemo", "+254700000226", SERVICE, STRANGE, at))
+    bot.take(Incoming("SMstrange", "ACdemo", "+254700000222", SERVICE, STRANGE, at))
     bot.db.close()
     return bot
 
@@ -106,13 +107,27 @@ def trainer(stranger: Trainer) -> Trainer:
     return stranger
 
 
+@pytest.fixture(scope="session")
+def _owners(address: str) -> Iterator[str]:
+    """Names of owners who have not signed in yet."""
+    assert address
+    return iter(OWNERS)
+
+
 @pytest.fixture
-def owner(stranger: Trainer) -> Trainer:
-    """Signed in as the demo's owner, with the second factor."""
-    _sign_in(stranger, "demo-owner")
-    stranger.fill("code", TOTP(KEY).now())
-    stranger.press("Go on")
+def half_owner(stranger: Trainer, _owners: Iterator[str]) -> Trainer:
+    """An owner with a password, before the second factor."""
+    _sign_in(stranger, next(_owners))
     return stranger
+
+
+@pytest.fixture
+def owner(half_owner: Trainer) -> Trainer:
+    """Signed in as an owner, with the second factor."""
+    half_owner.fill("code", TOTP(KEY).now())
+    half_owner.press("Go on")
+    assert half_owner.title == "Visits"
+    return half_owner
 
 
 def _sign_in(somebody: Trainer, name: str) -> None:

@@ -1,5 +1,5 @@
-"""A list of a thousand farms as a cooperative's office might keep it: the forty that it has already,
-thirty rows with a fault, and new ones. Every number is of the range reserved for fiction."""
+"""A list of a thousand farms as a cooperative's office might keep it: the forty that it has, thirty
+rows with a fault, and new ones. Every number is of the range reserved for fiction."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def write_list(path: Path) -> list[int]:
     assert sheet is not None
     sheet.append(["Place", "Mobile number", "Name of farmer", "Acres"])
     known = iter(range(FIRST_NUMBER, FIRST_NUMBER + KNOWN))
-    faulty = []
+    faulty: list[int] = []
     for row in range(2, ROWS + 2):
         name = f"Farmer {row}"
         if row % 33 == 0:

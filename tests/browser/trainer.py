@@ -13,9 +13,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from selenium import webdriver
+from selenium.common.exceptions import WebDriverException
 from selenium.webdriver.common.by import By
 from selenium.webdriver.remote.webelement import WebElement
-from selenium.webdriver.support.expected_conditions import staleness_of
 from selenium.webdriver.support.wait import WebDriverWait
 
 PATIENCE_S = 30
@@ -110,7 +110,8 @@ class Trainer:
     def _go(self, element: WebElement) -> None:
         page = self.driver.find_element(By.TAG_NAME, "html")
         element.click()
-        WebDriverWait(self.driver, PATIENCE_S).until(staleness_of(page))
+        wait = WebDriverWait(self.driver, PATIENCE_S, ignored_exceptions=[WebDriverException])
+        wait.until(lambda driver: driver.find_element(By.TAG_NAME, "html") != page)
         self.look()
 
     def look(self) -> None:
@@ -129,7 +130,13 @@ class Trainer:
     def _picture(self, kind: str, height: int) -> None:
         if self.shots is None:
             return
-        clip = {"x": 0, "y": 0, "width": self.screen.width, "height": min(height, TALLEST), "scale": 1}
+        clip = {
+            "x": 0,
+            "y": 0,
+            "width": self.screen.width,
+            "height": min(height, TALLEST),
+            "scale": 1,
+        }
         shot = {"format": "png", "captureBeyondViewport": True, "clip": clip}
         data = self.driver.execute_cdp_cmd("Page.captureScreenshot", shot)["data"]
         (self.shots / f"{self.screen.name}-{kind[:60]}.png").write_bytes(base64.b64decode(data))
