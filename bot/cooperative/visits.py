@@ -210,6 +210,8 @@ class Reason:
     signs: tuple[str, ...] = ()
 
 
+OTHER = "other"
+WORDED = (*NEED_OF, "not_me", "caretaker", "about_me", "robot", "storm")
 NEEDS_VALUES: Mapping[str, tuple[str, ...]] = {
     "danger_deaths_of": ("dead", "alive"),
     "danger_deaths": ("dead",),
@@ -251,7 +253,8 @@ def reason_of(line: Line, today: date, told_on: date) -> Reason:
         values["days"] = int(str(values["days"])) + (today - told_on).days
     if line.kind == "late" and line.flock and line.flock.placed_on:
         values["days"] = max(0, (line.flock.placed_on - today).days)
-    key = next((one for one in _keys(line, values) if _fits(one, values)), line.kind)
+    key = next((one for one in _keys(line, values) if _fits(one, values)), "")
+    key = key or (line.kind if line.kind in WORDED else OTHER)
     return Reason(
         key,
         {name: values[name] for name in NEEDS_VALUES.get(key, ())},

@@ -30,6 +30,7 @@ def load_learned(content: Path) -> Learned:
                     **{name: held[f"trust_{name}"].astype(np.float64) for name in TRUST},
                     dangers=tuple(str(one) for one in held["dangers"]),
                 ),
+                standing=held["standing"].astype(np.float32),
             )
     except (OSError, KeyError, ValueError, BadZipFile) as slip:
         raise HandbookError(FILE, "(file)", "can't be read: run `broodpost teach`") from slip
@@ -53,6 +54,7 @@ def save_learned(learned: Learned, content: Path) -> Path:
             bias=learned.bias,
             languages=np.array(sorted(learned.languages)),
             dangers=np.array(learned.trust.dangers),
+            standing=learned.standing.astype(np.float16),
             **{f"trust_{name}": getattr(learned.trust, name) for name in TRUST},
         )
     return path

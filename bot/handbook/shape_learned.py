@@ -31,7 +31,8 @@ class Trust:
 class Learned:
     """A linear classifier, by columns. names: (kind, code) of each, as ("sign", "huddle").
     weights: (rows, columns), whole numbers to be multiplied by `scale`. bias: of each column.
-    languages: those whose examples it was learned from."""
+    languages: those whose examples it was learned from. standing: weights of how a sign stands
+    among the words around it, (rows, 3): neither, told, denied (`understand.standing`)."""
 
     names: tuple[tuple[str, str], ...]
     weights: NDArray[np.int8]
@@ -39,6 +40,7 @@ class Learned:
     bias: NDArray[np.float32]
     languages: frozenset[str]
     trust: Trust
+    standing: NDArray[np.float32]
 
     @cached_property
     def _columns(self) -> dict[str, slice]:

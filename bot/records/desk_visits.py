@@ -15,6 +15,7 @@ from bot.cooperative.visits import Farm, Flock, Line
 from bot.records import tables as t
 
 MOST_LINES = 5000
+NO_FARM = "budget"  # a kind of line that is about money: the page of costs shows it
 PAST = 20  # visits of a farm that are shown
 
 
@@ -68,7 +69,12 @@ def waiting(
             .outerjoin(t.person,
                        t.person.c.id == func.coalesce(t.batch.c.person_id, t.phone.c.person_id))
         )
-        .where(row.cooperative_id == cooperative_id, row.done_at.is_(None), row.at >= since)
+        .where(
+            row.cooperative_id == cooperative_id,
+            row.done_at.is_(None),
+            row.at >= since,
+            row.kind != NO_FARM,
+        )
         .order_by(row.at.desc(), row.id.desc())
         .limit(MOST_LINES)
     )  # fmt: skip

@@ -425,6 +425,34 @@ audit = Table(
     Index("ix_audit_cooperative_id", "cooperative_id", "id"),
 )
 
+# What the desk says to many. state: "waits" (for a second person), "goes", "stopped". people,
+# parts: of the text, as they were shown before.
+circular = Table(
+    "circular",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    _link("staff_id", "staff"),
+    Column("agreed_by", Integer, ForeignKey("staff.id"), nullable=True),
+    Column("text", Text, nullable=False),
+    Column("parts", Integer, nullable=False),
+    Column("people", Integer, nullable=False),
+    Column("state", String(10), nullable=False),
+    Column("made_at", Moment, nullable=False),
+    Column("sent_at", Moment),
+    Index("ix_circular_cooperative_id", "cooperative_id", "id"),
+)
+
+# To whom; business_key: of the row in the outbox.
+addressee = Table(
+    "addressee",
+    metadata,
+    Column("business_key", String(80), primary_key=True),
+    _link("circular_id", "circular"),
+    _link("phone_id", "phone"),
+    Index("ix_addressee_circular_id", "circular_id"),
+)
+
 APPEND_ONLY = {
     "sqlite": tuple(
         f"CREATE TRIGGER audit_keeps_{deed} BEFORE {deed} ON audit "

@@ -5,10 +5,11 @@ Called by `broodpost teach`."""
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence, Set
+from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import date
+from math import sqrt
 from typing import Any
 
 import numpy as np
@@ -37,6 +38,8 @@ from bot.understand.annotate import annotate
 from bot.understand.index import Index
 from bot.understand.likeness import Opinion, features
 from bot.understand.signs import find_signs
+from bot.understand.standing import ROWS as ROWS_STANDING
+from bot.understand.standing import Rows
 from bot.understand.trust import (
     LIKE,
     MANY_DEAD,
@@ -56,6 +59,7 @@ LARGEST = 127  # of the whole numbers the weights are kept as
 TODAY = date(2026, 1, 1)
 # The same for the models of trust, the best on writers left out.
 COST_INTENTS, COST_SIGNS, COST_DANGER = 1.0, 0.05, 1.0
+COST_STANDING = 30.0
 NEVER = -30.0  # the bias of an intent that no unread text has
 NEAR = -0.9  # margin from which a sign that is not said teaches something
 
@@ -84,17 +88,31 @@ def teach(
     known = [one for one, keep in zip(said, kept, strict=True) if keep] or said
     weights, bias = _fit(matrix[kept] if kept.any() else matrix, known, names, tell)
     margins = matrix[unread] @ weights + bias
-    learned = _kept_small(names, weights, bias, examples, _untaught())
+    told = _all_told(examples, by_words, index, tell)
+    stand = [(one, by.standing) for one, by in zip(examples, told, strict=True)]
+    read = [one for one, keep in zip(stand, kept, strict=True) if keep] or stand
+    learned = _kept_small(names, weights, bias, examples, _untaught(), _fit_standing(read))
     taught = [
-        (one, _told(one, by_words, index), Opinion(row.astype(np.float32), learned))
-        for one, row in zip([examples[at] for at in unread], margins, strict=True)
+        (examples[at], told[at], Opinion(row.astype(np.float32), learned))
+        for at, row in zip(unread, margins, strict=True)
     ]
     trust = _trust(taught, index.danger)
     tell("trusted", len(unread), len(unread))
     if kept.all() or not kept.any():
         return replace(learned, trust=trust)
     weights, bias = _fit(matrix, said, names, tell)
-    return _kept_small(names, weights, bias, examples, trust)
+    return _kept_small(names, weights, bias, examples, trust, _fit_standing(stand))
+
+
+def _all_told(
+    examples: Sequence[Example], by_words: Callable[[Example], Meaning], index: Index, tell: Tell
+) -> list[Told]:
+    found = []
+    for done, one in enumerate(examples, 1):
+        found.append(_told(one, by_words, index))
+        if done % 1000 == 0 or done == len(examples):
+            tell("read by words", done, len(examples))
+    return found
 
 
 def _told(one: Example, by_words: Callable[[Example], Meaning], index: Index) -> Told:
@@ -114,12 +132,13 @@ def _kept_small(
     bias: NDArray[np.float32],
     examples: Sequence[Example],
     trust: Trust,
+    standing: NDArray[np.float32],
 ) -> Learned:
     scale = np.abs(weights).max(axis=0) / LARGEST
     scale[scale == 0] = 1.0
     whole = np.rint(weights / scale).astype(np.int8)
     languages = frozenset(one.language for one in examples)
-    return Learned(tuple(names), whole, scale.astype(np.float32), bias, languages, trust)
+    return Learned(tuple(names), whole, scale.astype(np.float32), bias, languages, trust, standing)
 
 
 def _untaught() -> Trust:
@@ -161,7 +180,7 @@ def _of_each_class(fitted: Any) -> tuple[np.ndarray, np.ndarray]:
     """Coefficients and biases by class; of two classes scikit-learn keeps those of the second."""
     if len(fitted.classes_) == 2:
         nothing = np.zeros_like(fitted.coef_[0])
-        return np.stack((nothing, fitted.coef_[0])), np.array((0.0, fitted.intercept_[0]))
+        return np.stack((nothing, fitted.coef_[0])), np.append(0.0, fitted.intercept_)
     return fitted.coef_, fitted.intercept_
 
 
@@ -176,9 +195,7 @@ def _trust_signs(
         about = np.hstack((of_signs.rows(), each))
         nearest = np.maximum(of_signs.alone[LIKE], of_signs.alone[UNLIKE])
         for at, code in enumerate(codes):
-            is_said = (code in one.signals) + 2 * (
-                code in one.not_signals and code not in one.signals
-            )
+            is_said = _how_said(code, one)
             found = code in told.named or code in (*told.meaning.signals, *told.meaning.not_signals)
             if code != MANY_DEAD and (is_said or found or nearest[at] > NEAR):
                 rows.append(about[at])
@@ -195,6 +212,37 @@ def _trust_signs(
     shared = len(rows[0]) - len(codes)
     signs, by_sign = found_all[:shared], found_all[shared:] + bias
     return signs, by_sign
+
+
+def _fit_standing(
+    examples: Sequence[tuple[Example, Mapping[str, Rows]]],
+) -> NDArray[np.float32]:
+    """One model for the signs whose words stand in a text: neither, told or denied there."""
+    at, places, values, wanted = [0], [], [], []
+    for one, signs in examples:
+        for sign, rows in signs.items():
+            if sign != MANY_DEAD:
+                places.append(rows)
+                values.append(np.full(len(rows), 1 / sqrt(len(rows))))
+                at.append(at[-1] + len(rows))
+                wanted.append(_how_said(sign, one))
+    found = np.zeros((ROWS_STANDING, 3), np.float32)
+    if len(set(wanted)) < 2:
+        return found
+    held = (np.concatenate(values), np.concatenate(places), np.array(at))
+    matrix = csr_matrix(held, shape=(len(wanted), ROWS_STANDING))
+    fitted = LogisticRegression(C=COST_STANDING, fit_intercept=False, max_iter=300)
+    coefficients, _ = _of_each_class(fitted.fit(matrix, wanted))
+    for label, row in zip(fitted.classes_, coefficients, strict=True):
+        found[:, label] = row.astype(np.float16)  # as it is kept
+    return found
+
+
+def _how_said(sign: str, example: Example) -> int:
+    """0 neither, 1 told, 2 denied."""
+    if sign in example.signals:
+        return 1
+    return 2 if sign in example.not_signals else 0
 
 
 def _trust_danger(taught: Sequence[Taught], grave: Sequence[str]) -> NDArray[np.float64]:

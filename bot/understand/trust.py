@@ -19,6 +19,7 @@ from bot.facts.talk import Meaning
 from bot.handbook.shape_learned import DANGER, DENIED, INTENT, SIDE, SIDES, SIGN, TOPIC
 from bot.understand.annotate import Text
 from bot.understand.likeness import NONE, Opinion
+from bot.understand.standing import Rows, score, standing
 
 MANY_DEAD = "sudden_many_deaths"  # the figure decides, not the wording
 # What holds for a whole text: these margins, then whether the words found these intents.
@@ -44,11 +45,18 @@ MARKS = (
     "few_only",
 )
 # Features of a sign, in this order; the first is 1.
-LIKE, UNLIKE, PRESENT, ABSENT, NAMED, FIRST, BESIDE = range(1, 8)
-ALONE, PAIRS = 8, 12  # how many they are, and how many are multiplied with one another
+LIKE, UNLIKE, PRESENT, ABSENT, NAMED, FIRST, BESIDE, STANDS, STANDS_DENIED = range(1, 10)
+ALONE, PAIRS = 10, 18  # how many they are, and how many are multiplied with one another
 # Those that are multiplied as they are; three more pairs follow (`about_signs`).
-LEFT = np.array([PRESENT, ABSENT, PRESENT, ABSENT, NAMED, NAMED, FIRST, BESIDE, PRESENT])
-RIGHT = np.array([LIKE, LIKE, UNLIKE, UNLIKE, LIKE, UNLIKE, LIKE, LIKE, BESIDE])
+LEFT, RIGHT = np.array(
+    (
+        *((PRESENT, LIKE), (ABSENT, LIKE), (PRESENT, UNLIKE), (ABSENT, UNLIKE)),
+        *((NAMED, LIKE), (NAMED, UNLIKE), (FIRST, LIKE), (BESIDE, LIKE), (PRESENT, BESIDE)),
+        *((STANDS, PRESENT), (STANDS, LIKE), (STANDS_DENIED, ABSENT), (STANDS_DENIED, UNLIKE)),
+        *((STANDS, UNLIKE), (STANDS_DENIED, LIKE)),
+    )
+).T
+NOT_HERE = -3.0  # of a danger whose words do not stand in the text
 SEEN, DENIED_TOO = 1, 2  # columns of the model of signs; the first is neither
 Array = NDArray[np.float64]
 
@@ -67,18 +75,21 @@ class Verdict:
 
 class Told(NamedTuple):
     """What words found in a text, before it was decided what that means. named: signs whose words
-    stand in it, seen or not. marks: of MARKS, then whether a clause asks; 1 or 0."""
+    stand in it, seen or not. marks: of MARKS, then whether a clause asks; 1 or 0. standing: of each
+    named sign, its rows."""
 
     meaning: Meaning
     named: frozenset[str]
     marks: tuple[float, ...]
+    standing: Mapping[str, Rows]
 
 
 def told_by(meaning: Meaning, text: Text) -> Told:
     """What the words found; the signs of the text were looked for already."""
     named = frozenset(one.name for clause in text.clauses for one in clause.readings)
     marks = [float(one in text.spans) for one in MARKS]
-    return Told(meaning, named, (*marks, float(any(one.asked for one in text.clauses))))
+    asked = float(any(one.asked for one in text.clauses))
+    return Told(meaning, named, (*marks, asked), standing(text, meaning))
 
 
 class AboutSigns(NamedTuple):
@@ -171,6 +182,9 @@ def about_signs(told: Told, opinion: Opinion) -> AboutSigns:
             if sign in places:
                 alone[feature, places[sign]] = 1.0
     like, unlike, present = alone[LIKE], alone[UNLIKE], alone[PRESENT]
+    for sign, (here, denied) in _stands(told, opinion).items():
+        if sign in places:
+            alone[STANDS, places[sign]], alone[STANDS_DENIED, places[sign]] = here, denied
     alone[FIRST] = like == like.max()
     alone[BESIDE] = present < len(set(meaning.signals))
     np.multiply(alone[LEFT], alone[RIGHT], out=pairs[:-3])
@@ -178,6 +192,15 @@ def about_signs(told: Told, opinion: Opinion) -> AboutSigns:
     pairs[-2] = np.maximum(like, NONE) * np.maximum(unlike, NONE)
     pairs[-1] = present * meaning.confidence
     return AboutSigns(alone, pairs, np.array((1.0, *_of_the_text(told, opinion))))
+
+
+def _stands(told: Told, opinion: Opinion) -> dict[str, tuple[float, float]]:
+    """Of each named sign how much likelier it is told of, and denied, than neither; logarithms."""
+    found = {}
+    for sign, rows in told.standing.items():
+        none, here, denied = score(rows, opinion.learned.standing).tolist()
+        found[sign] = (here - none, denied - none)
+    return found
 
 
 def about_danger(told: Told, opinion: Opinion, dangers: Sequence[str]) -> Array:
@@ -191,7 +214,10 @@ def about_danger(told: Told, opinion: Opinion, dangers: Sequence[str]) -> Array:
     named = float(any(one in dangers for one in told.named))
     dead = float(MANY_DEAD in meaning.signals)
     many = float(bool(set(meaning.many) - {MANY_DEAD}))
-    own = (like, unlike, seen, named, dead, many)
-    both = (seen * like, seen * grave, named * like, named * grave, many * grave)
+    stands = [one for sign, one in _stands(told, opinion).items() if sign in dangers]
+    here = max((one for one, _ in stands), default=NOT_HERE)
+    denied = max((one for _, one in stands), default=NOT_HERE)
+    own = (like, unlike, seen, named, dead, many, here, denied)
+    both = (seen * like, seen * grave, named * like, named * grave, many * grave, many * here)
     with_marks = [named * mark for mark in told.marks]
     return np.array((*own, *both, *with_marks, *whole, 1.0))

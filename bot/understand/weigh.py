@@ -28,14 +28,14 @@ GIVEN_UP, NO_FIGURE = 0.9, 0.95  # where they took a figure down; and nothing el
 TOLD = 0.5  # from which something is told of the birds, though no sign is known in it
 BORNE_OUT = 0.6  # from which a sign that they found is answered before a question around it
 # From which a sign stands:
-SEEN, DENIED_TOO = 0.5, 0.25  # that the words did not find
+SEEN, DENIED_TOO = 0.5, 0.18  # that the words did not find
 LIKEST, LIKEST_DANGER = 0.25, 0.3  # the likeliest, where none stands; of a grave text
 STAYS, PLAIN, STAYS_GRAVE = 0.4, 0.3, 0.2  # that they found; where nothing denies; of a grave text
 STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they found denied
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
-SURELY_DENIED = 0.9  # from which a danger that the words found in a harmless text is over
-BY_DENIAL = 0.1  # of a sign that the words found and whose own words deny ("not the same size")
-DENIED_DANGER = 0.85  # from which a danger is denied in a text that denies and is not grave
+SURELY_DENIED = 0.9  # from which a danger that the words found is over, whatever else is told
+DENIED_UNGRAVE = 0.6  # the same, in a text that is not grave
+BY_DENIAL = 0.05  # of a sign that the words found and whose own words deny ("not the same size")
 RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
 # From which a text is grave, and the signs of danger in it count:
@@ -329,8 +329,8 @@ def _stays(sign: str, verdict: Verdict, dangers: frozenset[str], plain: bool) ->
     if sign in HEAPS and verdict.denied.get(sign, 0.0) < HEAP_DENIED:
         return verdict.seen[sign] > HEAP_STAYS  # a heap too many is parted in vain
     if sign in dangers:
-        plain = plain and not (verdict.danger < HARMLESS and verdict.denied[sign] > SURELY_DENIED)
-        if not plain and verdict.danger < GRAVE and verdict.denied.get(sign, 0.0) > DENIED_DANGER:
+        denied = verdict.denied[sign]
+        if denied > SURELY_DENIED or (denied > DENIED_UNGRAVE and verdict.danger < GRAVE):
             return False
         return plain or verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
     if verdict.danger > GRAVE:

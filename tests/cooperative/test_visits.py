@@ -11,6 +11,8 @@ from bot.cooperative.visits import (
     NEED_OF,
     NEEDS,
     NEEDS_VALUES,
+    OTHER,
+    WORDED,
     Farm,
     Flock,
     Line,
@@ -151,6 +153,6 @@ def test_every_reason_and_need_has_its_words(code: str) -> None:
     for key, names in NEEDS_VALUES.items():
         said = words[f"reason.{key}"].format(**dict.fromkeys(names, "7"))
         assert said.count("7") >= len(names), key
-    asked = ("not_me", "caretaker", "about_me", "robot", "storm")
-    assert all(f"reason.{kind}" in words for kind in (*NEED_OF, *asked))
+    assert all(f"reason.{kind}" in words for kind in (*WORDED, OTHER))
+    assert reason_of(line(1, "new_kind"), NOW.date(), NOW.date()).key == OTHER
     assert all(f"need.{need}" in words for need in NEEDS)

@@ -27,6 +27,7 @@ from bot.understand.index import Index, build_index
 from bot.understand.likeness import features, opinion
 from bot.understand.read import Reader, compile_words
 from bot.understand.signs import find_signs
+from bot.understand.standing import score, standing
 from bot.understand.teach import COST, COST_INTENTS, ROWS, listener, teach
 from bot.understand.trust import about_intent, judged, told_by
 from bot.wiring import Thinking
@@ -110,6 +111,33 @@ def test_how_far_words_are_trusted_is_the_chance_of_scikit_learn(
     assert chances == pytest.approx(list(wanted), abs=0.02)
 
 
+FRAMES = (("auntys flock is {}", ()), ("our flock is {}", ("{}",)))
+SIGNS = {
+    "panting": "panting",
+    "sneezing": "sneezing_or_rattle",
+    "limping": "limping_or_down",
+    "pecking each other": "cannibalism_or_pecking",
+}
+
+
+def test_whose_birds_have_a_sign_is_learned_from_other_signs(index: Index) -> None:
+    taught = [
+        _example(frame.format(words), "observe", *(one.format(sign) for one in signs))
+        for words, sign in SIGNS.items()
+        for frame, signs in FRAMES
+    ]
+    learned = teach([*taught * 3, *EXAMPLES], by_words(index), index, lambda *_: None)
+    told = []
+    for frame, _ in FRAMES:
+        text = annotate(frame.format("gasping"), index, "en")
+        find_signs(text, index, None)
+        rows = standing(text, Meaning(Intent.OBSERVE, signals=("gasping",)))["gasping"]
+        neither, seen, _denied = score(rows, learned.standing)
+        told.append(seen - neither)
+    auntys, ours = told
+    assert auntys < 0 < ours
+
+
 def test_where_no_text_is_unread_nothing_is_taught(index: Index) -> None:
     known = [_example(one, "ask", unread=False) for one in ASKED]
     with pytest.raises(BroodpostError, match="unread"):
@@ -131,6 +159,7 @@ def test_what_was_learned_is_read_back_as_it_was_written(learned: Learned, tmp_p
     assert (again.names, again.languages) == (learned.names, learned.languages)
     assert np.array_equal(again.weights, learned.weights)
     assert np.array_equal(again.trust.signs, learned.trust.signs)
+    assert np.array_equal(again.standing, learned.standing)
     assert again.trust.dangers == learned.trust.dangers
 
 

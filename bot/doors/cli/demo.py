@@ -66,10 +66,15 @@ class DeskBeside:
     """The demo's desk in a process of its own, as long as something else runs in the terminal."""
 
     def __init__(self) -> None:
+        self._key = new_secret()
         self._process: subprocess.Popen[str] | None = None
 
+    def code(self) -> str:
+        """The owner's second proof at this moment."""
+        return TOTP(self._key).now()
+
     def __enter__(self) -> DeskBeside:
-        command = [sys.executable, "-m", "bot", "demo"]
+        command = [sys.executable, "-m", "bot", "demo", "--key", self._key]
         self._process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
         assert self._process.stdout is not None
         for line in self._process.stdout:

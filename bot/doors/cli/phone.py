@@ -41,15 +41,15 @@ def phone_command(desk: bool) -> None:
     if not sys.stdin.isatty():
         _tell_story()
         return
-    with DeskBeside() if desk else nullcontext():
-        _open()
+    with DeskBeside() if desk else nullcontext() as beside:
+        _open(beside)
 
 
-def _open() -> None:
+def _open(beside: DeskBeside | None) -> None:
     with tempfile.TemporaryDirectory(prefix="broodpost-") as folder:
         start = datetime.now(ZoneInfo(ZONE)).replace(hour=9, minute=0, second=0, microsecond=0)
         with Handset(Path(folder), start) as handset:
-            _talk(handset)
+            _talk(handset, beside)
 
 
 @click.command("story")
@@ -70,9 +70,11 @@ def _tell_story() -> None:
         print(screen.totals(handset.figures()))
 
 
-def _talk(handset: Handset) -> None:
+def _talk(handset: Handset, beside: DeskBeside | None) -> None:
     names = (tongue.own_name for tongue in load_texts(content_folder()).tongues.values())
     print(INTRO.format(languages=", ".join(names), example=EXAMPLE))
+    if beside is not None:
+        print("The desk stays open until you hang up; code prints the owner's next code.")
     first = True
     while True:
         try:
@@ -84,6 +86,9 @@ def _talk(handset: Handset) -> None:
             return
         if typed == "?":
             print(TRY)
+            continue
+        if typed == "code" and beside is not None:
+            print(f"  the owner's code now: {beside.code()}")
             continue
         if not typed:
             if not first:

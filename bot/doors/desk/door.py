@@ -12,6 +12,7 @@ from bot.doors.desk import (
     entry,
     farm,
     farms,
+    many,
     person,
     practice,
     sign_in,
@@ -23,7 +24,21 @@ from bot.doors.desk import (
 from bot.doors.desk.frame import STYLE, STYLE_NAME, Answer, Desk
 from bot.wiring import Bot
 
-PAGES = (sign_in, you, visits, farms, farm, entry, person, enrol, unread, practice, costs, who)
+PAGES = (
+    sign_in,
+    you,
+    visits,
+    farms,
+    farm,
+    entry,
+    person,
+    enrol,
+    unread,
+    many,
+    practice,
+    costs,
+    who,
+)
 
 
 def open_desk(bot: Bot) -> Desk:

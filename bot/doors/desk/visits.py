@@ -28,6 +28,7 @@ from bot.records.desk_visits import (
 A_PAGE, ON_PAPER = 20, 40
 HOWS = ("there", "called")
 LONGEST_NOTE = 500
+MOST_ID = 2**31 - 1  # of a row in PostgreSQL
 AGO = (0, 1, 2, 3)  # days that a visit may be written down late
 
 
@@ -127,7 +128,7 @@ def _new_visit(who: Signed, person: int, batch: int | None, today: date) -> NewV
     if how not in HOWS or ago not in AGO or len(said) > LONGEST_NOTE:
         abort(400)
     day = today - timedelta(days=ago)
-    return NewVisit(person, batch, who.staff_id, how, said, day, up_to)
+    return NewVisit(person, batch, who.staff_id, how, said, day, min(up_to, MOST_ID))
 
 
 def _keep(connection: Connection, who: Signed, new: NewVisit, now: datetime) -> None:

@@ -20,6 +20,8 @@ QUERIES = {
     "desk.visits": 4,
     "desk.visits_paper": 4,
     "desk.visit": 6,
+    "desk.many": 3,
+    "desk.many_one": 3,
     "desk.farms": 2,
     "desk.farm": 6,
     "desk.entry": 3,

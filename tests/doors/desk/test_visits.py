@@ -70,6 +70,13 @@ def test_a_danger_of_a_number_that_never_joined_stands_with_the_number(world: Wo
     assert "+254700000077" not in listed(world)
 
 
+def test_a_spent_budget_is_no_visit(world: World) -> None:
+    add_line(world, "budget", phone_id=None, batch_id=None)
+    page = listed(world)
+    assert "Farms that need somebody: 1." in page
+    assert "never joined" not in page
+
+
 def test_a_suspected_disease_is_announced_above_and_stands_at_the_end(world: World) -> None:
     with world.db.write() as connection:
         connection.execute(update(t.batch).where(t.batch.c.id == world.ids[OURS]["batch"])
@@ -116,6 +123,11 @@ def test_a_visit_without_a_note_is_not_kept_and_says_so(world: World) -> None:
     assert keep(world, "   ") == 400
     assert rows(world, t.visit, "id") == []
     assert "Amina" in listed(world)
+
+
+def test_a_form_with_a_number_that_no_row_has_does_no_harm(world: World) -> None:
+    assert keep(world, up_to="9" * 30) == 303
+    assert keep(world, up_to="x") == 303
 
 
 def test_whoever_only_looks_can_write_no_visit_down(world: World) -> None:

@@ -159,15 +159,21 @@ def _add_farm(world: World, connection: Connection, cooperative: int, name: str)
     line = _add(connection, t.adviser, cooperative_id=cooperative, phone_id=phone, batch_id=batch,
                 turn_id=turn, kind="worse", reason="cold is same", at=NOW - timedelta(hours=1),
                 told={"what": "same", "cause": "cold", "signs": ["heap"]})  # fmt: skip
+    circular = _add(connection, t.circular, cooperative_id=cooperative,
+                    staff_id=world.ids[cooperative]["staff"], text=f"{name}: meeting on Friday",
+                    parts=1, people=1, state="waits", made_at=NOW)  # fmt: skip
+    _add(connection, t.addressee, business_key=f"desk:many:{circular}:{phone}",
+         circular_id=circular, phone_id=phone)  # fmt: skip
     world.ids[cooperative] |= {"person": person, "phone": phone, "batch": batch, "turn": turn,
                                "entry": entry, "text": text, "listed": listed,
-                               "unread": unread, "line": line}  # fmt: skip
+                               "unread": unread, "line": line,
+                               "circular": circular}  # fmt: skip
 
 
 def _add(connection: Connection, table: Table, **values: object) -> int:
     made = connection.execute(insert(table).values(**values)).inserted_primary_key
     assert made is not None
-    return int(made[0])
+    return int(made[0]) if "id" in table.c else 0
 
 
 @contextmanager
