@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import multiprocessing
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -18,15 +18,17 @@ from urllib3.util import Retry
 from bot.doors.cli.demo import HOST, played
 from bot.doors.cli.handset import free_port
 from bot.doors.cli.serve import serve
-from bot.doors.demo import SERVICE, SignIn, let_in
+from bot.doors.demo import NUMBER, SERVICE, SignIn, let_in
 from bot.facts.talk import Incoming
 from bot.records.session import Database
 from bot.wiring import Bot
+from tests.browser.lists import NEWCOMERS
 from tests.browser.trainer import Screen, Trainer, browser
 
 PASSWORD = "fiction-not-a-secret"
 KEY = "JBSWY3DPEHPK3PXPJBSWY3DPEHPK3PXP"
-OWNERS = ("demo-owner", "owner-1", "owner-2")  # a code counts once: each signs in once a screen
+OWNERS = ("demo-owner", "owner-1", "owner-2", "owner-3", "owner-4")
+# A code counts once, so each of them signs in once a screen.
 STRANGE = "my chicks are frimbling again"  # a word that is none
 SCREENS = (Screen("desktop", 1100), Screen("plain", 1100, scripts=False), Screen("phone", 320))
 FORK = multiprocessing.get_context("fork")  # the thinking is loaded once
@@ -38,7 +40,8 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Bot:
-    """The cooperative's farms played up to now; one of them has just sent an unreadable text."""
+    """The cooperative's farms played up to now; one of them has just sent an unreadable text,
+    and some have just joined: more than one person alone may write to."""
     bot = played(tmp_path_factory.mktemp("demo"), "")
     now = bot.clock.now()
     people = (
@@ -48,6 +51,9 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Bot:
     let_in(bot, people, now)
     at = now - timedelta(minutes=5)
     bot.take(Incoming("SMstrange", "ACdemo", "+254700000222", SERVICE, STRANGE, at))
+    for place in NEWCOMERS:
+        number = NUMBER.format(place)
+        bot.take(Incoming(f"SMnew{place}", "ACdemo", number, SERVICE, "START", at))
     bot.db.close()
     return bot
 
@@ -108,26 +114,43 @@ def trainer(stranger: Trainer) -> Trainer:
 
 
 @pytest.fixture(scope="session")
-def _owners(address: str) -> Iterator[str]:
+def owners(address: str) -> Iterator[str]:
     """Names of owners who have not signed in yet."""
     assert address
     return iter(OWNERS)
 
 
 @pytest.fixture
-def half_owner(stranger: Trainer, _owners: Iterator[str]) -> Trainer:
+def half_owner(stranger: Trainer, owners: Iterator[str]) -> Trainer:
     """An owner with a password, before the second factor."""
-    _sign_in(stranger, next(_owners))
+    _sign_in(stranger, next(owners))
     return stranger
 
 
 @pytest.fixture
 def owner(half_owner: Trainer) -> Trainer:
     """Signed in as an owner, with the second factor."""
-    half_owner.fill("code", TOTP(KEY).now())
-    half_owner.press("Go on")
-    assert half_owner.title == "Visits"
+    prove(half_owner)
     return half_owner
+
+
+@pytest.fixture
+def another_owner(stranger: Trainer, owners: Iterator[str]) -> Callable[[], Trainer]:
+    """Signs whoever is there out, and another owner in."""
+
+    def change() -> Trainer:
+        _sign_in(stranger, next(owners))
+        prove(stranger)
+        return stranger
+
+    return change
+
+
+def prove(somebody: Trainer) -> None:
+    """Type the code of this moment."""
+    somebody.fill("code", TOTP(KEY).now())
+    somebody.press("Go on")
+    assert somebody.title == "Visits"
 
 
 def _sign_in(somebody: Trainer, name: str) -> None:

@@ -11,7 +11,8 @@ from bot.doors.demo import FIRST_NUMBER
 
 ROWS, KNOWN, FAULTS = 1000, 40, 30
 NEW = ROWS - KNOWN - FAULTS
-TAKEN = {100, *range(FIRST_NUMBER, FIRST_NUMBER + KNOWN)}  # the service's own, the demo's farms
+NEWCOMERS = range(980, 1000)  # have joined by themselves, and stand on no list
+TAKEN = {100, *range(FIRST_NUMBER, FIRST_NUMBER + KNOWN), *NEWCOMERS}  # 100: the service's own
 FAULTY = (
     ("", "There is no phone number."),
     ("ask her son", "is not one phone number."),

@@ -3,13 +3,13 @@ desktop, on the same without scripts, and on a phone of 320 pixels."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from openpyxl import load_workbook
-from pyotp import TOTP
 
-from tests.browser.conftest import KEY, STRANGE
+from tests.browser.conftest import STRANGE, prove
 from tests.browser.lists import FAULTS, FAULTY, KNOWN, NEW, ROWS, write_list
 from tests.browser.trainer import Trainer, serious
 
@@ -37,8 +37,7 @@ def test_an_owner_signs_in_with_a_second_factor(half_owner: Trainer) -> None:
     half_owner.fill("code", "000000")
     half_owner.press("Go on")
     assert "That is not the code of this moment." in half_owner.words
-    half_owner.fill("code", TOTP(KEY).now())
-    half_owner.press("Go on")
+    prove(half_owner)
     half_owner.open("/who")
     assert half_owner.title == "Who may"
 
@@ -132,8 +131,9 @@ def test_a_farm_shows_its_curves_and_older_texts_and_gets_a_letter(trainer: Trai
     trainer.press("Find")
     trainer.follow("Lulu")
     assert len(trainer.all("figure svg")) == 2
-    trainer.follow("Feed")
-    assert len(trainer.all("figure svg, figure + p, .curves p")) >= 1
+    trainer.follow("Weight")
+    assert len(trainer.all("figure svg")) == 1
+    assert len(trainer.all("table.figures tbody tr")) > 4
     newest = trainer.all("ol.texts li")[0].text
     trainer.follow("Older")
     assert newest not in [one.text for one in trainer.all("ol.texts li")]
@@ -144,6 +144,30 @@ def test_a_farm_shows_its_curves_and_older_texts_and_gets_a_letter(trainer: Trai
     trainer.press("Send it")
     assert "The text is on its way to the farmer." in trainer.words
     assert "I come on Monday at ten." in trainer.all("ol.texts li")[0].text
+
+
+def test_what_is_said_to_many_waits_for_a_second_person_and_can_be_stopped(
+    owner: Trainer, another_owner: Callable[[], Trainer]
+) -> None:
+    said = "The meeting is on Friday at nine."
+    owner.follow("Say to many")
+    owner.fill("body", said)
+    owner.press("See to how many")
+    shown = owner.words
+    assert said in shown
+    assert all(word in shown for word in ("People", "Parts in all", "Cost"))
+    assert "somebody else of your cooperative must agree" in shown
+    owner.press("Keep it for a second person")
+    assert "nobody agrees to a text of their own" in owner.words
+    assert not any(one.text.startswith("I agree") for one in owner.all("button"))
+    second = another_owner()
+    second.follow("Say to many")
+    second.follow("Mkulima (Owner)")
+    second.press("I agree")
+    assert "What became of it" in second.words
+    second.press("Stop it")
+    assert second.title == "Said to many"
+    assert "stopped" in second.words
 
 
 def test_an_owner_lets_somebody_in_who_chooses_a_password(owner: Trainer) -> None:
