@@ -53,7 +53,7 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Bot:
     bot.take(Incoming("SMstrange", "ACdemo", "+254700000222", SERVICE, STRANGE, at))
     for place in NEWCOMERS:
         number = NUMBER.format(place)
-        bot.take(Incoming(f"SMnew{place}", "ACdemo", number, SERVICE, "START", at))
+        bot.take(Incoming(f"SMnew{place}", "ACdemo", number, SERVICE, "200 chicks", at))
     bot.db.close()
     return bot
 
