@@ -26,7 +26,7 @@ from bot.decide.common import (
     tell_unusual,
     too_many,
 )
-from bot.diagnosis.danger import LEAST_DEAD, QUIET_SHARE, judge_deaths, pressed
+from bot.diagnosis.danger import LEAST_DEAD, QUIET_SHARE, TO_LOOK, judge_deaths, pressed
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Line, Meaning
 from bot.facts.writes import AddEvent, Write
@@ -57,7 +57,8 @@ def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return Decision((say("no_deaths"),), (AddEvent(batch.id, "deaths", day, {"n": 0}),))
     lively = LIVELY.intersection(meaning.signals) and not on_arrival(case, batch)
     question = dead_question() if lively and len(case.batches) == 1 else None
-    told = Decision(_lines(case, batch, said), writes, question)
+    warned = _in_danger(case, batch) and not on_arrival(case, batch)
+    told = Decision(_lines(case, batch, said), writes, question, referred=warned)
     return closed_if_empty(told, batch, batch.alive - said)
 
 
@@ -86,6 +87,8 @@ def _lines(case: Case, batch: Batch, said: int) -> tuple[Line, ...]:
     told = (say("fact_deaths", n=said), say("alive_now", n=batch.alive - said))
     if _in_a_heap(batch):
         return (*told, say("heap_apart"))
+    if _in_danger(case, batch):
+        return (*told, maybe("dead_out"), say("still_danger"))
     alone = sum(one.state == "running" for one in case.batches) == 1
     return (*told, say("dead_out"), *(_threshold(batch, said) if alone else ()))
 
@@ -97,6 +100,13 @@ def _threshold(batch: Batch, said: int) -> tuple[Line, ...]:
         n for n in range(LEAST_DEAD, batch.alive + LEAST_DEAD) if n > QUIET_SHARE * batch.alive
     )
     return (maybe("deaths_line", n=at),) if quiet else ()
+
+
+def _in_danger(case: Case, batch: Batch) -> bool:
+    """Whether a danger is open that only a vet takes back: then no number of dead is a quiet one."""
+    alarm = batch.open_alarm(case.today)
+    told = alarm is not None and alarm.values.get("kind") != TO_LOOK
+    return batch.held or told
 
 
 def _in_a_heap(batch: Batch) -> bool:

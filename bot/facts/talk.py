@@ -96,7 +96,8 @@ class Hearing:
     prompt: the open question's kind (contracts.md: last_prompt) or None.
     options: the open menu's digits, first for 1: codes such as "yes", "no", "charcoal".
     asked: the name of the open question ("sign:panting", "wake"), whose options may be worded.
-    trouble: something is wrong with the birds, and we talk of it.
+    trouble: something is wrong with the birds, and we talk of it. held: no bird may leave, for a
+    disease is suspected.
     language: the person's stored language; may be None or wrong. count: birds alive.
     """
 
@@ -109,6 +110,7 @@ class Hearing:
     options: tuple[str, ...] = ()
     asked: str | None = None
     trouble: bool = False
+    held: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

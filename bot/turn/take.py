@@ -416,6 +416,7 @@ def hearing(case: Case, today: date) -> Hearing:
         options=question.options if question else (),
         asked=question.name if question else None,
         trouble=in_trouble(case),
+        held=batch is not None and batch.held,
     )
 
 

@@ -52,7 +52,12 @@ from bot.understand.weigh import settled, weigh
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
 VET = "vet_reached"
-CALM = "spread_evenly"
+CALM, MISSING = "spread_evenly", "birds_missing"
+_LEAVING = (Intent.SOLD, Intent.TAKEN)
+_ROUTINE = (
+    *(Intent.OTHER, Intent.ASK, Intent.PLAN, Intent.REGISTER, Intent.ARRIVED, Intent.OBSERVE),
+    *(Intent.NEXT, Intent.HELP, Intent.CANCELLED, Intent.THANKS),
+)
 _BESIDE_FIGURE = (Intent.DEATHS, Intent.CULLED, Intent.TREATED, Intent.SOLD, Intent.MULTI)
 
 
@@ -66,7 +71,11 @@ class Reader:
 
     def read(self, text: str, hearing: Hearing) -> Meaning:
         """What the text means to this listener."""
-        return self._read(text, hearing, self._learned)
+        meaning = self._read(text, hearing, self._learned)
+        if hearing.held and _may_be_of_trade(meaning):
+            if annotate(text, self._index, hearing.language).has("trade"):
+                return Meaning(Intent.ASK, Slots(topic="sale_age"), language=meaning.language)
+        return meaning
 
     def _read(self, text: str, hearing: Hearing, learned: Learned | None) -> Meaning:
         """By words, and by what was learned where it is given: a piece of a text is no example."""
@@ -166,6 +175,14 @@ class Reader:
         ):
             return asked  # its other figures belong to the question
         return beside(asked, told, hearing, first=telling[0].start == text.clauses[0].start)
+
+
+def _may_be_of_trade(meaning: Meaning) -> bool:
+    """Nothing in it has to be taken down: no figure of a record, no sign, no answer."""
+    slots = meaning.slots
+    told = meaning.signals or meaning.not_signals or slots.answer is not None
+    counted = meaning.intent in _LEAVING and slots.count is not None
+    return meaning.intent in (*_ROUTINE, *_LEAVING) and not told and not counted
 
 
 def _of_another_matter(found: Meaning, said: Said) -> bool:
@@ -273,6 +290,8 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
             facts = [one for one in facts if one.slots.deaths != 0]
         if any(one.intent is Intent.DEATHS for one in facts):  # "5 died, not many": one fact
             absent = tuple(one for one in absent if one != "sudden_many_deaths")
+    if MISSING in signs.present:  # "fewer each morning, none dead": nobody knows that none died
+        facts = [one for one in facts if one.slots.deaths != 0]
     seen = tuple(sign for sign in signs.present if sign not in carried)
     many = tuple(dict.fromkeys((*carried, *signs.many)))
     if not facts:

@@ -44,6 +44,7 @@ OF_MANY, STILL_GRAVE = 0.3, 0.3  # where it tells of many; where the words found
 GRAVE_IN_ONE, GRAVE_TOGETHER = 0.85, 1.0  # or the sign is so likely; or both together
 HARMLESS = 0.03  # below it none of them is said of many
 HEAPS = ("piled_near_heat", "crowded_one_side")
+UNLEARNED = frozenset({"birds_missing", "pecks_litter"})  # signs of which nothing was learned
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
     "own_eyes": ("smoke_or_fumes",),
@@ -101,6 +102,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
     chance = verdict.intents[likeliest]
     if meaning.intent in (Intent.ASK, Intent.OTHER) and _grave_alone(verdict, scene):
         return _seen(signs)
+    if meaning.signals and UNLEARNED.issuperset(meaning.signals):
+        return meaning
     line = TURNED_NOTHING if meaning.intent is Intent.OTHER else TURNED
     if likeliest == meaning.intent.value or chance < line or likeliest not in _REACHED:
         return meaning

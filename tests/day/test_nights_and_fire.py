@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import timedelta
 
@@ -113,7 +114,9 @@ def test_a_held_batch_is_neither_moved_nor_sold() -> None:
     told = play(batch(held=True))
     for one in told.told:
         assert not any(row.startswith("move") for row in one.rows)
-        assert not {"find_buyer", "feed_off", "catch_calm"} & set(one.rows)
+        assert not {"find_buyer", "feed_off", "catch_calm", "visitors"} & set(one.rows)
+        assert "plan_cleaning" not in one.rows
+        assert not {"buyer", "traders", "crates"} & set(re.findall(r"\w+", one.text.lower()))
     assert told.batch.house == "brooder"
     assert _ages(told, "night") == [*range(8), 14, 15, 16]
 

@@ -20,6 +20,7 @@ from bot.husbandry.limits import MOST_BIRDS
 from bot.ledger.withdrawal import may_sell
 
 HELD_TOPICS = ("sale_age", "price", "move", "withdrawal")  # while a disease is suspected
+OF_THE_DEAD = ("carcass", "mortality")
 SELLING = ("sale_day", "crates")
 AIR_TOPICS = (
     "heating",
@@ -81,9 +82,10 @@ def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     figure = slots.figure or ("capacity" if slots.house_m2 and topic == "space" else None)
     if topic == "sale_age" and batch is not None and not may_sell(batch, case.today):
         figure, slots = "sale_day", replace(slots, count=None)
-    held = topic in HELD_TOPICS if figure is None else figure in SELLING
-    if batch is not None and batch.held and held:
-        return answer(say("held_no_sale"))
+    if batch is not None and batch.held:
+        told = _while_held(topic, figure)
+        if told is not None:
+            return replace(answer(told), referred=True)
     trouble = _not_now(topic, figure, case)
     if trouble is not None:
         return answer(trouble)
@@ -98,6 +100,15 @@ def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if wrong is not None:
         return answer(wrong)
     return _counted(asked, figure or OF_TOPIC.get(topic, ""), topic, handbook)
+
+
+def _while_held(topic: str, figure: str | None) -> Line | None:
+    """What goes before all routine while a disease is suspected: nothing leaves, nobody comes in,
+    and where the dead go."""
+    if figure is None and topic in OF_THE_DEAD:
+        return say("held_dead")
+    held = topic in (*HELD_TOPICS, "biosecurity") if figure is None else figure in SELLING
+    return say("held_no_sale") if held else None
 
 
 def _brooding(case: Case) -> bool:
