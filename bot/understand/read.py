@@ -72,9 +72,10 @@ class Reader:
     def read(self, text: str, hearing: Hearing) -> Meaning:
         """What the text means to this listener."""
         meaning = self._read(text, hearing, self._learned)
-        if hearing.held and _may_be_of_trade(meaning):
-            if annotate(text, self._index, hearing.language).has("trade"):
-                return Meaning(Intent.ASK, Slots(topic="sale_age"), language=meaning.language)
+        if not (hearing.held and _may_be_of_trade(meaning)):
+            return meaning
+        if annotate(text, self._index, hearing.language).has("trade"):
+            return Meaning(Intent.ASK, Slots(topic="sale_age"), language=meaning.language)
         return meaning
 
     def _read(self, text: str, hearing: Hearing, learned: Learned | None) -> Meaning:
