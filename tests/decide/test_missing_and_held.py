@@ -1,5 +1,5 @@
-"""Chicks that get fewer are missing, not "none dead"; a held batch lets nothing out, whatever is asked
-of it; pecked litter asks for feed; an open danger makes no number of dead a quiet one."""
+"""Chicks that get fewer are missing, not "none dead"; a held batch lets nothing out, whatever is
+asked of it; pecked litter asks for feed; an open danger makes no number of dead a quiet one."""
 
 from __future__ import annotations
 
