@@ -103,7 +103,7 @@ def _threshold(batch: Batch, said: int) -> tuple[Line, ...]:
 
 
 def _in_danger(case: Case, batch: Batch) -> bool:
-    """Whether a danger is open that a vet takes back: then no number of dead is quiet."""
+    """Whether a danger is open that only a vet takes back: no number of dead is quiet then."""
     alarm = batch.open_alarm(case.today)
     told = alarm is not None and alarm.values.get("kind") != TO_LOOK
     return batch.held or told

@@ -168,6 +168,7 @@ LONG_ENOUGH = 20  # letters of ours that nobody types by chance
 UNSURE = "unsure"  # "I don't know": of use only where we look for what is wrong
 TWO_QUESTIONS = timedelta(minutes=3)
 MOST_FIGURES = 2
+FULL_MISSES = 2  # texts running that were not understood: from then on the adviser is named
 LEAST_C, MOST_C = 15, 45  # what a thermometer in a brooder may show; no batch is planned so small
 HANDS_FIRST = ("smother", "heap_apart")  # said before the dead are spoken of
 UNCLEAR = (Intent.OTHER, Intent.OBSERVE)  # the reader found no figure that means something else
@@ -507,7 +508,8 @@ def _other(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     reading = _reading_hung(lone, case)
     if reading is not None:
         return observe(reading, case, handbook)
-    if _asks_a_look(case.question) and any(one.isalpha() for one in lone):
+    heard_before = case.recent.misses < FULL_MISSES or in_trouble(case)
+    if _asks_a_look(case.question) and heard_before and any(one.isalpha() for one in lone):
         return _look_again(meaning, case, handbook, text)
     if case.recent.misses in (1, 2) and in_trouble(case):
         return not_heard(case, handbook, text)

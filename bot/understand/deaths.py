@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from bot.facts.talk import Intent, Slots
-from bot.understand.annotate import Clause
+from bot.understand.annotate import Clause, joins
 from bot.understand.dates import Day, in_pairs
 from bot.understand.numbers import Number
 from bot.understand.of_now import NOUGHTS, dead_of_now, tells_of_then, two_days_alone
@@ -77,7 +77,8 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         )
         if _of_a_thing(scene, clause, word) or _likened(scene, clause, word):
             continue
-        if others or of_others(scene.text, clause, word) or _that_was_then(scene, at):
+        theirs = of_others(scene.text, clause, word) and not _theirs_too(clause, word)
+        if others or theirs or _that_was_then(scene, at):
             told.extend(_none_of_mine(scene, word))
             if not told and tells_of_then(scene):
                 told.extend(dead_of_now(scene, word))
@@ -118,6 +119,14 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         at,
         () if culled else danger_of(dead, scene.hearing.count),
     )
+
+
+def _theirs_too(clause: Clause, word: int) -> bool:
+    """ "18 dead and the neighbour's are all dead": the first are ours."""
+    joined = [one.start for one in joins(clause) if one.start > word]
+    others = [one.start for one in clause.spans.get("@others", ()) if one.start > word]
+    died = (span.start for name in ("dead", "lost") for span in clause.spans.get(name, ()))
+    return bool(joined and others) and joined[0] < others[0] and max(died) > joined[0]
 
 
 def _of_the_fire(scene: Scene, clause: Clause) -> bool:

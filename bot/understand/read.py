@@ -72,11 +72,11 @@ class Reader:
     def read(self, text: str, hearing: Hearing) -> Meaning:
         """What the text means to this listener."""
         meaning = self._read(text, hearing, self._learned)
-        if not hearing.held or not _may_be_of_trade(meaning):
+        if not (hearing.held and _may_be_of_trade(meaning)):
             return meaning
-        trade = annotate(text, self._index, hearing.language).has("trade")
-        asked = Meaning(Intent.ASK, Slots(topic="sale_age"), language=meaning.language)
-        return asked if trade else meaning
+        if annotate(text, self._index, hearing.language).has("trade"):
+            return Meaning(Intent.ASK, Slots(topic="sale_age"), language=meaning.language)
+        return meaning
 
     def _read(self, text: str, hearing: Hearing, learned: Learned | None) -> Meaning:
         """By words, and by what was learned where it is given: a piece of a text is no example."""

@@ -39,9 +39,9 @@ BY_DENIAL = 0.05  # of a sign that the words found and whose own words deny ("no
 RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
 # From which a text is grave, and the signs of danger in it count:
-GRAVE = 0.5
+GRAVE = 0.4
 OF_MANY, STILL_GRAVE = 0.3, 0.3  # where it tells of many; where the words found one
-GRAVE_IN_ONE, GRAVE_TOGETHER = 0.93, 1.1  # or the sign is so likely; or both together
+GRAVE_IN_ONE, GRAVE_TOGETHER = 0.85, 1.0  # or the sign is so likely; or both together
 HARMLESS = 0.03  # below it none of them is said of many
 HEAPS = ("piled_near_heat", "crowded_one_side")
 UNLEARNED = frozenset({"birds_missing", "pecks_litter"})  # signs of which nothing was learned

@@ -119,7 +119,8 @@ def test_every_example_of_it_is_understood(four: Thinking, content: Path) -> Non
     for one in load_examples(content / "languages" / "pt"):
         got = read(four, one.text, lang="pt", **one.context)
         assert got["intent"] in (one.intent, *one.also), one.text
-        assert got["signals"] == list(one.signals), one.text
+        printed = [sign for sign in one.signals if not four.handbook.causes.signs[sign].ours]
+        assert got["signals"] == printed, one.text
         assert got["not_signals"] == list(one.not_signals), one.text
         assert got["red_flag"] == one.red_flag, one.text
         assert got["slots"].items() >= one.slots.items(), one.text

@@ -98,3 +98,20 @@ TEXTS = [
 @pytest.mark.parametrize(("lang", "text"), TEXTS)
 def test_danger_in_plain_words_is_referred(thinking: Thinking, lang: str, text: str) -> None:
     assert read(thinking, text, lang=lang, age_days=12)["red_flag"]
+
+
+@pytest.mark.parametrize(
+    ("lang", "text", "dead"),
+    [
+        ("en", "18 died this morning and the neighbour's hens are all dead", 18),
+        ("en", "i lost 21 today and my neighbour lost 40", 21),
+        ("fr", "18 morts ce matin et les poules du voisin sont toutes mortes", 18),
+        ("sw", "18 wamekufa leo asubuhi na kuku wa jirani wote wamekufa", 18),
+    ],
+)
+def test_the_own_dead_beside_the_neighbours_are_told(
+    thinking: Thinking, lang: str, text: str, dead: int
+) -> None:
+    found = read(thinking, text, lang=lang)
+    assert found["red_flag"]
+    assert found["slots"]["deaths"] == dead
