@@ -36,18 +36,8 @@ def of_others(text: Text, clause: Clause, at: int) -> bool:
     behind = [
         one for one in others if one < clause.end and not text.at("others_rest", one + 1)
     ]  # "un mort, pas de toux chez les autres": the rest of the flock
-    if behind and _then_theirs(text, clause, at, behind[0]):
-        return False
     mine = [one for one in own if clause.start <= one < clause.end]
     return bool(behind) and (not mine or not_mine(text, behind[0]))
-
-
-def _then_theirs(text: Text, clause: Clause, at: int, others: int) -> bool:
-    """ "18 died and the neighbour's hens are all dead": told twice, of one's own and of theirs."""
-    joined = any(text.at("@and", one) for one in range(at + 1, others))
-    spans = (*clause.spans.get("dead", ()), *clause.spans.get("lost", ()))
-    died = [span.start for span in spans]
-    return joined and at in died and any(one > others for one in died)
 
 
 def _of_then(sentence: Sequence[Clause], at: int, own: Sequence[int]) -> bool:
