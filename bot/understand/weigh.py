@@ -42,6 +42,7 @@ WHOLE = 0.97  # of the whole flock, where the words found it of some
 GRAVE = 0.4
 OF_MANY, STILL_GRAVE = 0.3, 0.3  # where it tells of many; where the words found one
 GRAVE_IN_ONE, GRAVE_TOGETHER = 0.85, 1.0  # or the sign is so likely; or both together
+SURELY_GRAVE = 0.93  # from which a sign that the words found of no number of birds is of many
 HARMLESS = 0.03  # below it none of them is said of many
 HEAPS = ("piled_near_heat", "crowded_one_side")
 UNLEARNED = frozenset({"birds_missing", "pecks_litter"})  # signs of which nothing was learned
@@ -321,7 +322,7 @@ def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) -> 
     if sign in meaning.many or sign == MANY_DEAD:
         return True
     if sign in meaning.signals:
-        return verdict.danger > GRAVE_IN_ONE
+        return verdict.danger > SURELY_GRAVE
     return verdict.danger > (OF_MANY if scene.has("@many", "@whole") else GRAVE)
 
 
