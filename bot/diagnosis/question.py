@@ -28,6 +28,7 @@ LITTER_SIGNS = {"wet": "litter_wet", "caked": "litter_caked", "smells": "ammonia
 YES_NO = ("yes", "no")
 SIGN = "sign:"
 ALIVE = 0.05  # a cause this small beside the likeliest is no longer asked about
+ON_THE_LINE = 1 - 1e-9  # a cause that stands on it is alive, however figures were rounded
 DANGER_WEIGHT = 0.15  # a step of danger makes a question this much more worth asking
 KEPT = 8192  # chances of answers; they depend on no farm, but on its age band, hour, house and heat
 
@@ -134,7 +135,7 @@ def alive(weighed: Weighed) -> dict[Hypothesis, float]:
     """The single causes still worth telling apart, with their shares among each other."""
     singles = {one: share for one, share in weighed.hypotheses if len(one) == 1}
     most = max(singles.values())
-    kept = {one: share for one, share in singles.items() if share >= ALIVE * most}
+    kept = {one: share for one, share in singles.items() if share >= ALIVE * most * ON_THE_LINE}
     total = sum(kept.values())
     return {one: share / total for one, share in kept.items()}
 

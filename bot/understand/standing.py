@@ -24,7 +24,7 @@ from bot.understand.patterns import Match
 ROWS = 1 << 16  # the rows of the model; a power of two
 LONG = 4  # letters; of a longer word its beginning and its end count too
 STEPS = (1, 2, 4, 7)  # tokens away: the last of each stretch that is told apart
-KEPT = 1 << 13  # words and classes whose rows are remembered
+KEPT = 1 << 10  # words and classes whose rows are remembered
 ON, BEFORE, BEHIND, AMONG = "on", "before", "behind", "among"
 Rows = NDArray[np.int64]
 
