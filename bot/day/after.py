@@ -31,6 +31,6 @@ def _written(batch: Batch, write: Write) -> Batch:
     if isinstance(write, ChangeBatch):
         return replace(batch, **dict(write.changes))  # type: ignore[arg-type]  # columns by name
     if isinstance(write, ChangeComplaint) and batch.complaint is not None:
-        changed = replace(batch.complaint, **dict(write.changes))  # type: ignore[arg-type]
+        changed = replace(batch.complaint, **dict(write.changes))  # type: ignore[arg-type]  # as above
         return replace(batch, complaint=changed)
     raise TypeError(f"{type(write).__name__} is no write of the calendar")

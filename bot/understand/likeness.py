@@ -71,10 +71,10 @@ def features(
     """The rows a text falls into and its value in each: either kind of features has length 1. A row
     may stand twice; its values add up."""
     about = (f"L{language}", f"P{hearing.prompt}", f"B{hearing.has_batch}")
-    letters = {_row(one) for one in about}
+    letters = {checksum(one) for one in about}
     for word in text.plain.encode("ascii", "ignore").split():
         letters.update(_runs(word) if len(word) <= LONGEST_KEPT else _runs_of(word))
-    classes = {_row(one) for one in _shape(text)}
+    classes = {checksum(one) for one in _shape(text)}
     for clause in text.clauses:
         _add_classes(clause, classes)
     found = np.array([*letters, *classes], np.int64) & (rows - 1)
@@ -84,7 +84,8 @@ def features(
 
 
 @lru_cache(KEPT)
-def _row(name: str) -> int:
+def checksum(name: str) -> int:
+    """The checksum of a feature's name; its low bits are its row."""
     return crc32(name.encode())
 
 
@@ -120,7 +121,7 @@ def _add_classes(clause: Clause, into: set[int]) -> None:
     speed."""
     order = sorted([(span.start, name) for name, spans in clause.spans.items() for span in spans])
     begins = [start for start, _ in order]
-    rows = [_row(name) for _, name in order]
+    rows = [checksum(name) for _, name in order]
     into.update(rows)
     for at, start in enumerate(begins):
         first = bisect_right(begins, start, at)

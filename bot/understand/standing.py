@@ -12,19 +12,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 from math import sqrt
-from zlib import crc32
 
 import numpy as np
 from numpy.typing import NDArray
 
 from bot.facts.talk import Meaning
 from bot.understand.annotate import Text
+from bot.understand.likeness import checksum
 from bot.understand.patterns import Match
 
 ROWS = 1 << 16  # the rows of the model; a power of two
 LONG = 4  # letters; of a longer word its beginning and its end count too
 STEPS = (1, 2, 4, 7)  # tokens away: the last of each stretch that is told apart
-KEPT = 1 << 10  # words and classes whose rows are remembered
+KEPT = 1 << 10  # words whose rows are remembered
 ON, BEFORE, BEHIND, AMONG = "on", "before", "behind", "among"
 Rows = NDArray[np.int64]
 
@@ -97,9 +97,8 @@ def _step(at: int, first: int, last: int) -> int:
     return sum(away > one for one in STEPS)
 
 
-@lru_cache(KEPT)
 def _row(name: str) -> int:
-    return crc32(name.encode()) & (ROWS - 1)
+    return checksum(name) & (ROWS - 1)
 
 
 @lru_cache(KEPT)

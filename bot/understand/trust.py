@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bot.facts.talk import Meaning
-from bot.handbook.shape_learned import DANGER, DENIED, INTENT, SIDE, SIDES, SIGN, TOPIC
+from bot.handbook.shape_learned import DANGER, DENIED, INTENT, SIDE, SIDES, SIGN, TOPIC, Learned
 from bot.understand.annotate import Text
 from bot.understand.likeness import NONE, Opinion
 from bot.understand.standing import Rows, score, standing
@@ -59,6 +59,7 @@ LEFT, RIGHT = np.array(
 NOT_HERE = -3.0  # of a danger whose words do not stand in the text
 SEEN, DENIED_TOO = 1, 2  # columns of the model of signs; the first is neither
 Array = NDArray[np.float64]
+Stands = Mapping[str, tuple[float, float]]  # of each named sign: told of, denied (`stands_of`)
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,8 +119,10 @@ def judged(told: Told, opinion: Opinion) -> Verdict:
     """What words and likeness say together."""
     learned, trust = opinion.learned, opinion.learned.trust
     intents = _shares(about_intent(told, opinion) @ trust.intents)
-    signs = _shares(about_signs(told, opinion).scores(trust.signs) + trust.by_sign)
-    danger = 1 / (1 + exp(-float(about_danger(told, opinion, trust.dangers) @ trust.danger)))
+    stands = stands_of(told, learned)
+    signs = _shares(about_signs(told, opinion, stands).scores(trust.signs) + trust.by_sign)
+    grave = about_danger(told, opinion, trust.dangers, stands)
+    danger = 1 / (1 + exp(-float(grave @ trust.danger)))
     codes = learned.codes(SIGN)
     _, seen, denied = signs.T.tolist()
     return Verdict(
@@ -167,9 +170,9 @@ def _of_the_text(told: Told, opinion: Opinion) -> list[float]:
     ]
 
 
-def about_signs(told: Told, opinion: Opinion) -> AboutSigns:
-    """The features of the model of signs: the margin of a sign, that of its denial and what the
-    words found of it."""
+def about_signs(told: Told, opinion: Opinion, stands: Stands) -> AboutSigns:
+    """The features of the model of signs: the margin of a sign, that of its denial, what the words
+    found of it and how it stands among them."""
     meaning, places = told.meaning, opinion.learned.places(SIGN)
     found = np.zeros((ALONE + PAIRS, len(places)))
     alone, pairs = found[:ALONE], found[ALONE:]
@@ -182,7 +185,7 @@ def about_signs(told: Told, opinion: Opinion) -> AboutSigns:
             if sign in places:
                 alone[feature, places[sign]] = 1.0
     like, unlike, present = alone[LIKE], alone[UNLIKE], alone[PRESENT]
-    for sign, (here, denied) in _stands(told, opinion).items():
+    for sign, (here, denied) in stands.items():
         if sign in places:
             alone[STANDS, places[sign]], alone[STANDS_DENIED, places[sign]] = here, denied
     alone[FIRST] = like == like.max()
@@ -194,16 +197,16 @@ def about_signs(told: Told, opinion: Opinion) -> AboutSigns:
     return AboutSigns(alone, pairs, np.array((1.0, *_of_the_text(told, opinion))))
 
 
-def _stands(told: Told, opinion: Opinion) -> dict[str, tuple[float, float]]:
+def stands_of(told: Told, learned: Learned) -> Stands:
     """Of each named sign how much likelier it is told of, and denied, than neither; logarithms."""
     found = {}
     for sign, rows in told.standing.items():
-        none, here, denied = score(rows, opinion.learned.standing).tolist()
+        none, here, denied = score(rows, learned.standing).tolist()
         found[sign] = (here - none, denied - none)
     return found
 
 
-def about_danger(told: Told, opinion: Opinion, dangers: Sequence[str]) -> Array:
+def about_danger(told: Told, opinion: Opinion, dangers: Sequence[str], stands: Stands) -> Array:
     """The features of the model of danger; the last is 1, for its bias."""
     meaning = told.meaning
     like = max([opinion.margin(SIGN, one) for one in dangers], default=NONE)
@@ -214,9 +217,9 @@ def about_danger(told: Told, opinion: Opinion, dangers: Sequence[str]) -> Array:
     named = float(any(one in dangers for one in told.named))
     dead = float(MANY_DEAD in meaning.signals)
     many = float(bool(set(meaning.many) - {MANY_DEAD}))
-    stands = [one for sign, one in _stands(told, opinion).items() if sign in dangers]
-    here = max((one for one, _ in stands), default=NOT_HERE)
-    denied = max((one for _, one in stands), default=NOT_HERE)
+    grave_ones = [one for sign, one in stands.items() if sign in dangers]
+    here = max((one for one, _ in grave_ones), default=NOT_HERE)
+    denied = max((one for _, one in grave_ones), default=NOT_HERE)
     own = (like, unlike, seen, named, dead, many, here, denied)
     both = (seen * like, seen * grave, named * like, named * grave, many * grave, many * here)
     with_marks = [named * mark for mark in told.marks]

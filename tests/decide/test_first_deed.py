@@ -8,24 +8,8 @@ from datetime import timedelta
 
 import pytest
 
-from bot.doors.context import read_context
 from bot.doors.rehearsal import Rehearsal
-from bot.doors.scene import set_the_scene
-
-NOON, NIGHT = "2026-07-09T13:00:00+03:00", "2026-07-09T02:10:00+03:00"
-
-
-def stand(rehearsal: Rehearsal, language: str, now: str = NOON, **farm: object) -> None:
-    context = {"has_batch": True, "age_days": 8, "count": 300, "today": now[:10], "now": now}
-    set_the_scene(rehearsal, read_context(language, {**context, **farm}))
-
-
-def keys(rehearsal: Rehearsal, text: str) -> list[str]:
-    """The keys of every line that answers a text, and its question's name last."""
-    decision = rehearsal.say(text)[0].decision
-    said = [line.key for line in decision.lines]
-    said += [line.key for text in decision.more for line in text]
-    return [*said, decision.question.name if decision.question else ""]
+from tests.decide.scene import NIGHT, keys, stand
 
 
 @pytest.mark.parametrize(

@@ -4,27 +4,16 @@ wounds, of cold feet, of a person who is still inside. In words, in three langua
 from __future__ import annotations
 
 from datetime import timedelta
+from functools import partial
 
 import pytest
 
-from bot.doors.context import read_context
 from bot.doors.rehearsal import Rehearsal
-from bot.doors.scene import set_the_scene
+from tests.decide import scene
+from tests.decide.scene import NIGHT
+from tests.decide.scene import keys as said
 
-NOON, NIGHT = "2026-07-09T13:00:00+03:00", "2026-07-09T02:10:00+03:00"
-
-
-def stand(rehearsal: Rehearsal, language: str, now: str = NOON, **farm: object) -> None:
-    context = {"has_batch": True, "age_days": 12, "count": 500, "today": now[:10], "now": now}
-    set_the_scene(rehearsal, read_context(language, {**context, **farm}))
-
-
-def said(rehearsal: Rehearsal, text: str) -> list[str]:
-    """The keys of every line that answers a text, and its question's name last."""
-    decision = rehearsal.say(text)[0].decision
-    keys = [line.key for line in decision.lines]
-    keys += [line.key for text in decision.more for line in text]
-    return [*keys, decision.question.name if decision.question else ""]
+stand = partial(scene.stand, age_days=12, count=500)
 
 
 @pytest.mark.parametrize(

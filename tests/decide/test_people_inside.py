@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from bot.doors.rehearsal import Rehearsal
-from tests.decide.test_first_deed import keys, stand
+from tests.decide.scene import keys, stand
 
 DAWN, EVENING = "2026-07-09T06:20:00+03:00", "2026-07-09T20:10:00+03:00"
 GROWN: dict[str, Any] = {"age_days": 31, "house": "open", "heat": "none"}

@@ -6,7 +6,7 @@ from __future__ import annotations
 import pytest
 
 from bot.doors.rehearsal import Rehearsal
-from tests.decide.test_first_deed import keys, stand
+from tests.decide.scene import keys, stand
 
 
 @pytest.mark.parametrize(

@@ -70,11 +70,11 @@ LAST_NAVEL_AGE = 10  # sore navels show in the first days; common practice, no s
 # Questions that can be put again with how to look.
 OF_NO_PLACE = ("drinking", "eating", "feed", "litter", "air", "illness", "growth", "visitors")
 LOOK_HOW = ("feed_mouldy", "litter", "rain_or_wind_in", "not_drinking", "rats_or_predator")
-# Not asked about while they lie in a heap: it is the cold that presses them.
 COLD_FLOOR, OFF_FEED = "litter_cold", ("not_eating", "crop_empty")
 WHERE = ("piled_near_heat", "away_from_heat", "spread_evenly", "panting")
 COARSE = "feed_coarse"
 COOL_TO, COOL_FROM = 8, 21  # hours between which the air may be warm; common practice, no source
+# Not asked about while they lie in a heap: it is the cold that presses them.
 OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy", "sign:not_drinking")
 
 
