@@ -12,7 +12,8 @@ from dataclasses import asdict, dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import Connection, Row, delete, func, insert, select, update
+from sqlalchemy import Connection, Row, case, delete, func, select, update
+from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.facts.dial import Dialled, Place, Screen
 from bot.facts.farm import OpenQuestion
@@ -21,6 +22,7 @@ from bot.records import tables as t
 
 RESUMED = timedelta(minutes=10)  # so long a dropped session is gone on with
 KEPT = timedelta(days=1)
+_DIALECTS = {"sqlite": sqlite, "postgresql": postgresql}
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,14 +63,30 @@ def open_session(connection: Connection, dialled: Dialled, now: datetime) -> Ses
     ).first()
     if row is not None:
         return _session(row)
+    return _begun(connection, dialled, now)
+
+
+def _begun(connection: Connection, dialled: Dialled, now: datetime) -> Session:
+    """A new session, or the one that another callback of it began a moment ago: one statement,
+    so that of several at once none takes away what another was answered."""
     dropped = _dropped(connection, dialled.sender, now)
-    forget(connection, dialled.session, dialled.sender, now)
-    values = {"session": dialled.session, "number": dialled.sender, "at": now, "typed": ""}
-    made = connection.execute(
-        insert(t.ussd_session).values(**values, place=dropped, screens={})
-    ).inserted_primary_key
-    assert made is not None
-    return Session(int(made[0]), "", _place(dropped), {})
+    connection.execute(delete(t.ussd_session).where(t.ussd_session.c.at < now - KEPT))
+    fresh = {"typed": "", "place": dropped, "screens": {}}
+    made = (
+        _DIALECTS[connection.dialect.name]
+        .insert(t.ussd_session)
+        .values(session=dialled.session, number=dialled.sender, at=now, **fresh)
+    )
+    is_over = t.ussd_session.c.at <= now - RESUMED
+    kept_or_new = {
+        name: case((is_over, made.excluded[name]), else_=t.ussd_session.c[name]) for name in fresh
+    }
+    row = connection.execute(
+        made.on_conflict_do_update(
+            index_elements=["session", "number"], set_={"at": now, **kept_or_new}
+        ).returning(t.ussd_session)
+    ).one()
+    return _session(row)
 
 
 def sessions_today(connection: Connection, number: str, now: datetime) -> int:
@@ -87,13 +105,6 @@ def keep_session(connection: Connection, session: Session, now: datetime) -> Non
         .where(t.ussd_session.c.id == session.id)
         .values(at=now, typed=session.typed, place=place, screens=screens)
     )
-
-
-def forget(connection: Connection, session: str, number: str, now: datetime) -> None:
-    """Sessions that are over: an old one of this very id, and what is older than a day."""
-    row = t.ussd_session.c
-    same = (row.session == session) & (row.number == number)
-    connection.execute(delete(t.ussd_session).where(same | (row.at < now - KEPT)))
 
 
 def caller_of(connection: Connection, number: str) -> Caller:

@@ -7,16 +7,18 @@ from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import timedelta
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from sqlalchemy import func, select
+from sqlalchemy import event, func, select
 
-from bot.facts.dial import Dialled
+from bot.facts.dial import Dialled, Screen
 from bot.records import tables as t
 from bot.records.session import MEMORY, Database
 from bot.say.segments import measure
+from bot.turn.dial import EMPTY
 from bot.wiring import Thinking
 from tests.turn.dialling import BEGIN, FARMER, Dialler, service
 
@@ -314,6 +316,28 @@ def test_a_callback_that_comes_several_times_at_once_is_taken_once(on: Dialler) 
         starts = list(pool.map(on.bot.dial, [begin] * 4))
     assert len(set(deaths)) == 1
     assert len(set(starts)) == 1
+    assert on.events("deaths") == [{"n": 2}]
+
+
+@pytest.mark.parametrize("db", ["postgresql"], indirect=True)
+def test_a_callback_taken_while_another_looks_for_the_session_keeps_its_answer(on: Dialler) -> None:
+    on.dial()
+    on.press("4", "1")
+    death = Dialled("input", "another", on.number, "*384*5#", "4*1*2", "4*1*2", joined=True)
+    quicker: list[Screen] = []
+
+    def overtake(*done: Any) -> None:
+        if done[2].startswith("UPDATE ussd_session") and not quicker:
+            quicker.append(EMPTY)  # this one is not overtaken itself
+            with ThreadPoolExecutor(1) as pool:
+                quicker[0] = pool.submit(on.bot.dial, death).result()
+
+    event.listen(on.bot.db.engine, "after_cursor_execute", overtake)
+    try:
+        screen = on.bot.dial(death)
+    finally:
+        event.remove(on.bot.db.engine, "after_cursor_execute", overtake)
+    assert quicker == [screen]
     assert on.events("deaths") == [{"n": 2}]
 
 
