@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause, joins
 from bot.understand.dates import Day, in_pairs
+from bot.understand.in_parts import Parts, in_parts
 from bot.understand.numbers import Number
 from bot.understand.of_now import NOUGHTS, dead_of_now, tells_of_then, two_days_alone
 from bot.understand.patterns import Span
@@ -103,13 +104,17 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         told.extend(two_days_alone(scene))
     if not told:
         told.extend(_gone_from_the_flock(scene))
+    parts = in_parts(scene, first=_first_figure(scene, told) if told else None)
+    if parts is not None:
+        yield _in_parts(scene, parts)
+        return
     if not told:
         return
     then = scene.has("from_start") or not any(day == 0 for _, day, _ in told)
     if tells_of_then(scene) and then:
         told.extend(dead_of_now(scene, told[0][0]))
     told.extend(_nothing_of_mine(scene, told[0][0]))
-    told.extend(_summed_up(scene, told) or _added_up(scene, told))
+    told.extend(_summed_up(scene, told))
     today = [one for one in told if one[1] == 0]
     at, _, dead = (today[-1:] or [one for one in told if one[1] is None] or told)[0]
     culled = scene.has("culled") and not scene.has("dead", "lost")
@@ -119,6 +124,22 @@ def deaths(scene: Scene) -> Iterator[Fact]:
         at,
         () if culled else danger_of(dead, scene.hearing.count),
     )
+
+
+def _first_figure(scene: Scene, told: list[tuple[int, int | None, int]]) -> int:
+    """Where the figure of the first deaths told stands; -1 where no figure does."""
+    at, _, dead = min(told)
+    figures = [one for one in scene.plain_numbers if one.value == dead and one.end > at]
+    return figures[0].start if figures and len({day for _, day, _ in told} - {None, 0}) == 0 else -1
+
+
+def _in_parts(scene: Scene, parts: Parts) -> Fact:
+    """All of them; where the second figure may be more or all, both, as dangerous as their sum."""
+    if parts.open is None:
+        slots, worst = Slots(deaths=parts.dead), parts.dead
+    else:
+        slots, worst = Slots(deaths=parts.open, was=parts.dead), parts.dead + parts.open
+    return Fact(Intent.DEATHS, slots, parts.at, danger_of(worst, scene.hearing.count))
 
 
 def _theirs_too(clause: Clause, word: int) -> bool:
@@ -357,25 +378,6 @@ def _summed_up(
     return []
 
 
-def _added_up(
-    scene: Scene, told: list[tuple[int, int | None, int]]
-) -> list[tuple[int, int | None, int]]:
-    """ "4 dead at 6am and another 5 at lunch": figures of several hours of today add up."""
-    hours = sorted(
-        [(start, end) for start, end, _ in scene.clock]
-        + [(span.start, span.end) for span in scene.text.spans.get("hour_word", ())]
-    )
-    figures = [one for one in scene.plain_numbers if not one.weak or one.spelt]
-    if len(hours) < 2 or len(figures) != len(hours) or scene.quantities or scene.has("alive"):
-        return []
-    if any(day.offset != 0 for day in scene.days) or scene.has("@sum", "placed", "@answer:in_all"):
-        return []
-    between = zip(figures, hours, strict=True)
-    if any(apart(one, start, end) > NEAR_HOUR for one, (start, end) in between):
-        return []
-    return [(told[0][0], 0, sum(round(one.value) for one in figures))]
-
-
 def _before_comma(scene: Scene, at: int) -> Iterator[tuple[int, int | None, int]]:
     """ "today 2, dead", "4 of 300 did not get up, cold already": the figure stands alone before the
     comma."""
@@ -608,7 +610,7 @@ def told_before_asking(scene: Scene) -> bool:
         asking = [one.start for one in clause.spans.get("@question", ())]
         figures = [one.end for one in scene.near(clause, scene.plain_numbers) if not one.weak]
         told = max((span.end for span in words), default=0)
-        if not told or not figures or clause.has("@if") or clause.asked:
+        if not told or not figures or clause.has("@if"):
             continue
         if asking and min(asking) >= max(told, min(figures)) and clause.has("why", "what_to_do"):
             return True
