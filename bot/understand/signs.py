@@ -162,8 +162,25 @@ def _clause_matches(
     for name, _ in [key for key in best if key[1] and (key[0], False) in best]:
         if best[name, True].used & best[name, False].used & negators:
             del best[name, True]  # "hana nguvu, dull": the negator makes the sign
+    for key in [key for key in best if key[1] and _denies_another(clause, key[0], best)]:
+        del best[key]
     found = [(_of_all(text, clause, match, count), absent) for (_, absent), match in best.items()]
     return [pair for pair in found if not _taken_over(clause, pair[0], found)]
+
+
+def _denies_another(clause: Clause, name: str, best: Mapping[tuple[str, bool], Match]) -> bool:
+    """ "white droppings not blood nearly all of them" says nothing of "not all": the negator is of
+    the sign right behind it."""
+    used = best[name, True].used
+    behind = {
+        span.end
+        for span in clause.spans.get("@neg", ())
+        if span.start in used and span.end not in used
+    }
+    return any(
+        not absent and other != name and not behind.isdisjoint(match.used)
+        for (other, absent), match in best.items()
+    )
 
 
 def _without_teller(clause: Clause) -> Mapping[str, Sequence[Span]]:
