@@ -6,7 +6,7 @@ statements does not depend on how many phones are asked for.
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import defaultdict, namedtuple
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import date, datetime, time, timedelta
@@ -16,6 +16,7 @@ from typing import Any
 from sqlalchemy import (
     ColumnElement,
     Connection,
+    Result,
     Row,
     ScalarSelect,
     Select,
@@ -180,8 +181,8 @@ def cases_of_phones(
     whose house is still empty as well, of the open question only which it is.
     Two statements, however many phones: one of them for the cooperatives."""
     bound = {"ids": list(phone_ids), "since": now - QUESTION_OPEN}
-    phones: dict[int, list[Row[Any]]] = {}
-    for row in connection.execute(_KNOWN[planning], bound).all():
+    phones: dict[int, list[Any]] = {}
+    for row in _plain(connection.execute(_KNOWN[planning], bound)):
         phones.setdefault(row.phone_id, []).append(row)
     cooperatives = _cooperatives(connection, {rows[0].phone_cooperative_id
                                               for rows in phones.values()})  # fmt: skip
@@ -189,6 +190,13 @@ def cases_of_phones(
         phone_id: _case(rows, now, cooperatives[rows[0].phone_cooperative_id], planning)
         for phone_id, rows in phones.items()
     }
+
+
+def _plain(found: Result[Any]) -> list[Any]:
+    """The rows as plain named tuples, whose fields are read ten times as fast: a chunk of thousands
+    of farms reads more than forty of each."""
+    known: Any = namedtuple("known", found.keys())  # type: ignore[misc]  # named by the statement
+    return [known._make(row) for row in found]
 
 
 _NEEDED: Mapping[str, str] = {
