@@ -475,11 +475,11 @@ def _complaint(row: Row[Any]) -> Complaint | None:
     )
 
 
-def _open_question(row: Row[Any]) -> OpenQuestion | None:
+def _open_question(row: Any) -> OpenQuestion | None:
     """The one open question of a phone, with the one that it closed when it was pushed."""
     if row.question_id is None:
         return None
-    values = row._mapping
+    values = row._asdict()
     before = None if row.earlier_id is None else _question(values, "earlier_", None)
     return _question(values, "question_", before)
 
