@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 import requests
 from pyotp import TOTP
+from selenium import webdriver
 from urllib3.util import Retry
 
 from bot.doors.cli.demo import HOST, played
@@ -23,7 +24,7 @@ from bot.facts.talk import Incoming
 from bot.records.session import Database
 from bot.wiring import Bot
 from tests.browser.lists import NEWCOMERS
-from tests.browser.trainer import Screen, Trainer, browser
+from tests.browser.trainer import Screen, Trainer, browser, look_on
 
 PASSWORD = "fiction-not-a-secret"
 KEY = "JBSWY3DPEHPK3PXPJBSWY3DPEHPK3PXP"
@@ -93,17 +94,29 @@ def _await(base: str) -> None:
 
 
 @pytest.fixture(scope="session")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the browser keeps its profile and what it takes down."""
+    return tmp_path_factory.mktemp("browser")
+
+
+@pytest.fixture(scope="session")
+def driver(folder: Path) -> Iterator[webdriver.Chrome]:
+    """One browser for all screens."""
+    with browser(folder) as driver:
+        yield driver
+
+
+@pytest.fixture(scope="session")
 def stranger(
-    address: str, screen: Screen, request: pytest.FixtureRequest,
-    tmp_path_factory: pytest.TempPathFactory,
-) -> Iterator[Trainer]:  # fmt: skip
-    """The browser of this screen, and whoever sits before it."""
-    folder = tmp_path_factory.mktemp("browser")
+    address: str, screen: Screen, driver: webdriver.Chrome, folder: Path,
+    request: pytest.FixtureRequest,
+) -> Trainer:  # fmt: skip
+    """Whoever sits before the browser, on this screen."""
     shots: Path | None = request.config.getoption("--shots")
     if shots:
         shots.mkdir(parents=True, exist_ok=True)
-    with browser(screen, folder) as driver:
-        yield Trainer(driver, address, screen, folder / "files", shots)
+    look_on(driver, screen)
+    return Trainer(driver, address, screen, folder / "files", shots)
 
 
 @pytest.fixture
