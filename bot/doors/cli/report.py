@@ -14,8 +14,7 @@ import click
 
 from bot.day.closing import Past, closing_lines
 from bot.handbook.load import content_folder, load_handbook
-from bot.handbook.pages import load_pages
-from bot.handbook.shape_texts import BASE
+from bot.handbook.pages import load_pages, page_terms
 from bot.handbook.shapes import Handbook
 from bot.pages.report import READERS, Report, report_page
 from bot.records.owned import Owned, batch_of, batches_listed
@@ -95,6 +94,6 @@ def _report(
         keeper=f"{owned.cooperative.name}, {owned.name or owned.phone}.",
         language=language,
         words=load_pages(content_folder())[language],
-        terms={**texts[BASE].terms, **texts[language].terms},
+        terms=page_terms(content_folder(), texts)[language],
         h=handbook.husbandry,
     )

@@ -114,7 +114,7 @@ def _of_batch(desk: Desk, who: Signed, case: Case, batch: Batch | None) -> dict[
     texts = desk.bot.thinking.handbook.texts.tongues
     language = who.language if who.language in texts else BASE
     given: dict[str, Any] = {
-        "terms": {**texts[BASE].terms, **texts[language].terms},
+        "terms": desk.terms[language],
         "figure_of": figure_of,
         "units": UNITS,
         "curve_names": CURVES,

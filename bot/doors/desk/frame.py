@@ -44,7 +44,7 @@ from bot.cooperative.farm import shown
 from bot.cooperative.may import Role, Signed
 from bot.doors.desk.tokens import form_token, is_own_form, new_token
 from bot.handbook.load import content_folder
-from bot.handbook.pages import DESK, load_own_pages, load_pages
+from bot.handbook.pages import DESK, load_own_pages, load_pages, page_terms
 from bot.handbook.shape_texts import BASE
 from bot.proof.medicine import load_forbidden
 from bot.records.desk_staff import is_to_note, note_use, signed_in
@@ -55,6 +55,7 @@ View = Callable[..., Answer]
 COOKIE = "desk"
 START_COOKIE = "desk_start"  # of the forms that nobody is signed in for yet
 PATH = "/desk"
+FARMS = ("farm", "entry", "batch")  # where the addresses of pages below Farms begin
 ORDER = ("visits", "farms", "enrol", "unread", "many", "practice", "rules", "costs", "who")
 STYLE = (Path(__file__).parent / "style.css").read_text("utf-8")
 STYLE_NAME = f"style-{hashlib.sha256(STYLE.encode()).hexdigest()[:12]}.css"
@@ -86,9 +87,9 @@ class Words:
         word = self.by_key[key]
         return word.format(**values) if values else word
 
-    def named(self, group: str, name: str) -> str:
-        """The word of a name that comes from data; the name itself where there is none."""
-        return self.by_key.get(f"{group}.{name}", name)
+    def named(self, group: str, name: str, otherwise: str | None = None) -> str:
+        """The word of a name that comes from data; otherwise, or the name, where there is none."""
+        return self.by_key.get(f"{group}.{name}", name if otherwise is None else otherwise)
 
 
 class Desk:
@@ -102,6 +103,7 @@ class Desk:
         self.links: list[Link] = []
         content = content_folder(bot.settings.content)
         self.words, self.paper = _words_of(content)
+        self.terms = page_terms(content, bot.thinking.handbook.texts.tongues)
         self.forbidden = load_forbidden(content)  # what only a vet may name
         self.names = {code: words("frame.language") for code, words in self.words.items()}
         self.is_secret = urlsplit(bot.settings.public_url).scheme == "https"
@@ -206,6 +208,7 @@ class Desk:
             who=who,
             links=[one for one in self.links if who and who.may(one.needs)],
             here=request.endpoint,
+            section=_section(),
             style=STYLE_NAME,
             languages=sorted(self.words),
             when=when,
@@ -285,6 +288,12 @@ def _too_large(value: object) -> bool:
 def _asked_for() -> str | None:
     """The page that was asked for, to go on to after signing in."""
     return request.path if request.method == "GET" and request.path != PATH + "/" else None
+
+
+def _section() -> str:
+    """The name in the navigation of the page that this is, or lies below."""
+    first = request.path.removeprefix(PATH).strip("/").partition("/")[0]
+    return "farms" if first in FARMS else first
 
 
 def _hidden(token: str) -> Markup:

@@ -1,5 +1,8 @@
 """Say to many: a text to all farms of a place, an age, a language. In: a form. Out: people, parts
-and cost before anything goes; then what became of it."""
+and cost before anything goes; then what became of it.
+
+What names a medicine, a disinfectant or a dose is refused: no vet has seen all those birds. To one
+farmer (farm.py) an adviser may pass on what a vet said for these birds, and says so."""
 
 from __future__ import annotations
 
@@ -12,6 +15,7 @@ from bot.cooperative.many import Wish, cost_of, may_agree, needs_second
 from bot.cooperative.may import Signed
 from bot.day.quiet import opens
 from bot.doors.desk.frame import Answer, Desk
+from bot.proof.medicine import named_in
 from bot.records.desk_audit import note
 from bot.records.desk_many import (
     Circular,
@@ -93,6 +97,7 @@ def _form(desk: Desk, who: Signed, status: int = 200, **values: Any) -> Answer:
         "fault": None,
         "made": None,
         "changed": False,
+        "named": None,
     } | values
     return desk.show("many.html", who, status=status, places=known, past=past, **given)
 
@@ -103,6 +108,8 @@ def _tried(desk: Desk, who: Signed) -> Answer:
     body, wish = request.form.get("body", ""), _wish(desk)
     made = letter(who.cooperative, who.name, body, None, now)
     fault = "farm.empty" if made is None else "farm.too_long" if made.too_long else None
+    named = named_in(made.text, desk.forbidden) if made else None
+    fault = fault or ("many.names" if named else None)
     if wish is None:
         return _form(desk, who, 400, body=body, fault="many.wrong_age")
     today = now.astimezone(who.cooperative.zone).date()
@@ -114,8 +121,8 @@ def _tried(desk: Desk, who: Signed) -> Answer:
             return desk.go("many_one", circular=_keep(connection, who, made, phones, now))
     cost = cost_of(len(phones), made.parts.parts if made else 0, who.cooperative)
     return _form(
-        desk, who, 400 if fault else 200, wish=wish, body=body, fault=fault,
-        made=None if fault else made, cost=cost, second=needs_second(len(phones)),
+        desk, who, 400 if fault else 200, wish=wish, body=body, fault=fault, named=named,
+        made=None if fault else made, cost=cost, second=needs_second(len(phones), who.cooperative),
         changed=confirmed is not None and confirmed != len(phones),
         goes_at=opens(who.cooperative, now, "system"), now=now,
     )  # fmt: skip
@@ -123,13 +130,15 @@ def _tried(desk: Desk, who: Signed) -> Answer:
 
 def _keep(connection: Any, who: Signed, made: Letter, phones: list[int], now: Any) -> int:
     parts = made.parts.parts
-    cooperative = who.cooperative.id
-    circular = keep_circular(connection, cooperative, who.staff_id, made.text, parts, phones, now)
-    if not needs_second(len(phones)):
+    cooperative = who.cooperative
+    circular = keep_circular(
+        connection, cooperative.id, who.staff_id, made.text, parts, phones, now
+    )
+    if not needs_second(len(phones), cooperative):
         goes_at = opens(who.cooperative, now, "system")
-        send_circular(connection, cooperative, circular, None, goes_at, now)
+        send_circular(connection, cooperative.id, circular, None, goes_at, now)
     about = f"text {circular}, {len(phones)} people, {len(phones) * parts} parts"
-    note(connection, cooperative, who.staff_id, "many_said", about, now)
+    note(connection, cooperative.id, who.staff_id, "many_said", about, now)
     return circular
 
 

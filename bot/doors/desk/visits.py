@@ -107,9 +107,7 @@ def _today(desk: Desk, who: Signed) -> date:
 
 def _words(desk: Desk, who: Signed) -> dict[str, Any]:
     """The words of signs and causes, and how a template words a line."""
-    texts = desk.bot.thinking.handbook.texts.tongues
-    language = who.language if who.language in texts else BASE
-    terms = {**texts[BASE].terms, **texts[language].terms}
+    terms = desk.terms[who.language if who.language in desk.terms else BASE]
     zone, today = who.cooperative.zone, _today(desk, who)
 
     def reason(line: v.Line) -> v.Reason:

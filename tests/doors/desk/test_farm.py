@@ -102,6 +102,18 @@ def test_the_open_trouble_is_told_with_its_reasons(world: World) -> None:
     assert "piled at the heat, loud crying" in page
 
 
+def test_the_trouble_is_told_with_the_accents_of_the_language(world: World) -> None:
+    with world.db.write() as connection:
+        signs = {"signals": ["litter_wet", "crowded_one_side"], "cause": "damp_litter"}
+        connection.execute(update(t.complaint).values(**signs))
+    visitor = world.visitor("looks")
+    visitor.post("/desk/you/language", language="fr")
+    page = visitor.get(farm(world)).text.replace("&#39;", "'")
+    assert "la litière humide" in page
+    assert "litière mouillée, tous d'un côté" in page
+    assert "fourneaux à charbon" in page
+
+
 def test_a_danger_that_no_vet_was_told_of_stands_on_top_with_its_kind(world: World) -> None:
     with world.db.write() as connection:
         values = {"batch_id": world.ids[OURS]["batch"], "on_date": NOW.date(), "at": NOW}
