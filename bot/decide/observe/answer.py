@@ -47,7 +47,6 @@ from bot.facts.talk import Decision, Intent, Meaning, Why
 from bot.facts.writes import CloseQuestion
 from bot.handbook.shapes import Handbook
 
-
 MILD = {*WARM, *HUDDLED, *UNTOLD, HEAP}  # where they are, their heat and noise: past with a word
 NOT_BY_CALM = ("sick", "feed_problem", "predator", "fumes")
 SPREAD = "spread_evenly"
@@ -190,7 +189,7 @@ def _eased(scene: Scene) -> bool:
 
 def _told_by_the_birds(scene: Scene) -> bool:
     """At the second look they are spread or quiet, or eat and drink, and at most a few are as
-    before: as good as "better". Of illness, of feed and of what comes at night calm says nothing."""
+    before: as good as "better". Of illness, bad feed and visitors of the night calm says nothing."""
     heard, cause, signs = scene.heard, scene.story.cause, scene.handbook.causes.signs
     asked = scene.case.question is not None and scene.case.question.name == CHECK
     if not asked or heard.taken or not scene.story.tried or cause is None or cause in NOT_BY_CALM:
