@@ -189,7 +189,7 @@ def _eased(scene: Scene) -> bool:
 
 def _told_by_the_birds(scene: Scene) -> bool:
     """At the second look they are spread or quiet, or eat and drink, and at most a few are as
-    before: as good as "better". Of illness, bad feed and visitors of the night calm says nothing."""
+    before: as good as "better". Of illness, bad feed or beasts of the night calm says nothing."""
     heard, cause, signs = scene.heard, scene.story.cause, scene.handbook.causes.signs
     asked = scene.case.question is not None and scene.case.question.name == CHECK
     if not asked or heard.taken or not scene.story.tried or cause is None or cause in NOT_BY_CALM:
