@@ -411,6 +411,19 @@ staff_session = Table(
     Index("ix_staff_session_staff_id", "staff_id"),
 )
 
+# What somebody typed into a form when their session had ended (records/desk_again.py). path: of the
+# page that the form stands on.
+typed = Table(
+    "typed",
+    metadata,
+    _id(),
+    _link("staff_id", "staff"),
+    Column("path", String(80), nullable=False),
+    Column("fields", JSON, nullable=False),
+    Column("at", Moment, nullable=False),
+    Index("ix_typed_staff_id", "staff_id", "path"),
+)
+
 # What was done at the desk. No row is ever changed or deleted: a trigger refuses it. about: ids
 # such as "batch 7", never a name or a number, so that who is forgotten stands nowhere.
 audit = Table(
