@@ -261,7 +261,7 @@ class Desk:
             template,
             w=w,
             who=who,
-            links=[one for one in self.links if who and who.may(one.needs)],
+            links=[one for one in self.links if who and _leads(who, one)],
             here=request.endpoint,
             section=_section(),
             style=STYLE_NAME,
@@ -345,6 +345,11 @@ def _asked_for() -> str | None:
     """The page that was asked for, to go on to after signing in."""
     asked = request.method == "GET" and request.path != PATH + "/"
     return request.full_path.rstrip("?") if asked else None
+
+
+def _leads(who: Signed, link: Link) -> bool:
+    """Whether that page opens: not before the password was changed and the second factor shown."""
+    return who.may(link.needs) and not who.must_prove and not who.fresh
 
 
 def _section() -> str:

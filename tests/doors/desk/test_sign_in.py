@@ -284,6 +284,7 @@ def test_whoever_owns_sets_up_a_second_proof_before_anything_else(known: World) 
     sign_in(client, "mkulima-owns")
     assert client.get("/desk/who").headers["Location"] == "/desk/code?to=/desk/who"
     page = client.get("/desk/code").text
+    assert 'href="/desk/visits"' not in page  # it would lead back here
     found = re.search(r"secret=([A-Z2-7]{32})&amp;issuer=Mkulima", page)
     assert found is not None
     right = TOTP(found[1]).at(known.clock.now())
