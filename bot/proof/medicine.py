@@ -47,6 +47,12 @@ def named_in(text: str, forbidden: Mapping[str, tuple[str, ...]]) -> str | None:
     return _dose(text, forbidden["doses"])
 
 
+def refused_in(text: str, forbidden: Mapping[str, tuple[str, ...]]) -> str | None:
+    """What keeps the words of a vet or a cooperative out of a text of ours: a medicine, a
+    disinfectant, a dose, a brand; None for nothing."""
+    return named_in(text, forbidden) or _names(text, forbidden["names"])
+
+
 _KINDS = {
     "medicines": "a medicine",
     "disinfectants": "a disinfectant",

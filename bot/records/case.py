@@ -46,6 +46,7 @@ from bot.facts.farm import (
     Phone,
     Said,
     TaughtWord,
+    VaccineDay,
 )
 from bot.facts.limits import MOST_ANSWERS
 from bot.facts.told import Told
@@ -360,6 +361,12 @@ def cooperative_of(connection: Connection, cooperative_id: int) -> Cooperative:
     return _cooperatives(connection, [cooperative_id])[cooperative_id]
 
 
+def cooperative_held(connection: Connection, cooperative_id: int) -> Cooperative:
+    """The same, and nobody else changes it before this transaction ends."""
+    query = select(t.cooperative).where(t.cooperative.c.id == cooperative_id)
+    return as_cooperative(connection.execute(query.with_for_update()).one())
+
+
 def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Cooperative]:
     rows = connection.execute(select(t.cooperative).where(t.cooperative.c.id.in_(ids)))
     return {row.id: as_cooperative(row) for row in rows}
@@ -420,6 +427,11 @@ def as_cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
         quiet=tuple(at("quiet")),
         budget=at("budget"),
         taught=tuple(TaughtWord(*one) for one in at("taught")),
+        authority_number=at("authority_number"),
+        programme=tuple(VaccineDay(age, words, by, date.fromisoformat(on))
+                        for age, words, by, on in at("programme")),
+        second_from=at("second_from"),
+        limits=at("limits"),
     )  # fmt: skip
 
 

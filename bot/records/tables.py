@@ -32,6 +32,8 @@ from sqlalchemy import (
 )
 from sqlalchemy import event as events
 
+from bot.facts.farm import SECOND_FROM
+
 metadata = MetaData(
     naming_convention={
         "pk": "pk_%(table_name)s",
@@ -93,6 +95,10 @@ cooperative = Table(
     Column("quiet", JSON, nullable=False, default=list),
     Column("taught", JSON, nullable=False, default=list),  # words: cooperative.taught
     Column("budget", Integer),
+    Column("authority_number", String(20)),
+    Column("programme", JSON, nullable=False, default=list),  # facts.farm.VaccineDay
+    Column("second_from", Integer, nullable=False, default=SECOND_FROM),
+    Column("limits", JSON, nullable=False, default=dict),  # by name: facts.limits.OWN_LIMITS
 )
 
 person = Table(
@@ -464,6 +470,24 @@ addressee = Table(
     _link("circular_id", "circular"),
     _link("phone_id", "phone"),
     Index("ix_addressee_circular_id", "circular_id"),
+)
+
+# A version of a group of a cooperative's rules (cooperative.rules). data: its values. state:
+# "draft", "live" (the columns of the cooperative say the same), "past", "dropped". staff_id: who
+# drafted it; empty: as it was before anybody changed the group. agreed_by: who approved it.
+rules = Table(
+    "rules",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    Column("part", String(10), nullable=False),
+    Column("data", JSON, nullable=False),
+    Column("state", String(8), nullable=False),
+    _link("staff_id", "staff", empty=True),
+    Column("agreed_by", Integer, ForeignKey("staff.id"), nullable=True),
+    Column("made_at", Moment, nullable=False),
+    Column("agreed_at", Moment),
+    Index("ix_rules_cooperative_id", "cooperative_id", "part", "id"),
 )
 
 APPEND_ONLY = {

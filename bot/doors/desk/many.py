@@ -124,7 +124,7 @@ def _tried(desk: Desk, who: Signed) -> Answer:
     cost = cost_of(len(phones), made.parts.parts if made else 0, who.cooperative)
     return _form(
         desk, who, 400 if fault else 200, wish=wish, body=body, fault=fault, named=named,
-        made=None if fault else made, cost=cost, second=needs_second(len(phones)),
+        made=None if fault else made, cost=cost, second=needs_second(len(phones), who.cooperative),
         changed=confirmed is not None and confirmed != len(phones),
         goes_at=opens(who.cooperative, now, "system"), now=now,
     )  # fmt: skip
@@ -132,13 +132,15 @@ def _tried(desk: Desk, who: Signed) -> Answer:
 
 def _keep(connection: Any, who: Signed, made: Letter, phones: list[int], now: Any) -> int:
     parts = made.parts.parts
-    cooperative = who.cooperative.id
-    circular = keep_circular(connection, cooperative, who.staff_id, made.text, parts, phones, now)
-    if not needs_second(len(phones)):
+    cooperative = who.cooperative
+    circular = keep_circular(
+        connection, cooperative.id, who.staff_id, made.text, parts, phones, now
+    )
+    if not needs_second(len(phones), cooperative):
         goes_at = opens(who.cooperative, now, "system")
-        send_circular(connection, cooperative, circular, None, goes_at, now)
+        send_circular(connection, cooperative.id, circular, None, goes_at, now)
     about = f"text {circular}, {len(phones)} people, {len(phones) * parts} parts"
-    note(connection, cooperative, who.staff_id, "many_said", about, now)
+    note(connection, cooperative.id, who.staff_id, "many_said", about, now)
     return circular
 
 

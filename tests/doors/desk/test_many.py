@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from sqlalchemy import insert, select, update
 
-from bot.cooperative.many import LARGE
+from bot.facts.farm import SECOND_FROM as LARGE
 from bot.records import tables as t
 from tests.doors.desk.world import MOST_BYTES, NOW, OURS, THEIRS, World
 

@@ -9,6 +9,7 @@ import pytest
 from werkzeug.routing import Rule
 
 from bot.cooperative.may import ROLES, Role, may
+from bot.cooperative.rules import GROUPS
 from bot.doors.desk.door import open_desk
 from tests.doors.desk.world import FOREIGN, MOST_BYTES, OURS, THEIRS, World, counted
 
@@ -28,6 +29,9 @@ QUERIES = {
     "desk.entry": 3,
     "desk.person_held": 3,
     "desk.costs": 5,
+    "desk.rules": 2,
+    **{f"desk.rules_{group}": 2 for group in GROUPS},
+    "desk.rules_version": 4,
     "desk.who_may": 2,
     "desk.who_one": 2,
     "desk.who_done": 2,
