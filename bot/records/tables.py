@@ -382,7 +382,8 @@ enrolment = Table(
 )
 
 # Who works at the desk of a cooperative. password: an argon2 hash. fresh: it was given out and must
-# be changed. second_secret: of the second factor; second_since: when it was first proved;
+# be changed. second_sealed: the secret of the second factor (cooperative/sealed.py); second_since:
+# when it was first proved;
 # second_step: the last step used, so that no code counts twice.
 staff = Table(
     "staff",
@@ -395,7 +396,7 @@ staff = Table(
     Column("fresh", Boolean, nullable=False, default=True),
     Column("role", String(10), nullable=False),
     Column("language", String(8), nullable=False),
-    Column("second_secret", String(64)),
+    Column("second_sealed", String(160)),
     Column("second_since", Moment),
     Column("second_step", Integer, nullable=False, default=0),
     Column("disabled", Boolean, nullable=False, default=False),

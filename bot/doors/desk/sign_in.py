@@ -8,12 +8,14 @@ from flask import make_response, redirect, request, url_for
 
 from bot.cooperative.may import Signed
 from bot.cooperative.proofs import is_right, new_secret, secret_address, step_of
+from bot.cooperative.sealed import seal, unseal
 from bot.doors.desk.frame import AGAIN, COOKIE, PATH, START_COOKIE, Answer, Desk
 from bot.doors.desk.tokens import new_token
 from bot.doors.guard import caller
 from bot.records.desk_again import forget_typed
 from bot.records.desk_audit import note
 from bot.records.desk_staff import (
+    Lock,
     end_session,
     lock_of,
     open_session,
@@ -90,7 +92,8 @@ def _hang_code(desk: Desk) -> None:
             let = let_try(connection, "code", str(who.staff_id), now)
             lock = own_lock(connection, who.staff_id)
             typed = request.form.get("code", "")
-            step = step_of(lock.second_secret or "", typed, now, lock.second_step) if let else None
+            secret = _opened(desk, lock)
+            step = step_of(secret, typed, now, lock.second_step) if let and secret else None
             if step is not None:
                 prove(connection, who, step, now)
         if step is None:
@@ -99,6 +102,10 @@ def _hang_code(desk: Desk) -> None:
 
 
 def _asked(desk: Desk, who: Signed, fault: str | None, status: int) -> Answer:
+    if who.second:
+        with desk.bot.db.read() as connection:
+            lost = _opened(desk, own_lock(connection, who.staff_id)) is None
+        fault = "code.lost" if lost else fault
     secret = None if who.second else _secret(desk, who)
     address = secret and secret_address(secret, who.sign_in, who.cooperative.name)
     return desk.show("code.html", who, secret=secret, address=address, fault=fault, status=status)
@@ -107,9 +114,16 @@ def _asked(desk: Desk, who: Signed, fault: str | None, status: int) -> Answer:
 def _secret(desk: Desk, who: Signed) -> str:
     """The second factor that is being set up: the same until it is proved."""
     with desk.bot.db.write() as connection:
-        lock = own_lock(connection, who.staff_id)
-        if lock.second_secret is not None:
-            return lock.second_secret
+        kept = _opened(desk, own_lock(connection, who.staff_id))
+        if kept is not None:
+            return kept
         made = new_secret()
-        set_second(connection, who.staff_id, made)
+        set_second(connection, who.staff_id, seal(desk.bot.settings.house.key, who.staff_id, made))
     return made
+
+
+def _opened(desk: Desk, lock: Lock) -> str | None:
+    """The secret of the second factor; None where there is none, or where it was sealed before the
+    service's own secret was changed."""
+    kept = lock.second_sealed
+    return None if kept is None else unseal(desk.bot.settings.house.key, lock.staff_id, kept)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import timedelta
 from html import unescape
 from typing import Any
@@ -16,7 +17,10 @@ from werkzeug.test import TestResponse
 from bot.cooperative.may import IDLE, LONGEST, PROVED, Role
 from bot.cooperative.proofs import hashed
 from bot.doors.desk.frame import COOKIE
+from bot.doors.desk.tokens import form_token
+from bot.doors.web import create_app
 from bot.records import tables as t
+from bot.records.desk_staff import renew
 from tests.doors.desk.world import OURS, Visitor, World
 
 PASSWORD = "maize drum seven hens"
@@ -301,6 +305,48 @@ def test_whoever_owns_sets_up_a_second_proof_before_anything_else(known: World) 
     assert sent(other, "/desk/code", code=TOTP(found[1]).at(known.clock.now())).status_code == 303
 
 
+def set_up(known: World, client: FlaskClient) -> str:
+    """Sign an owner in who sets up the second factor; gives its secret."""
+    sign_in(client, "mkulima-owns")
+    found = re.search(r"secret=([A-Z2-7]{32})", client.get("/desk/code").text)
+    assert found is not None
+    right = TOTP(found[1]).at(known.clock.now())
+    assert sent(client, "/desk/code", code=right).status_code == 303
+    return found[1]
+
+
+def test_no_secret_of_a_second_proof_stands_in_the_database(known: World) -> None:
+    secret = set_up(known, known.app.test_client())
+    with known.db.read() as connection:
+        rows = connection.execute(select(t.staff)).all()
+    assert rows
+    assert secret not in str(rows)
+
+
+def test_after_the_services_secret_was_changed_an_owner_has_the_proof_set_up_anew(
+    known: World,
+) -> None:
+    secret = set_up(known, known.app.test_client())
+    known.clock.move(timedelta(seconds=60))
+    changed = replace(known.bot.settings, secret="another secret of the service")
+    client = create_app(replace(known.bot, settings=changed)).test_client()
+    sign_in(client, "mkulima-owns")
+    told = client.get("/desk/code")
+    assert "secret was changed" in told.text
+    assert 'name="code"' not in told.text
+    typed = TOTP(secret).at(known.clock.now())
+    token = form_token(client.get_cookie(COOKIE, path="/desk").value)  # type: ignore[union-attr]
+    late = client.post("/desk/code", data={"form_token": token, "code": typed})
+    assert (late.status_code, "secret was changed" in late.text) == (403, True)
+    with known.db.write() as connection:
+        who = connection.execute(select(t.staff.c.id).where(t.staff.c.sign_in == "mkulima-owns"))
+        renew(connection, OURS, who.scalar_one(), KEPT)
+    sign_in(client, "mkulima-owns")
+    anew = re.search(r"secret=([A-Z2-7]{32})", client.get("/desk/code").text)
+    assert anew is not None
+    assert anew[1] != secret
+
+
 def test_codes_can_not_be_guessed_in_a_row(known: World) -> None:
     client = known.app.test_client()
     sign_in(client, "mkulima-owns")
@@ -357,10 +403,6 @@ def test_pages_are_closed_to_scripts_frames_and_caches_and_packed(world: World) 
 
 
 def test_without_the_setting_there_is_no_desk(world: World) -> None:
-    from dataclasses import replace
-
-    from bot.doors.web import create_app
-
     closed = create_app(replace(world.bot, settings=replace(world.bot.settings, desk="")))
     assert closed.test_client().get("/desk/in").status_code == 404
 
