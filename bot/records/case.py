@@ -362,9 +362,10 @@ def cooperative_of(connection: Connection, cooperative_id: int) -> Cooperative:
 
 
 def cooperative_held(connection: Connection, cooperative_id: int) -> Cooperative:
-    """The same, and nobody else changes it before this transaction ends."""
+    """The same, and nobody else changes it before this transaction ends. Rows that only point to it
+    may still be put: a tick that holds batches must never wait for whoever waits for batches."""
     query = select(t.cooperative).where(t.cooperative.c.id == cooperative_id)
-    return as_cooperative(connection.execute(query.with_for_update()).one())
+    return as_cooperative(connection.execute(query.with_for_update(key_share=True)).one())
 
 
 def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Cooperative]:

@@ -16,10 +16,10 @@ from pyotp import TOTP
 from selenium import webdriver
 from urllib3.util import Retry
 
-from bot.doors.cli.demo import HOST, played
+from bot.doors.cli.demo import HOST, played, script
 from bot.doors.cli.handset import free_port
 from bot.doors.cli.serve import serve
-from bot.doors.demo import NUMBER, SERVICE, SignIn, let_in
+from bot.doors.demo import NUMBER, SERVICE, SignIn, let_in, set_rules
 from bot.facts.talk import Incoming
 from bot.records.session import Database
 from bot.wiring import Bot
@@ -28,7 +28,7 @@ from tests.browser.trainer import Screen, Trainer, browser, look_on
 
 PASSWORD = "fiction-not-a-secret"
 KEY = "JBSWY3DPEHPK3PXPJBSWY3DPEHPK3PXP"
-OWNERS = ("demo-owner", "owner-1", "owner-2", "owner-3", "owner-4")
+OWNERS = ("demo-owner", "owner-1", "owner-2", "owner-3", "owner-4", "owner-5", "owner-6", "owner-7")
 # A code counts once, so each of them signs in once a screen.
 STRANGE = "my chicks are frimbling again"  # a word that is none
 SCREENS = (Screen("desktop", 1100), Screen("plain", 1100, scripts=False), Screen("phone", 320))
@@ -50,6 +50,7 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Bot:
         *(SignIn("Owner", name, "owns", PASSWORD, KEY) for name in OWNERS),
     )
     let_in(bot, people, now)
+    set_rules(bot, script().rulings, now)
     at = now - timedelta(minutes=5)
     bot.take(Incoming("SMstrange", "ACdemo", "+254700000222", SERVICE, STRANGE, at))
     for place in NEWCOMERS:

@@ -157,6 +157,7 @@ FORMS = [
     ),
     ("/desk/enrol/one", "enrols", "/desk/enrol", {"phone": "0700000055", "name": "Ouma"}),
     ("/desk/entry/{entry}/change", "advises", "/desk/entry/{entry}", {"figure": "17"}),
+    ("/desk/rules/nights", "runs", "/desk/rules/nights", {"warm_1": "31", "cold_1": "12"}),
     ("/desk/who/add", "owns", "/desk/who", {"name": "Neema", "sign_in": "nee", "role": "runs"}),
 ]  # fmt: skip
 
