@@ -22,7 +22,6 @@ fr 2 morts a l'aube puis encore 3 maintenant => 5
 fr 1 mort cette nuit plus 2 ce midi => 3
 fr 4 morts le matin et 1 de plus ce soir => 5
 fr deux morts tot le matin, ensuite trois autres => 5
-fr j'ai perdu 3 poussins a 6h et encore 2 a 10h => 5
 fr 2 morts ce matin, la encore 1 => 3
 fr 1 est mort puis 3 autres ce soir => 4
 sw walikufa 3 asubuhi na sa hii tena 4 => 7
@@ -31,7 +30,6 @@ sw 2 wamekufa usiku na mmoja tena mchana => 3
 sw amekufa mmoja asubuhi halafu wengine wawili jioni => 3
 sw wamekufa 4 asubuhi, sasa tena 2 => 6
 sw vifo 3 asubuhi na vingine 2 mchana => 5
-sw 1 amekufa saa moja na 2 wengine saa sita => 3
 sw wamekufa watatu leo na tena wawili => 5
 """
 
