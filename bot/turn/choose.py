@@ -16,6 +16,7 @@ from bot.decide import (
     deaths,
     entries,
     flock,
+    intended,
     overview,
     people,
     reasons,
@@ -200,6 +201,7 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
         return people_first
     if alarm is not None:
         told = beside(_alarm(alarm, meaning, case, handbook), heard)
+        told = intended.behind_alarm(told, meaning, case)
         return whose.asking_which(told, case) if open_which else whose.asking_at_last(told, case)
     if case.phone.consent == "stopped":
         return _stopped(meaning, case, handbook)
@@ -215,6 +217,7 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if names_several(text, case, handbook.texts) and whose.may_tell(meaning):
         return Decision((say("one_batch_a_text"),), (KeepUnread(text, None),))
     decision = beside(whose.about_this(_wanted(meaning, case, handbook, text), case), heard)
+    decision = intended.before_all(decision, meaning, case)
     decision = bad_air.birds_wait(decision, meaning, case)
     decision = bad_air.ill_by_a_fire(decision, meaning, case)
     if _tells_nothing_known(meaning):  # we ask what they do, and the adviser reads it too

@@ -74,4 +74,6 @@ def means(text: Text, hearing: Hearing, forms: Forms, lexicon: Lexicon) -> tuple
     if DOGS in told and (DEAD in told or hearing.held):
         told[DEAD] = None
     told.pop(DOGS, None)
+    if text.has("vet"):
+        told.pop("medicine", None)  # what the vet gave or said is no cure of one's own
     return tuple(told)
