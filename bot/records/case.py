@@ -6,7 +6,7 @@ statements does not depend on how many phones are asked for.
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import defaultdict, namedtuple
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import date, datetime, time, timedelta
@@ -16,6 +16,7 @@ from typing import Any
 from sqlalchemy import (
     ColumnElement,
     Connection,
+    Result,
     Row,
     ScalarSelect,
     Select,
@@ -45,6 +46,7 @@ from bot.facts.farm import (
     Phone,
     Said,
     TaughtWord,
+    VaccineDay,
 )
 from bot.facts.limits import MOST_ANSWERS
 from bot.facts.told import Told
@@ -180,8 +182,8 @@ def cases_of_phones(
     whose house is still empty as well, of the open question only which it is.
     Two statements, however many phones: one of them for the cooperatives."""
     bound = {"ids": list(phone_ids), "since": now - QUESTION_OPEN}
-    phones: dict[int, list[Row[Any]]] = {}
-    for row in connection.execute(_KNOWN[planning], bound).all():
+    phones: dict[int, list[Any]] = {}
+    for row in _plain(connection.execute(_KNOWN[planning], bound)):
         phones.setdefault(row.phone_id, []).append(row)
     cooperatives = _cooperatives(connection, {rows[0].phone_cooperative_id
                                               for rows in phones.values()})  # fmt: skip
@@ -189,6 +191,13 @@ def cases_of_phones(
         phone_id: _case(rows, now, cooperatives[rows[0].phone_cooperative_id], planning)
         for phone_id, rows in phones.items()
     }
+
+
+def _plain(found: Result[Any]) -> list[Any]:
+    """The rows as plain named tuples, whose fields are read ten times as fast: a chunk of thousands
+    of farms reads more than forty of each."""
+    known: Any = namedtuple("known", found.keys())  # type: ignore[misc]  # named by the statement
+    return [known._make(row) for row in found]
 
 
 _NEEDED: Mapping[str, str] = {
@@ -352,6 +361,13 @@ def cooperative_of(connection: Connection, cooperative_id: int) -> Cooperative:
     return _cooperatives(connection, [cooperative_id])[cooperative_id]
 
 
+def cooperative_held(connection: Connection, cooperative_id: int) -> Cooperative:
+    """The same, and nobody else changes it before this transaction ends. Rows that only point to it
+    may still be put: a tick that holds batches must never wait for whoever waits for batches."""
+    query = select(t.cooperative).where(t.cooperative.c.id == cooperative_id)
+    return as_cooperative(connection.execute(query.with_for_update(key_share=True)).one())
+
+
 def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Cooperative]:
     rows = connection.execute(select(t.cooperative).where(t.cooperative.c.id.in_(ids)))
     return {row.id: as_cooperative(row) for row in rows}
@@ -412,6 +428,11 @@ def as_cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
         quiet=tuple(at("quiet")),
         budget=at("budget"),
         taught=tuple(TaughtWord(*one) for one in at("taught")),
+        authority_number=at("authority_number"),
+        programme=tuple(VaccineDay(age, words, by, date.fromisoformat(on))
+                        for age, words, by, on in at("programme")),
+        second_from=at("second_from"),
+        limits=at("limits"),
     )  # fmt: skip
 
 
@@ -467,11 +488,11 @@ def _complaint(row: Row[Any]) -> Complaint | None:
     )
 
 
-def _open_question(row: Row[Any]) -> OpenQuestion | None:
+def _open_question(row: Any) -> OpenQuestion | None:
     """The one open question of a phone, with the one that it closed when it was pushed."""
     if row.question_id is None:
         return None
-    values = row._mapping
+    values = row._asdict()
     before = None if row.earlier_id is None else _question(values, "earlier_", None)
     return _question(values, "question_", before)
 

@@ -8,11 +8,23 @@ as one bound value.
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import JSON, Boolean, Dialect, Integer, TypeDecorator, bindparam, column, func
+from sqlalchemy import (
+    JSON,
+    Boolean,
+    Dialect,
+    Integer,
+    Text,
+    TypeDecorator,
+    bindparam,
+    cast,
+    column,
+    func,
+)
 from sqlalchemy.dialects.postgresql import ARRAY
 from sqlalchemy.ext.compiler import compiles
 from sqlalchemy.sql.functions import FunctionElement
@@ -56,21 +68,13 @@ def listed(name: str, columns: Mapping[str, TypeEngine[Any]]) -> Any:
     """Rows bound as one JSON value, ROWS: however many they are, PostgreSQL takes them in one
     statement, and it costs less than a list a column. Bind them as `as_json` gives them."""
     own = (column(one, kind) for one, kind in columns.items())
-    rows = func.json_to_recordset(bindparam(ROWS, type_=JSON))
+    rows = func.json_to_recordset(cast(bindparam(ROWS, type_=Text), JSON))
     return rows.table_valued(*own, name=name).render_derived(with_types=True)
 
 
 def as_json(rows: Sequence[Mapping[str, object]]) -> dict[str, object]:
     """What binds rows of plain values, moments and JSON for `listed`."""
-    return {
-        ROWS: [
-            {
-                name: value.isoformat() if isinstance(value, datetime) else value
-                for name, value in row.items()
-            }
-            for row in rows
-        ]
-    }
+    return {ROWS: json.dumps(rows, default=datetime.isoformat)}
 
 
 class json_rows(FunctionElement[Any]):

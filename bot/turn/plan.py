@@ -14,6 +14,7 @@ from datetime import date, datetime
 from bot.day.after import after
 from bot.day.alike import alike, coarse
 from bot.day.due import Due, due, next_moment
+from bot.day.quiet import opens
 from bot.day.weekly import SLOT as OWNER
 from bot.decide.overview import weekly_lines
 from bot.facts.farm import Batch, Case
@@ -28,12 +29,14 @@ MOST_KEPT = 20_000  # farms that differ; some 2 kB each
 
 @dataclass(frozen=True, slots=True)
 class Worded:
-    """One text that is due. on_date, slot: its key within the placement."""
+    """One text that is due. on_date, slot: its key within the placement. not_before: when it may
+    go."""
 
     on_date: date
     slot: str
     klass: str
     text: str
+    not_before: datetime
     expires_at: datetime
     question: Question | None
 
@@ -94,4 +97,12 @@ class Planner:
         coop = case.cooperative
         voice = Voice(case.language, coop.name, coop.vet_number, case.today)
         text = compose(item.lines, item.question, voice, self._handbook.texts, pushed=True)
-        return Worded(item.on_date, item.slot, item.klass, text, item.expires_at, item.question)
+        return Worded(
+            on_date=item.on_date,
+            slot=item.slot,
+            klass=item.klass,
+            text=text,
+            not_before=opens(coop, case.now, item.klass),
+            expires_at=item.expires_at,
+            question=item.question,
+        )

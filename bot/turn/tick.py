@@ -9,8 +9,8 @@ machines and by rehearsals.
 from __future__ import annotations
 
 import logging
-from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from sqlalchemy import Connection
@@ -25,7 +25,16 @@ from bot.records.case import cases_of_phones
 from bot.records.heartbeat import beat
 from bot.records.outbox_rows import Text, put
 from bot.records.people import owner_phones
-from bot.records.planning import Ahead, Asked, Told, advance, ask_all, claim_due, tell_all
+from bot.records.planning import (
+    Ahead,
+    Asked,
+    Told,
+    advance,
+    ask_all,
+    change_all,
+    claim_due,
+    tell_all,
+)
 from bot.records.session import Database
 from bot.turn.invite import remind
 from bot.turn.plan import Planned, Planner, Worded
@@ -105,6 +114,7 @@ class _Chunk:
     ahead: list[Ahead] = field(default_factory=list)
     asked: list[Asked] = field(default_factory=list)
     told: list[Told] = field(default_factory=list)
+    changed: list[tuple[int, Mapping[str, object]]] = field(default_factory=list)
     writes: list[tuple[Case, Write]] = field(default_factory=list)
     owners: list[tuple[Case, Batch, tuple[Line, ...]]] = field(default_factory=list)
 
@@ -136,7 +146,7 @@ def _text(one: Worded, case: Case, batch: Batch) -> Text:
         klass=one.klass,
         text=one.text,
         at=case.now,
-        not_before=opens(case.cooperative, case.now, one.klass),
+        not_before=one.not_before,
         expires_at=one.expires_at,
         batch_id=batch.id,
     )
@@ -147,12 +157,13 @@ def _add_writes(chunk: _Chunk, case: Case, batch: Batch, planned: Planned) -> No
         if isinstance(write, TellAdviser):
             chunk.told.append(Told(case.cooperative.id, case.phone.id, batch.id, write))
         elif isinstance(write, ChangeBatch):
-            chunk.writes.append((case, replace(write, batch_id=batch.id)))
+            chunk.changed.append((batch.id, write.changes))
         else:
             chunk.writes.append((case, write))
 
 
 def _write(connection: Connection, chunk: _Chunk, now: datetime) -> None:
+    change_all(connection, chunk.changed)
     for case, write in chunk.writes:
         apply(begin(connection, case), (write,))
     put(connection, *chunk.texts)

@@ -21,13 +21,13 @@ from typing import Any
 from sqlalchemy import func, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 
-from bot.handbook.load import content_folder, load_handbook
 from bot.handbook.shapes import Handbook
 from bot.records import tables as t
 from bot.records.migrate import upgrade
 from bot.records.session import Database
 from bot.turn.plan import Planner
 from bot.turn.tick import CHUNK, CHUNK_EMBEDDED, plan_chunk, tick
+from bot.wiring import build_thinking
 from tests.bench.databases import Place
 from tests.bench.farms import MORNING, OWN, fill
 from tests.bench.sides import Line, by_turns, line, over_databases, spread
@@ -42,7 +42,8 @@ Work = Callable[[Database, Handbook, datetime], int]
 
 @cache
 def handbook() -> Handbook:
-    return load_handbook(content_folder())
+    """As the service has it."""
+    return build_thinking().handbook
 
 
 def ours(db: Database, book: Handbook, now: datetime) -> int:
