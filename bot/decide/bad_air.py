@@ -27,6 +27,7 @@ OF_BIRDS = (
     *(Intent.TODAY, Intent.MULTI),
 )
 KEPT = (AddEvent, TellAdviser, ChangeBatch, KeepUnread)  # writes that only take down what was said
+OF_SMOKE = ("fumes_fire", "fumes_gas", "fumes_bulb", "fumes_none", "fumes_more")
 SHARP = "ammonia"  # the cause that is left where nobody is ill and nothing smokes
 
 
@@ -61,6 +62,9 @@ def people_first(
     batch = asked_batch(case)
     story = story_of(case, batch)
     told = _told(meaning, case)
+    lost = alarm is not None and any(line.key == "fumes_inside" for line in alarm.lines)
+    if not told and alarm is not None and lost and _are_out(story):
+        return _waiting(story, replace(alarm, lines=(), more=()))
     if not told:
         of_air = alarm is not None and alarm.why is not None and alarm.why.cause == "fumes"
         return None if alarm is None or of_air or not _waits(story) else _waiting(story, alarm)
@@ -117,11 +121,12 @@ def birds_wait(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     wait, with what was told of them taken down."""
     story = story_of(case, asked_batch(case))
     facts = meaning.facts()
-    if case.phone.consent == "stopped" or not (_poisoned(story) and _waits(story)):
+    keys = [line.key for line in decision.lines]
+    fire = bool(set(keys).intersection(OF_SMOKE))  # these light the stoves again
+    if case.phone.consent == "stopped" or not (_poisoned(story) and (fire or _waits(story))):
         return decision
     if not decision.lines and decision.question is None:
         return decision
-    keys = [line.key for line in decision.lines]
     settled = decision.why is not None and decision.why.cause == SHARP
     settled = settled or listen(meaning, case.question).worked == "better"
     if settled or "fumes_inside" in keys or any(one.intent not in OF_BIRDS for one in facts):
@@ -154,6 +159,11 @@ def _taken_down(told: Decision) -> tuple[Write, ...]:
 def _waits(story: Story) -> bool:
     """Nobody was asked yet whether the air is better, or the last that was told is an ill one."""
     return not story.checks or (_last(story) or "") in GRAVE
+
+
+def _are_out(story: Story) -> bool:
+    """Told that they are out, or well: a text that nobody understood is of no one in there."""
+    return bool({f"{PEOPLE_MARK}{OUT}", f"{PEOPLE_MARK}{WELL}"}.intersection(story.asked))
 
 
 def _are_well(story: Story) -> bool:

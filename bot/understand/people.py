@@ -24,6 +24,7 @@ GRAVE = (INSIDE, DOWN, ILL)
 DENIED = {INSIDE: OUT, DOWN: WELL, ILL: WELL, WELL: ILL, OUT: INSIDE}
 THE_BIRDS = ("@plural", "dead", "die_many", "heat")  # of them unless a person is named beside it
 DEAD, DOGS = "dead", "dogs"
+ASKED = (PEOPLE, "check_back")
 
 
 class OfPeople(NamedTuple):
@@ -55,7 +56,8 @@ def _is_of_people(clause: Clause, named: list[Clause], hearing: Hearing) -> bool
     person = any(one is clause for one in named)
     if clause.has("bird"):
         return False
-    return person or (hearing.air and not clause.has(*THE_BIRDS))
+    asked = hearing.asked in ASKED  # "all well" answers what was asked of the people
+    return person or (hearing.air and (asked or not clause.has(*THE_BIRDS)))
 
 
 def _without(text: Text, mine: list[Aside]) -> str:

@@ -203,6 +203,7 @@ def test_at_the_check_back_on_the_people_an_ill_one_is_helped(
     [
         ("en", "he is fine now, talks well"),
         ("fr", "il va bien maintenant"),
+        ("fr", "ca va mieux pour lui"),
         ("sw", "yuko sawa sasa"),
     ],
 )
@@ -250,3 +251,35 @@ def test_an_ill_relative_beside_better_birds_takes_nothing_from_the_better(
     assert "better_night" in said
     assert "person_by_fire" in said
     assert "all_tried_cold" not in said
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [("en", "yes all are well"), ("fr", "oui tous vont bien"), ("sw", "ndio wote wazima")],
+)
+def test_all_well_at_the_check_back_is_said_of_the_people(
+    rehearsal: Rehearsal, language: str, text: str
+) -> None:
+    alarmed(rehearsal, language)
+    assert asked_again(rehearsal, 31)
+    said = keys(rehearsal, text)
+    assert "better_poisoned" in said
+    assert "fumes_fire" not in said
+
+
+@pytest.mark.parametrize(
+    ("language", "out", "text"),
+    [
+        ("en", "i pulled him outside", "xx bla nkwo"),
+        ("fr", "il est dehors", "xx bla nkwo"),
+        ("sw", "nimemtoa nje", "xx bla nkwo"),
+    ],
+)
+def test_words_nobody_knows_are_of_no_one_inside_once_they_are_out(
+    rehearsal: Rehearsal, language: str, out: str, text: str
+) -> None:
+    alarmed(rehearsal, language)
+    rehearsal.say(out)
+    said = keys(rehearsal, text)
+    assert said[0] == "people_wait"
+    assert said[-1] == "people"
