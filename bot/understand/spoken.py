@@ -148,6 +148,8 @@ def spoken(
     ]
     flips = _flips(hearing)
     told = _apart(one for one in found if flips or not one.denied)
+    if hearing.asked == "check_back":
+        told = _of_most(told, text)
     options = _chosen(told, hearing)
     if not options:
         return None
@@ -179,6 +181,21 @@ def _apart(found: Iterable[_Place]) -> list[_Place]:
         if all(one.used.isdisjoint(other.used) for other in kept):
             kept.append(one)
     return kept
+
+
+def _of_most(told: list[_Place], text: Text) -> list[_Place]:
+    """ "a few are still in the corner but the others are calm": what is as before with a few is not
+    so with the flock, where the rest are better."""
+
+    def of_few(one: _Place) -> bool:
+        same = one.form.option == SAME
+        return same and any(
+            clause.has("@few") and clause.start <= min(one.used) < clause.end
+            for clause in text.clauses
+        )
+
+    better = any(one.form.option == BETTER and not one.denied for one in told)
+    return [one for one in told if not of_few(one)] if better else told
 
 
 def _chosen(told: Sequence[_Place], hearing: Hearing) -> tuple[str, ...]:
