@@ -11,16 +11,19 @@ from pathlib import Path
 from urllib.parse import urlsplit
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from bot.cooperative.rules import (
+    COLDEST_C,
+    HOTTEST_C,
+    MONTHS,
+    MOST_MONEY,
+    PRICES,
+    wrong_signer,
+)
 from bot.day.quiet import read_intervals
 from bot.errors import SettingsError
 from bot.facts.limits import MOST_ANSWERS, House, Limits
-from bot.say.plain import plain
 
 PREFIX = "BROODPOST_"
-MONTHS = 12
-PRICES = ("feed_bag", "chick", "kg", "bird")  # a bag of 50 kg, a day-old, live birds
-MOST_MONEY = 1e9
-COLDEST_C, HOTTEST_C = -20, 50
 GATEWAY_FIELDS = ("to", "text", "sender", "reference", "valid_seconds")
 INBOUND_FIELDS = ("from", "text", "id", "to")
 LOOPBACK = ("localhost", "127.0.0.1", "::1")
@@ -214,7 +217,7 @@ def _names(known: set[str]) -> str:
 
 
 def _check(settings: Settings) -> None:
-    if settings.name != plain(settings.name) or not 0 < len(settings.name) <= 11:
+    if wrong_signer(settings.name):
         raise SettingsError(
             f"BROODPOST_NAME {settings.name!r}: with its colon at most 12 plain characters"
         )

@@ -8,7 +8,6 @@ from datetime import date, timedelta
 
 from bot.facts.farm import Cooperative
 
-LARGE = 50  # people from which on a second person must agree
 PART = "part"  # the name of its price
 OLDEST = 120  # days of age
 
@@ -47,9 +46,9 @@ def cost_of(people: int, parts: int, cooperative: Cooperative) -> Cost:
     return Cost(people, people * parts, None if price is None else people * parts * price)
 
 
-def needs_second(people: int) -> bool:
+def needs_second(people: int, cooperative: Cooperative) -> bool:
     """Whether somebody else must agree before it goes."""
-    return people >= LARGE
+    return people >= cooperative.second_from
 
 
 def may_agree(made_by: int, staff_id: int) -> bool:

@@ -1,5 +1,6 @@
 """Reads the phone number of a list, and never guesses one: what a spreadsheet has mangled is said
-with its fix. In: a cell, a region. Out: E.164, or why not. Pure. Called by cooperative.enrol.
+with its fix. In: a cell, a region. Out: E.164, or why not. Pure. Called by cooperative.enrol and by
+cooperative.rules.
 """
 
 from __future__ import annotations
@@ -42,6 +43,19 @@ def read_phone(cell: str, region: str) -> str | Said:
         return Said.of("phone_fixed", cell=cell)
     if not phonenumbers.is_possible_number_for_type(found, PhoneNumberType.MOBILE):
         return _length(cell, digits)
+    return _e164(found)
+
+
+def read_called(cell: str, region: str) -> str | None:
+    """A number that people call, in E.164; a telephone with a wire is as good. None for any that
+    can't be: too short, too long, letters."""
+    text = plain(cell).strip()
+    digits = _SEPARATORS.sub("", text)
+    if digits.startswith("00"):
+        digits = "+" + digits[2:]
+    found = _parsed(digits, region) if _ALLOWED.fullmatch(text) else None
+    if found is None or _lost_zero(digits, found, region):
+        return None
     return _e164(found)
 
 

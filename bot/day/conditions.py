@@ -106,8 +106,12 @@ def holds_by_record(when: When, at: Standing) -> bool:
 
 
 def _vaccine(at: Standing) -> frozenset[str]:
-    """Whether the cooperative's vet has set a vaccine for today or tomorrow."""
+    """Whether the vet has set a vaccine for today or tomorrow: in the cooperative's own programme;
+    where it keeps none, in the calendar."""
     days = (("today", at.age), ("tomorrow", at.age + 1))
+    own = {one.age for one in at.case.cooperative.programme}
+    if own:
+        return frozenset(f"programme_{name}" for name, age in days if age in own)
     return frozenset(name for name, age in days if age in at.calendar.vaccines)
 
 

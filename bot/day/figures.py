@@ -168,6 +168,12 @@ def _hot(at: Standing) -> int | None:
     return None if foretold is None else round(foretold[0])
 
 
+def _programme(at: Standing) -> str | None:
+    """What the vet's programme has today, as the vet calls it."""
+    days = at.case.cooperative.programme
+    return next((one.words for one in days if one.age == at.age), None)
+
+
 def _days_to_go(at: Standing) -> int:
     return -at.age
 
@@ -198,6 +204,7 @@ _COUNTED: dict[str, Callable[[Standing], Value | None]] = {
     "hot": _hot,
     "bags": bags_for_a_week,
     "litter_bags": _litter_bags,
+    "programme": _programme,
     "degrees": lambda at: tonight(at).degrees,
     "name": lambda at: at.case.label(at.batch),
 }

@@ -295,16 +295,27 @@ def _alarm(
     writes.append(_tell(found, dead, batch))
     line = _line(found, case)
     why = _why(found, case, handbook, heard, batch)
+    office = _office(line, case)
     if alone:
-        return Decision((line,), tuple(writes), None, why, referred=True, more=doubt)
+        more = (*office, *doubt)
+        return Decision((line,), tuple(writes), None, why, referred=True, more=more)
     assert batch is not None
     if question is not None and question.name == WAKE:
         line = _clap_first(case, batch)
     if question is not None and question.name in OF_LOOKS and line.key == f"{FULL}ill":
         line = say(f"{FULL}ill{OF_LOOKS[question.name]}")
-    more = _what_goes_on(found, told, circumstances_of(case, batch))
+    more = (*office, *_what_goes_on(found, told, circumstances_of(case, batch)))
     lines = (*_heap_first(found, told), line)
     return Decision(lines, tuple(writes), question, why, referred=True, more=more)
+
+
+def _office(line: Line, case: Case) -> tuple[tuple[Line, ...], ...]:
+    """Behind the full text on a disease that must be reported: the office to report it to, where
+    the cooperative has set its number."""
+    number = case.cooperative.authority_number
+    if number is None or line.key != f"{FULL}notifiable":
+        return ()
+    return ((say("call_office", phone=number),),)
 
 
 def _heap_first(found: Danger, told: set[str]) -> tuple[Line, ...]:

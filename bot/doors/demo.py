@@ -15,14 +15,17 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import select, update
 
 from bot.clock import FixedClock
-from bot.cooperative.may import Role
+from bot.cooperative.may import PROVED, Role
 from bot.cooperative.proofs import hashed
+from bot.cooperative.sealed import seal
 from bot.facts.talk import Incoming
 from bot.gateway.client import Outgoing, Sent
 from bot.handbook.strict import Section, read_section
 from bot.records import tables as t
-from bot.records.case import cases_of_phones, next_due_of_all
-from bot.records.desk_staff import NewMember, add_member, change_member, set_second
+from bot.records.case import cases_of_phones, cooperative_held, next_due_of_all
+from bot.records.desk_audit import note
+from bot.records.desk_rules import keep_draft, put_live, version
+from bot.records.desk_staff import NewMember, add_member, change_member, members, set_second
 from bot.turn.tick import tick
 from bot.wiring import Bot
 
@@ -74,11 +77,21 @@ class DemoFarm:
 
 
 @dataclass(frozen=True, slots=True)
+class Ruling:
+    """What the vet set, so many days ago. rows: day of the batch, and what it is called."""
+
+    ago: int
+    vet: str
+    rows: tuple[tuple[int, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Demo:
-    """name: of the cooperative."""
+    """name: of the cooperative. rulings: what its vet set, the oldest first."""
 
     name: str
     farms: tuple[DemoFarm, ...]
+    rulings: tuple[Ruling, ...] = ()
 
 
 def load_demo(path: Path) -> Demo:
@@ -88,10 +101,24 @@ def load_demo(path: Path) -> Demo:
     courses = {name: [_saying(one) for one in given.sections(name)] for name in given.keys()}
     given.done()
     demo = Demo(
-        section.text("name"), tuple(_farm(one, courses) for one in section.sections("farms"))
+        section.text("name"),
+        tuple(_farm(one, courses) for one in section.sections("farms")),
+        tuple(_ruling(one) for one in section.sections("rulings")),
     )
     section.done()
     return demo
+
+
+def _ruling(section: Section) -> Ruling:
+    days = section.section("days")
+    ruling = Ruling(
+        ago=section.whole("ago"),
+        vet=section.text("vet"),
+        rows=tuple((int(day), days.text(day)) for day in days.keys()),
+    )
+    days.done()
+    section.done()
+    return ruling
 
 
 def _saying(section: Section) -> Saying:
@@ -271,4 +298,24 @@ def let_in(bot: Bot, people: Iterable[SignIn], now: datetime) -> None:
             if made is not None:
                 change_member(connection, row.id, made, fresh=False)
                 if one.key:
-                    set_second(connection, made, one.key)
+                    set_second(connection, made, seal(bot.settings.house.key, made, one.key))
+
+
+def set_rules(bot: Bot, rulings: Iterable[Ruling], now: datetime) -> None:
+    """What the vet set, as versions of the rules of the only cooperative: put in and approved by
+    those of its staff who may."""
+    with bot.db.write() as connection:
+        own = connection.execute(select(t.cooperative.c.id)).scalar_one()
+        may = [one.id for one in members(connection, own) if one.role in PROVED]
+        for one in rulings:
+            at = now - timedelta(days=one.ago)
+            coop = cooperative_held(connection, own)
+            said = at.astimezone(coop.zone).date().isoformat()
+            rows = [[day - 1, words, one.vet, said] for day, words in one.rows]
+            values = {"water_mix": coop.water_mix, "programme": rows}
+            kept = version(
+                connection, own, keep_draft(connection, own, "vaccines", values, may[0], at)
+            )
+            if kept is not None and put_live(connection, coop, kept, may[-1], at):
+                about = f"vaccines, version {kept.id}"
+                note(connection, own, may[-1], "rules_approved", about, at)

@@ -4,7 +4,7 @@ it when a message arrives or a text falls due. Read by `records.case`; used by d
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -44,6 +44,7 @@ EVENT_KINDS = (
 # Every way in which birds leave a batch. eaten: by the household; given: as a gift or a wage.
 WAYS_OUT = ("deaths", "dead_on_arrival", "culled", "sold", "eaten", "given", "stolen")
 ALARM_DAYS = 3  # so long a danger is asked after and no sale goes without a caution
+SECOND_FROM = 50  # people; common practice, no source
 LONGEST_NAME = 10  # letters of a name that a text has room for
 
 
@@ -58,6 +59,17 @@ class TaughtWord:
 
 
 @dataclass(frozen=True, slots=True)
+class VaccineDay:
+    """A day of the vet's programme. age: whole days since placement. words: what is given, as the
+    vet calls it, in plain letters. by: the vet; on: the day on which they said so."""
+
+    age: int
+    words: str
+    by: str
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
 class Cooperative:
     """Who signs, who is called, and when texts may go. name: at most 11 plain characters.
 
@@ -66,6 +78,10 @@ class Cooperative:
     prices: what the cooperative set, by name: feed_bag, chick, kg (live), bird. quiet: further
     local hours in which nothing but answers and danger goes, as day.quiet reads them. budget: parts
     a calendar month that may be sent; None: as many as are needed. taught: words of its farmers.
+    authority_number: of the animal health office. programme: the vet's vaccine days by age; ()
+    where none were set: then the days of content/calendar/vaccines.yaml count. second_from: people
+    from which on a second person must agree to a text. limits: of OWN_LIMITS, where it answers
+    less than the service would.
     """
 
     id: int
@@ -85,10 +101,19 @@ class Cooperative:
     quiet: tuple[str, ...] = ()
     budget: int | None = None
     taught: tuple[TaughtWord, ...] = ()
+    authority_number: str | None = None
+    programme: tuple[VaccineDay, ...] = ()
+    second_from: int = SECOND_FROM
+    limits: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def zone(self) -> ZoneInfo:
         return ZoneInfo(self.timezone)
+
+    def within(self, house: Limits) -> Limits:
+        """The limits of the service, and this cooperative's own where they are lower."""
+        own = {name: min(getattr(house, name), most) for name, most in self.limits.items()}
+        return replace(house, **own)
 
 
 @dataclass(frozen=True, slots=True)

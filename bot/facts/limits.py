@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+# What a cooperative may set lower for its own phones.
+OWN_LIMITS = ("answers_hour", "answers_talking", "answers_day")
 MOST_ANSWERS = 400  # a phone and day that are counted: no limit of a phone's answers lies above
 
 

@@ -61,6 +61,7 @@ FIGURES = (
     "hot",
     "bags",
     "litter_bags",
+    "programme",
 )
 FEATHERED = ("yes", "no", "unknown")
 

@@ -1,6 +1,7 @@
 """Loads the words of pages: languages/<code>/pages.yaml (printed) and desk.yaml (the desk). In: the
 content folder. Out: the words by language and key; what a language leaves out is said in the one it
-falls back to. Keys under a heading are "heading.key".
+falls back to. Keys under a heading are "heading.key". page_terms.yaml writes words of terms.yaml,
+which are made for texts, with their accents.
 
 Called by the command line, the desk and the proof. Pages are read on paper and on screens, so here
 letters carry their accents.
@@ -11,11 +12,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from bot.handbook.shape_texts import BASE
+from bot.handbook.shape_texts import BASE, Tongue
 from bot.handbook.strict import Section, read_section
 
 FILE = "pages.yaml"
 DESK = "desk.yaml"
+TERMS = "page_terms.yaml"
+
+Terms = Mapping[str, Mapping[str, str]]
 
 
 def load_pages(content: Path, file: str = FILE) -> Mapping[str, Mapping[str, str]]:
@@ -36,6 +40,20 @@ def load_own_pages(content: Path, file: str = FILE) -> Mapping[str, Mapping[str,
     for folder in sorted(one for one in (content / "languages").iterdir() if one.is_dir()):
         there = (folder / file).is_file()
         found[folder.name] = dict(_flat(read_section(folder / file))) if there else {}
+    return found
+
+
+def page_terms(content: Path, tongues: Mapping[str, Tongue]) -> Mapping[str, Terms]:
+    """The lists of terms.yaml as pages of each language write them."""
+    found: dict[str, Terms] = {}
+    accents = load_own_pages(content, TERMS)
+    for code, tongue in tongues.items():
+        own = accents.get(code, {})
+        lists = {**tongues[BASE].terms, **tongue.terms}
+        found[code] = {
+            name: {one: own.get(f"{name}.{one}", word) for one, word in words.items()}
+            for name, words in lists.items()
+        }
     return found
 
 

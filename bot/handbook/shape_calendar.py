@@ -30,7 +30,9 @@ WARNINGS = (
     "hot_long",
     "hot_day",
 )
-VACCINE = ("today", "tomorrow")  # the days that the cooperative's vet has set
+# The days on which a vaccine is due: by content/calendar/vaccines.yaml; or, where the cooperative
+# keeps its vet's programme in its own rules, by that.
+VACCINE = ("today", "tomorrow", "programme_today", "programme_tomorrow")
 
 
 @dataclass(frozen=True, slots=True)

@@ -61,6 +61,15 @@ def _text(shape: TextShape, tongue: Tongue, texts: Texts) -> Iterator[Fault]:
     file = f"languages/{tongue.code}/{shape.file}.yaml"
     for category, form in forms(tongue.wordings[shape.key]):
         yield from _plain(file, f"{shape.key}.{category}" if category else shape.key, form)
+    for category, text, units in too_long(shape, tongue, texts):
+        place = f"{shape.key}.{category}" if category else shape.key
+        why = f"takes {units} septets at its longest; {shape.role} may take {shape.budget}"
+        yield Fault(file, place, f"{why}: {text}")
+
+
+def too_long(shape: TextShape, tongue: Tongue, texts: Texts) -> Iterator[tuple[str, str, int]]:
+    """The forms of a text that are longer than it may be, at the longest values: its category, the
+    text, its septets."""
     try:
         longest = list(at_longest(shape, tongue, texts))
     except (KeyError, ValueError, IndexError, AttributeError):
@@ -68,9 +77,7 @@ def _text(shape: TextShape, tongue: Tongue, texts: Texts) -> Iterator[Fault]:
     for category, text in longest:
         units = measure(plain(text)).units
         if units > shape.budget:
-            place = f"{shape.key}.{category}" if category else shape.key
-            why = f"takes {units} septets at its longest; {shape.role} may take {shape.budget}"
-            yield Fault(file, place, f"{why}: {text}")
+            yield category, text, units
 
 
 def _plain(file: str, key: str, text: str) -> Iterator[Fault]:

@@ -1,7 +1,7 @@
 """No outgoing text names a medicine, a dose, a disinfectant, a publisher, a breed or a library.
 
-In: Texts, content/forbidden.yaml. Out: faults. Called by proofread. What to give is for the vet and
-the label; a name in a text would be taken for advice.
+In: Texts, content/forbidden.yaml. Out: faults. Called by proofread, and by the desk for what staff
+write. What to give is for the vet and the label; a name in a text would be taken for advice.
 """
 
 from __future__ import annotations
@@ -47,6 +47,12 @@ def named_in(text: str, forbidden: Mapping[str, tuple[str, ...]]) -> str | None:
     return _dose(text, forbidden["doses"])
 
 
+def refused_in(text: str, forbidden: Mapping[str, tuple[str, ...]]) -> str | None:
+    """What keeps the words of a vet or a cooperative out of a text of ours: a medicine, a
+    disinfectant, a dose, a brand; None for nothing."""
+    return named_in(text, forbidden) or _names(text, forbidden["names"])
+
+
 _KINDS = {
     "medicines": "a medicine",
     "disinfectants": "a disinfectant",
@@ -64,12 +70,18 @@ def _said(texts: Texts, tongue: Tongue) -> Iterator[tuple[str, str, str]]:
 
 
 def _names(text: str, stems: tuple[str, ...]) -> str | None:
-    """The first stem that a word of the text begins with, or holds where the stem begins with -."""
+    """The first stem that fits a word of the text, as content/forbidden.yaml tells."""
     for word in _WORD.findall(text.lower()):
         for stem in stems:
-            if stem.removeprefix("-") in word if stem.startswith("-") else word.startswith(stem):
+            if _fits(word, stem):
                 return stem
     return None
+
+
+def _fits(word: str, stem: str) -> bool:
+    if stem.startswith("-"):
+        return stem[1:] in word
+    return word == stem[1:] if stem.startswith("=") else word.startswith(stem)
 
 
 def _dose(text: str, units: tuple[str, ...]) -> str | None:

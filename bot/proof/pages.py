@@ -6,16 +6,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from bot.handbook.pages import DESK, FILE, load_own_pages
+from bot.handbook.pages import DESK, FILE, TERMS, load_own_pages
 from bot.handbook.shape_texts import BASE, Texts
 from bot.proof.fault import Fault
 from bot.proof.longest import placeholders
+from bot.say.plain import plain
 
 
 def check_pages(content: Path, texts: Texts) -> Iterator[Fault]:
-    """Words that are missing, unknown, or placed otherwise than in English."""
+    """Words that are missing, unknown, placed otherwise than in English, or not those of texts."""
     for name in (FILE, DESK):
         yield from _check(content, texts, name)
+    yield from _check_terms(content, texts)
 
 
 def _check(content: Path, texts: Texts, name: str) -> Iterator[Fault]:
@@ -33,6 +35,17 @@ def _check(content: Path, texts: Texts, name: str) -> Iterator[Fault]:
             yield from (
                 Fault(file, key, "is missing in this language") for key in base if key not in words
             )
+
+
+def _check_terms(content: Path, texts: Texts) -> Iterator[Fault]:
+    """A word on a page that is another one than in a text."""
+    for code, words in load_own_pages(content, TERMS).items():
+        lists = texts.tongues[code].terms if code in texts.tongues else {}
+        for key, word in words.items():
+            name, _, one = key.partition(".")
+            said = lists.get(name, {}).get(one)
+            if said != plain(word):
+                yield Fault(f"languages/{code}/{TERMS}", key, f"{word}: terms.yaml says {said}")
 
 
 def _placed(word: str) -> tuple[str, ...]:

@@ -46,6 +46,7 @@ from bot.facts.farm import (
     Phone,
     Said,
     TaughtWord,
+    VaccineDay,
 )
 from bot.facts.limits import MOST_ANSWERS
 from bot.facts.told import Told
@@ -362,6 +363,13 @@ def cooperative_of(connection: Connection, cooperative_id: int) -> Cooperative:
     return _cooperatives(connection, [cooperative_id])[cooperative_id]
 
 
+def cooperative_held(connection: Connection, cooperative_id: int) -> Cooperative:
+    """The same, and nobody else changes it before this transaction ends. Rows that only point to it
+    may still be put: a tick that holds batches must never wait for whoever waits for batches."""
+    query = select(t.cooperative).where(t.cooperative.c.id == cooperative_id)
+    return as_cooperative(connection.execute(query.with_for_update(key_share=True)).one())
+
+
 def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Cooperative]:
     rows = connection.execute(select(t.cooperative).where(t.cooperative.c.id.in_(ids)))
     return {row.id: as_cooperative(row) for row in rows}
@@ -422,6 +430,11 @@ def as_cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
         quiet=tuple(at("quiet")),
         budget=at("budget"),
         taught=tuple(TaughtWord(*one) for one in at("taught")),
+        authority_number=at("authority_number"),
+        programme=tuple(VaccineDay(age, words, by, date.fromisoformat(on))
+                        for age, words, by, on in at("programme")),
+        second_from=at("second_from"),
+        limits=at("limits"),
     )  # fmt: skip
 
 
@@ -477,11 +490,11 @@ def _complaint(row: Row[Any]) -> Complaint | None:
     )
 
 
-def _open_question(row: Row[Any]) -> OpenQuestion | None:
+def _open_question(row: Any) -> OpenQuestion | None:
     """The one open question of a phone, with the one that it closed when it was pushed."""
     if row.question_id is None:
         return None
-    values = row._mapping
+    values = row._asdict()
     before = None if row.earlier_id is None else _question(values, "earlier_", None)
     return _question(values, "question_", before)
 

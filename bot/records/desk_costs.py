@@ -6,7 +6,7 @@ from __future__ import annotations
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import Connection, and_, case, func, select, update
+from sqlalchemy import Connection, and_, case, func, select
 
 from bot.cooperative.costs import Sent
 from bot.records import tables as t
@@ -59,14 +59,3 @@ def parts_of_ended(connection: Connection, cooperative_id: int, most: int) -> li
         .group_by(ended.c.id)
     )
     return [int(one.parts) for one in found]
-
-
-def set_budget(
-    connection: Connection, cooperative_id: int, budget: int | None, prices: dict[str, float]
-) -> None:
-    """The parts a month that may go (None: as many as are needed), and the prices."""
-    connection.execute(
-        update(t.cooperative)
-        .where(t.cooperative.c.id == cooperative_id)
-        .values(budget=budget, prices=prices)
-    )

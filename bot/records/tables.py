@@ -32,6 +32,8 @@ from sqlalchemy import (
 )
 from sqlalchemy import event as events
 
+from bot.facts.farm import SECOND_FROM
+
 metadata = MetaData(
     naming_convention={
         "pk": "pk_%(table_name)s",
@@ -93,6 +95,10 @@ cooperative = Table(
     Column("quiet", JSON, nullable=False, default=list),
     Column("taught", JSON, nullable=False, default=list),  # words: cooperative.taught
     Column("budget", Integer),
+    Column("authority_number", String(20)),
+    Column("programme", JSON, nullable=False, default=list),  # facts.farm.VaccineDay
+    Column("second_from", Integer, nullable=False, default=SECOND_FROM),
+    Column("limits", JSON, nullable=False, default=dict),  # by name: facts.limits.OWN_LIMITS
 )
 
 person = Table(
@@ -376,7 +382,8 @@ enrolment = Table(
 )
 
 # Who works at the desk of a cooperative. password: an argon2 hash. fresh: it was given out and must
-# be changed. second_secret: of the second factor; second_since: when it was first proved;
+# be changed. second_sealed: the secret of the second factor (cooperative/sealed.py); second_since:
+# when it was first proved;
 # second_step: the last step used, so that no code counts twice.
 staff = Table(
     "staff",
@@ -389,7 +396,7 @@ staff = Table(
     Column("fresh", Boolean, nullable=False, default=True),
     Column("role", String(10), nullable=False),
     Column("language", String(8), nullable=False),
-    Column("second_secret", String(64)),
+    Column("second_sealed", String(160)),
     Column("second_since", Moment),
     Column("second_step", Integer, nullable=False, default=0),
     Column("disabled", Boolean, nullable=False, default=False),
@@ -409,6 +416,19 @@ staff_session = Table(
     Column("seen_at", Moment, nullable=False),
     Column("ends_at", Moment, nullable=False),
     Index("ix_staff_session_staff_id", "staff_id"),
+)
+
+# What somebody typed into a form when their session had ended (records/desk_again.py). path: of the
+# page that the form stands on.
+typed = Table(
+    "typed",
+    metadata,
+    _id(),
+    _link("staff_id", "staff"),
+    Column("path", String(80), nullable=False),
+    Column("fields", JSON, nullable=False),
+    Column("at", Moment, nullable=False),
+    Index("ix_typed_staff_id", "staff_id", "path"),
 )
 
 # What was done at the desk. No row is ever changed or deleted: a trigger refuses it. about: ids
@@ -451,6 +471,24 @@ addressee = Table(
     _link("circular_id", "circular"),
     _link("phone_id", "phone"),
     Index("ix_addressee_circular_id", "circular_id"),
+)
+
+# A version of a group of a cooperative's rules (cooperative.rules). data: its values. state:
+# "draft", "live" (the columns of the cooperative say the same), "past", "dropped". staff_id: who
+# drafted it; empty: as it was before anybody changed the group. agreed_by: who approved it.
+rules = Table(
+    "rules",
+    metadata,
+    _id(),
+    _link("cooperative_id", "cooperative"),
+    Column("part", String(10), nullable=False),
+    Column("data", JSON, nullable=False),
+    Column("state", String(8), nullable=False),
+    _link("staff_id", "staff", empty=True),
+    Column("agreed_by", Integer, ForeignKey("staff.id"), nullable=True),
+    Column("made_at", Moment, nullable=False),
+    Column("agreed_at", Moment),
+    Index("ix_rules_cooperative_id", "cooperative_id", "part", "id"),
 )
 
 APPEND_ONLY = {

@@ -191,7 +191,9 @@ def _kept_to(connection: Connection, case: Case, incoming: Incoming, house: Hous
     budget, cooperative = case.cooperative.budget, case.cooperative
     known = case.person is not None or _served_from(case, incoming, house)(incoming.sender)
     spent = budget is not None and is_spent(connection, cooperative.id, budget, incoming.at)
-    return replace(case, limits=house.limits, key=house.key, answered=known and not spent)
+    return replace(
+        case, limits=cooperative.within(house.limits), key=house.key, answered=known and not spent
+    )
 
 
 def _served_from(case: Case, incoming: Incoming, house: House) -> Callable[[str], bool]:

@@ -28,6 +28,14 @@ from bot.understand.tidy import BREAKS
 
 SHORT = 6  # words behind a yes or no that may be left unread
 SIGHS = (None, "other", "disease", "behaviour", "treatment")  # "yes, what do I do?"
+# Where they are, their heat and their noise: of a few these tell no new trouble.
+MILD = frozenset(
+    {
+        *("piled_near_heat", "crowded_one_side", "heap", "at_edges_or_walls", "away_from_heat"),
+        *("noisy_distress", "panting", "wings_spread"),
+    }
+)
+THIRST = "crowd_at_water"  # they do what cool water was set there for
 PLACES = tuple(signs[0] for signs in BEHAVIOUR.values())
 MENUS = ("yes_no", "behaviour", "litter", "worked", "done")
 # A figure before one of these counts something, and is no digit of a menu.
@@ -210,6 +218,13 @@ def of_change(found: Meaning, said: Said, beside: Meaning) -> Meaning:
     if said.options == BETTER:
         return _only(found, (*beside.signals, *BENIGN), found.not_signals)
     return found
+
+
+def only_of_few(found: Meaning, text: Text) -> bool:
+    """Whether all that is still wrong is told of a few, and of no new trouble: "better, some go
+    back to the corner"."""
+    few = {one.name for clause in text.clauses if clause.has("@few") for one in clause.readings}
+    return {*(MILD & few), THIRST}.issuperset(set(found.signals) - BENIGN)
 
 
 def with_danger(found: Meaning, signs: Signs, said: Said, danger: Container[str]) -> Meaning:

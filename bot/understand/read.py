@@ -24,6 +24,7 @@ from bot.understand.led import (
     borne_out,
     in_words,
     of_change,
+    only_of_few,
     opening_answer,
     opening_figure,
     read_figured,
@@ -128,8 +129,13 @@ class Reader:
         if hearing.asked == "check_back":
             left = " ".join(one.text for at, one in enumerate(text.tokens) if at not in said.used)
             found = of_change(found, said, free(left))
-            worse = not BENIGN.issuperset(found.signals)  # "quiet but two cannot stand"
-            if said.options == "better" and (worse or CALM in found.signals):
+            if said.options == "better" and not only_of_few(found, text):
+                return None  # "quiet but two cannot stand"
+            if (
+                said.options == "better"
+                and BENIGN.issuperset(found.signals)
+                and CALM in found.signals
+            ):
                 return None  # "spread and quiet" says more than better
         return with_danger(found, signs, said, index.danger)
 
@@ -190,7 +196,8 @@ def _of_another_matter(found: Meaning, said: Said) -> bool:
     """A record with a word in it that might be an answer ("50 kg of dry feed"), or deaths beside
     "better"."""
     other = [one.intent for one in found.parts if one.intent not in (Intent.OBSERVE, Intent.OTHER)]
-    if Intent.DEATHS in other and said.options == "better":
+    died = any(one.intent is Intent.DEATHS and one.slots.deaths != 0 for one in found.parts)
+    if died and said.options == "better":
         return True
     return said.short and any(one is not Intent.DEATHS for one in other)
 

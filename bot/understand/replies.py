@@ -8,9 +8,11 @@ one, moja, l, I). Pure; called by `read`.
 from __future__ import annotations
 
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
+from bot.understand.annotate import Text
 from bot.understand.batches import heats_said
 from bot.understand.deaths import danger_of
 from bot.understand.facts import LOWEST_C, plausible, read_degrees, temperature_slots
+from bot.understand.numbers import Number
 from bot.understand.scene import Scene
 
 BEHAVIOUR = {
@@ -203,8 +205,8 @@ def _sides(scene: Scene) -> float | None:
 
 def _menu_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | None:
     digit = round(figure) if figure is not None and figure == int(figure) else None
-    if digit is not None and any(scene.text.at("@out_of", one.end) for one in scene.text.numbers):
-        digit = None  # "2 of them"
+    if digit is not None and any(counts(scene.text, one) for one in scene.text.numbers):
+        digit = None
     if digit == CALL_DIGIT:
         return Meaning(Intent.CALL_ME)
     if digit == NOT_ME_DIGIT:
@@ -227,6 +229,12 @@ def _menu_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | No
     if prompt == "heat":
         return Meaning(Intent.REGISTER, Slots(heat=answer))
     return Meaning(Intent.OTHER, Slots(answer=answer))
+
+
+def counts(text: Text, number: Number) -> bool:
+    """Whether a figure counts something and is no digit of a menu: "2 of them", or a number word in
+    the form that agrees with what it counts ("wanne", four chicks, where the digit is "nne")."""
+    return text.at("@out_of", number.end) or text.at("agreeing", number.start)
 
 
 def options_of(hearing: Hearing) -> tuple[str, ...]:

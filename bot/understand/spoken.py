@@ -24,6 +24,7 @@ GAP = 3  # other words that may stand between two words of an option
 SHORT = 7  # words of a clause in which one word alone may be an option
 REACH = 3  # words from a negator to what it denies
 SHORTEST, LIKE = 5, 84.0  # letters of a word that may be misspelt, and how like it must be
+KEPT = 1 << 12  # words of texts compared with a form's; the longest unused goes first
 # Of these menus one option is told: the first of those that were named, the graver before the
 # milder. Of the others all that were told hold.
 ONE_OF: Mapping[str, tuple[str, ...]] = {
@@ -148,6 +149,8 @@ def spoken(
     ]
     flips = _flips(hearing)
     told = _apart(one for one in found if flips or not one.denied)
+    if hearing.asked == "check_back":
+        told = _of_most(told, text)
     options = _chosen(told, hearing)
     if not options:
         return None
@@ -179,6 +182,21 @@ def _apart(found: Iterable[_Place]) -> list[_Place]:
         if all(one.used.isdisjoint(other.used) for other in kept):
             kept.append(one)
     return kept
+
+
+def _of_most(told: list[_Place], text: Text) -> list[_Place]:
+    """ "a few are still in the corner but the others are calm": what is as before with a few is not
+    so with the flock, where the rest are better."""
+
+    def of_few(one: _Place) -> bool:
+        same = one.form.option == SAME
+        return same and any(
+            clause.has("@few") and clause.start <= min(one.used) < clause.end
+            for clause in text.clauses
+        )
+
+    better = any(one.form.option == BETTER and not one.denied for one in told)
+    return [one for one in told if not of_few(one)] if better else told
 
 
 def _chosen(told: Sequence[_Place], hearing: Hearing) -> tuple[str, ...]:
@@ -242,7 +260,7 @@ def _is(text: Text, at: int, word: Word, lexicon: Lexicon) -> bool:
     return any(_prefix(token, one, lexicon) is not None for one in word.stems)
 
 
-@lru_cache(16_384)
+@lru_cache(KEPT)
 def _plain(token: str, words: tuple[str, ...]) -> bool:
     return any(_like(token, one) for one in words)
 

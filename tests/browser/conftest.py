@@ -13,21 +13,22 @@ from pathlib import Path
 import pytest
 import requests
 from pyotp import TOTP
+from selenium import webdriver
 from urllib3.util import Retry
 
-from bot.doors.cli.demo import HOST, played
+from bot.doors.cli.demo import HOST, played, script
 from bot.doors.cli.handset import free_port
 from bot.doors.cli.serve import serve
-from bot.doors.demo import NUMBER, SERVICE, SignIn, let_in
+from bot.doors.demo import NUMBER, SERVICE, SignIn, let_in, set_rules
 from bot.facts.talk import Incoming
 from bot.records.session import Database
 from bot.wiring import Bot
 from tests.browser.lists import NEWCOMERS
-from tests.browser.trainer import Screen, Trainer, browser
+from tests.browser.trainer import Screen, Trainer, browser, look_on
 
 PASSWORD = "fiction-not-a-secret"
 KEY = "JBSWY3DPEHPK3PXPJBSWY3DPEHPK3PXP"
-OWNERS = ("demo-owner", "owner-1", "owner-2", "owner-3", "owner-4")
+OWNERS = ("demo-owner", "owner-1", "owner-2", "owner-3", "owner-4", "owner-5", "owner-6", "owner-7")
 # A code counts once, so each of them signs in once a screen.
 STRANGE = "my chicks are frimbling again"  # a word that is none
 SCREENS = (Screen("desktop", 1100), Screen("plain", 1100, scripts=False), Screen("phone", 320))
@@ -49,6 +50,7 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Bot:
         *(SignIn("Owner", name, "owns", PASSWORD, KEY) for name in OWNERS),
     )
     let_in(bot, people, now)
+    set_rules(bot, script().rulings, now)
     at = now - timedelta(minutes=5)
     bot.take(Incoming("SMstrange", "ACdemo", "+254700000222", SERVICE, STRANGE, at))
     for place in NEWCOMERS:
@@ -93,17 +95,29 @@ def _await(base: str) -> None:
 
 
 @pytest.fixture(scope="session")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the browser keeps its profile and what it takes down."""
+    return tmp_path_factory.mktemp("browser")
+
+
+@pytest.fixture(scope="session")
+def driver(folder: Path) -> Iterator[webdriver.Chrome]:
+    """One browser for all screens."""
+    with browser(folder) as driver:
+        yield driver
+
+
+@pytest.fixture(scope="session")
 def stranger(
-    address: str, screen: Screen, request: pytest.FixtureRequest,
-    tmp_path_factory: pytest.TempPathFactory,
-) -> Iterator[Trainer]:  # fmt: skip
-    """The browser of this screen, and whoever sits before it."""
-    folder = tmp_path_factory.mktemp("browser")
+    address: str, screen: Screen, driver: webdriver.Chrome, folder: Path,
+    request: pytest.FixtureRequest,
+) -> Trainer:  # fmt: skip
+    """Whoever sits before the browser, on this screen."""
     shots: Path | None = request.config.getoption("--shots")
     if shots:
         shots.mkdir(parents=True, exist_ok=True)
-    with browser(screen, folder) as driver:
-        yield Trainer(driver, address, screen, folder / "files", shots)
+    look_on(driver, screen)
+    return Trainer(driver, address, screen, folder / "files", shots)
 
 
 @pytest.fixture
@@ -146,11 +160,11 @@ def another_owner(stranger: Trainer, owners: Iterator[str]) -> Callable[[], Trai
     return change
 
 
-def prove(somebody: Trainer) -> None:
-    """Type the code of this moment."""
+def prove(somebody: Trainer, asked_for: str = "Visits") -> None:
+    """Type the code of this moment; the page that was asked for comes."""
     somebody.fill("code", TOTP(KEY).now())
     somebody.press("Go on")
-    assert somebody.title == "Visits"
+    assert somebody.title == asked_for
 
 
 def _sign_in(somebody: Trainer, name: str) -> None:

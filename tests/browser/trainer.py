@@ -150,7 +150,7 @@ def serious(driver: webdriver.Chrome) -> list[str]:
 
 
 @contextmanager
-def browser(screen: Screen, folder: Path) -> Iterator[webdriver.Chrome]:
+def browser(folder: Path) -> Iterator[webdriver.Chrome]:
     """Debian's Chromium on a profile of its own; what it takes down lies in folder/files."""
     options = webdriver.ChromeOptions()
     options.binary_location = "/usr/bin/chromium"
@@ -162,13 +162,13 @@ def browser(screen: Screen, folder: Path) -> Iterator[webdriver.Chrome]:
     driver = webdriver.Chrome(options, webdriver.ChromeService("/usr/bin/chromedriver"))
     try:
         driver.set_script_timeout(PATIENCE_S)
-        driver.execute_cdp_cmd(
-            "Emulation.setDeviceMetricsOverride",
-            {"width": screen.width, "height": 800, "deviceScaleFactor": 1, "mobile": False},
-        )
-        driver.execute_cdp_cmd(
-            "Emulation.setScriptExecutionDisabled", {"value": not screen.scripts}
-        )
         yield driver
     finally:
         driver.quit()
+
+
+def look_on(driver: webdriver.Chrome, screen: Screen) -> None:
+    """From here on pages are seen on this screen."""
+    size = {"width": screen.width, "height": 800, "deviceScaleFactor": 1, "mobile": False}
+    driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", size)
+    driver.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": not screen.scripts})

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bot.facts.talk import Intent, Meaning, Slots
+from bot.facts.talk import Intent, Line, Meaning, Slots
 from bot.facts.writes import AddEvent, ChangeBatch, TellAdviser
 from tests.diagnosis.talking import Farm, answers, causes, dead, seen
 
@@ -196,3 +198,22 @@ def test_smoke_that_is_gone_brings_no_smoking_stove_back_and_none_where_people_f
     farm.checked_back()
     assert [line.key for line in farm.tell(answers("better")).lines][-1] == key
     assert farm.complaint is None
+
+
+def test_the_office_to_report_to_follows_where_its_number_is_set() -> None:
+    office = "+254700000088"
+    farm = Farm(22)
+    assert farm.tell(seen("swollen_head")).more == ()
+    farm = Farm(22)
+    coop = replace(farm.case.cooperative, authority_number=office)
+    farm.case = replace(farm.case, cooperative=coop)
+    [[line]] = farm.tell(seen("swollen_head")).more
+    assert (line.key, line.values["phone"]) == ("call_office", office)
+    assert farm.tell(seen("bloody_droppings")).more == ()
+    told = [farm.tell(seen("swollen_head")) for _ in range(3)]
+    assert keys_of(told[-1].lines) == ["still_danger"]
+    assert told[-1].more == ()
+
+
+def keys_of(lines: Sequence[Line]) -> list[str]:
+    return [line.key for line in lines]

@@ -14,7 +14,7 @@ from pyotp import TOTP
 
 from bot.clock import FixedClock
 from bot.doors.cli.demo import keep
-from bot.doors.demo import NUMBER, Demo, Ear, Player, SignIn, let_in, load_demo
+from bot.doors.demo import NUMBER, Demo, Ear, Player, SignIn, let_in, load_demo, set_rules
 from bot.doors.desk.frame import COOKIE
 from bot.doors.web import create_app
 from bot.handbook.load import content_folder
@@ -67,6 +67,7 @@ def test_the_demo_is_played_to_this_moment_and_its_trainer_can_sign_in(bot: Bot)
         SignIn("Owner", "demo-owner", "owns", PASSWORD, key),
     )
     let_in(bot, people, NOW)
+    set_rules(bot, load_demo(SCRIPT).rulings, NOW)
     visits = signed_in(bot, "demo").get("/desk/visits").text
     assert visits.index("Danger: blood in the droppings") < visits.index("A step before arrival")
     assert "Gaston</a>, Shambani" in visits
@@ -74,6 +75,12 @@ def test_the_demo_is_played_to_this_moment_and_its_trainer_can_sign_in(bot: Bot)
     page = owner.get("/desk/code")
     owner.post("/desk/code", data={"form_token": token(page.text), "code": TOTP(key).at(NOW)})
     assert owner.get("/desk/who").status_code == 200
+    assert "Day 15</dt><dd>Gumboro, in water" in owner.get("/desk/rules").text
+    past = re.findall(r"/desk/rules/version/\d+", owner.get("/desk/rules/vaccines").text)
+    assert len(past) == 3
+    before = owner.get(past[1]).text
+    assert "Earlier version" in before
+    assert "Bring this version back" in before
 
 
 def signed_in(bot: Bot, name: str) -> FlaskClient:

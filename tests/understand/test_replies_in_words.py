@@ -150,3 +150,13 @@ def test_a_figure_before_what_it_counts_is_no_digit(
 def test_a_record_is_no_answer(thinking: Thinking) -> None:
     text = "bought 50 kg dry feed for 3000"
     assert heard(thinking, "sign:not_drinking", "en", text).slots.answer is None
+
+
+@pytest.mark.parametrize("text", ["wanne", "wawili", "viwili", "mmoja"])
+def test_a_number_word_that_agrees_with_what_it_counts_is_no_digit(
+    thinking: Thinking, text: str
+) -> None:
+    """ "nne" is the digit; "wanne" are four chicks, drinkers, people."""
+    assert heard(thinking, "behaviour", "sw", text).signals == ()
+    assert heard(thinking, "cold_spot", "sw", text).slots.answer is None
+    assert heard(thinking, "behaviour", "sw", "nne").signals == ("crowded_one_side",)

@@ -34,6 +34,7 @@ PARTS_THE_HEAP = (
     "uneven_relight",
     "uneven_hanging",
     "uneven_more",
+    "better_some_cold",
 )
 ALL_TRIED = {"hot": "all_tried_hot", **dict.fromkeys(CHILLING, "all_tried_cold")}
 AT_THE_FEED = (

@@ -13,7 +13,7 @@ from bot.decide.common import maybe, number, say
 from bot.decide.observe.asking import behaviour, not_known
 from bot.decide.observe.checking import checked
 from bot.decide.observe.chicks import chicks_are_right, weighed_up
-from bot.decide.observe.cuts import before_weighing
+from bot.decide.observe.cuts import AIR_CAUSES, before_weighing
 from bot.decide.observe.looks import settled_by_a_look
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
 from bot.decide.observe.relief import after_alarm, no_blood, no_warmth, only_one, vet_first
@@ -30,18 +30,28 @@ from bot.diagnosis.story import (
     FEED_LOOK,
     FIT,
     HANG,
+    HEAP,
+    HUDDLED,
     LEGS,
     POISONED,
     RATS,
     SNEEZE,
     SPOT,
+    UNTOLD,
     WAKE,
+    WARM,
 )
 from bot.diagnosis.weigh import COMFORTABLE, speaking
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Meaning, Why
 from bot.facts.writes import CloseQuestion
 from bot.handbook.shapes import Handbook
+
+MILD = {*WARM, *HUDDLED, *UNTOLD, HEAP}  # where they are, their heat and noise: past with a word
+NOT_BY_CALM = ("sick", "feed_problem", "predator", "fumes")
+SPREAD = "spread_evenly"
+CALM = (SPREAD, "quiet_content")
+FED = ("not_eating", "not_drinking", "crop_empty")
 
 
 def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
@@ -116,7 +126,7 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return humid(scene, meaning.slots.rh_pct)
     if scene.value_c is not None and (not story.signals or _right_after_action(scene)):
         return bare_reading(scene, scene.value_c)
-    if _air_is_good(scene) or _eased(scene):
+    if _air_is_good(scene) or _eased(scene) or _told_by_the_birds(scene):
         return checked(scene, "better")
     one = only_one(scene)
     if one is not None:
@@ -175,6 +185,20 @@ def _eased(scene: Scene) -> bool:
     complaint = scene.batch.complaint if scene.batch else None
     before = complaint.signals if complaint else ()
     return calm and bool(set(scene.heard.not_signals).intersection(before))
+
+
+def _told_by_the_birds(scene: Scene) -> bool:
+    """At the second look they are spread or quiet, or eat and drink, and at most a few are as
+    before: as good as "better". Of illness, bad feed or beasts of the night calm says nothing."""
+    heard, cause, signs = scene.heard, scene.story.cause, scene.handbook.causes.signs
+    asked = scene.case.question is not None and scene.case.question.name == CHECK
+    if not asked or heard.taken or not scene.story.tried or cause is None or cause in NOT_BY_CALM:
+        return False
+    wrong = {one for one in heard.signals if one in signs and not signs[one].calm}
+    calm = [one for one in heard.signals if one in CALM]
+    if wrong:
+        return SPREAD in calm and wrong <= MILD
+    return cause not in AIR_CAUSES and bool(calm or set(heard.not_signals) & set(FED))
 
 
 def _right_after_action(scene: Scene) -> bool:

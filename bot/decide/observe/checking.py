@@ -7,6 +7,7 @@ from datetime import timedelta
 
 from bot.decide.common import maybe, say
 from bot.decide.observe.advise import (
+    HEAP_CHECK,
     HEAT_CHECK,
     advise_on,
     all_tried,
@@ -51,6 +52,8 @@ SAY_ADVISER = (
 def checked(scene: Scene, worked: str) -> Decision:
     """Better: kept on, or closed when we had looked. Same or worse: what comes next."""
     if worked == "better":
+        if _some_left(scene):
+            return _a_little_better(scene)
         bad_air = scene.story.cause == "fumes"
         other = None if bad_air or scene.alarm is not None else _second_trouble(scene)
         if other is not None:
@@ -91,6 +94,31 @@ def checked(scene: Scene, worked: str) -> Decision:
     return replace(told, lines=lines, writes=(*told.writes, line))
 
 
+def _wrong(scene: Scene) -> set[str]:
+    """What was told just now that nobody sees where all is well."""
+    signs = scene.handbook.causes.signs
+    return {one for one in scene.heard.signals if one in signs and not signs[one].calm}
+
+
+def _some_left(scene: Scene) -> bool:
+    """Better, and a few are still as they were: what was begun goes on, and is looked at again."""
+    told = bool(scene.story.tried) and scene.story.cause is not None and scene.alarm is None
+    return told and bool(_wrong(scene)) and scene.story.checks < CHECKS
+
+
+def _a_little_better(scene: Scene) -> Decision:
+    """Go on so, and carry back those that left the others."""
+    cause = scene.story.cause
+    assert cause is not None
+    key = "better_some_cold" if cause in CHILLING else "better_some"
+    minutes = (
+        HEAP_CHECK
+        if cause in CHILLING
+        else timedelta(minutes=scene.handbook.causes.causes[cause].check_in)
+    )
+    return give(scene, scene.weigh(), cause, Advice(key, minutes, urgent=cause in CHILLING))
+
+
 def _better(scene: Scene) -> str:
     """Into a house that poisoned somebody no fire goes back that night; what was opened against the
     heat is not left so into the evening; whoever was cold at night is looked at till morning."""
@@ -119,7 +147,7 @@ def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:
     """What is left once the signs of the cause that was treated are gone: another cause that they
     name, where it was not treated yet."""
     cause = scene.story.cause
-    if cause is None or scene.heard.signals:
+    if cause is None or _wrong(scene):
         return None
     signs = scene.handbook.causes.signs
     gone = speaking(cause, scene.evidence, scene.handbook.causes)

@@ -21,7 +21,7 @@ from bot.clock import FixedClock, SystemClock
 from bot.cooperative.proofs import given_out, new_secret
 from bot.doors.cli.handset import VET, free_port
 from bot.doors.cli.serve import serve
-from bot.doors.demo import SERVICE, Ear, Player, SignIn, let_in, load_demo
+from bot.doors.demo import SERVICE, Demo, Ear, Player, SignIn, let_in, load_demo, set_rules
 from bot.handbook.load import content_folder
 from bot.records.migrate import upgrade
 from bot.records.session import MEMORY, Database
@@ -54,7 +54,9 @@ def open_demo(folder: Path, port: int, password: str, key: str) -> None:
         SignIn("Trainer", "demo", "advises", password),
         SignIn("Owner", "demo-owner", "owns", password, key),
     )
-    let_in(bot, people, bot.clock.now())
+    now = bot.clock.now()
+    let_in(bot, people, now)
+    set_rules(bot, script().rulings, now)
     print(f"The desk of an invented cooperative: {bot.settings.public_url}/desk")
     print(f"  sign in as demo        with {password}   (a trainer)")
     print(f"  sign in as demo-owner  with {password}   (sees everything)")
@@ -89,15 +91,20 @@ class DeskBeside:
             self._process.wait(10)
 
 
+def script() -> Demo:
+    """What the demo plays."""
+    return load_demo(content_folder() / "stories" / "desk.yaml")
+
+
 def played(folder: Path, address: str) -> Bot:
     """The service with the demo's cooperative as it stands now, on a database in the folder."""
-    demo = load_demo(content_folder() / "stories" / "desk.yaml")
+    demo = script()
     settings = Settings(
         gateway_account="ACdemo", unsigned="1", public_url=address, desk="1", name=demo.name,
         vet=VET, sender=SERVICE,
     )  # fmt: skip
     db = Database(MEMORY)
-    upgrade(db)
+    upgrade(db, settings.house.key)
     ensure_cooperative(db, settings)
     now = datetime.now(UTC)
     clock = FixedClock(now)

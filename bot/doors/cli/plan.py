@@ -20,8 +20,7 @@ from bot.day.standing import standing
 from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case, Cooperative, Person, Phone
 from bot.handbook.load import content_folder, load_handbook
-from bot.handbook.pages import load_pages
-from bot.handbook.shape_texts import BASE
+from bot.handbook.pages import load_pages, page_terms
 from bot.handbook.shapes import Handbook
 from bot.husbandry.plan import Plan, Prices, birds_of_house, plan_batch
 from bot.pages.plan_sheet import Sheet, Step, plan_csv, plan_page
@@ -93,7 +92,7 @@ def _sheet(plan: Plan, case: Case, batch: Batch, prices: Prices, handbook: Handb
         steps=tuple(_steps(case, batch, handbook, lang)),
         language=lang,
         words=load_pages(content_folder())[lang],
-        terms={**texts.tongues[BASE].terms, **texts.tongues[lang].terms},
+        terms=page_terms(content_folder(), texts.tongues)[lang],
         h=handbook.husbandry,
     )
 

@@ -1,5 +1,5 @@
 """Costs: texts and parts by day and kind, the month against its budget, what a batch costs, and how
-the batches came out by season. In: a form. Out: the page, and a file."""
+the batches came out by season. In: nothing. Out: the page, and a file."""
 
 from __future__ import annotations
 
@@ -7,15 +7,16 @@ import csv
 from datetime import datetime, timedelta
 from io import StringIO
 
-from flask import Response, request
+from flask import Response
 
 from bot.cooperative import costs as c
+from bot.cooperative.many import PART
 from bot.cooperative.may import Signed
 from bot.doors.desk.frame import Answer, Desk, Words
 from bot.pages.chart import Bars, Chart, drawn
 from bot.records.case import ended_batches
 from bot.records.desk_audit import note
-from bot.records.desk_costs import parts_of_ended, sent_since, set_budget, used
+from bot.records.desk_costs import parts_of_ended, sent_since, used
 from bot.say.cells import safe_cell
 from bot.turn.close import MOST
 
@@ -23,30 +24,12 @@ DAYS = 30
 LATELY = 50  # ended batches that tell what one costs
 SEASONS = 4
 SVG = (360, 200)
-MOST_PARTS, MOST_PRICE = 10_000_000, 1e6
-PART = "part"  # the name of its price
 
 
 def hang(desk: Desk) -> None:
     @desk.page("/costs", needs="runs", nav="costs")
     def costs(who: Signed) -> Answer:
-        return _shown(desk, who, None)
-
-    @desk.page("/costs/budget", needs="runs", methods=("POST",))
-    def costs_budget(who: Signed) -> Answer:
-        try:
-            budget = _whole(request.form.get("budget", ""))
-            price = _price(request.form.get("price", ""))
-        except ValueError:
-            return _shown(desk, who, "costs.wrong")
-        left = {name: one for name, one in who.cooperative.prices.items() if name != PART}
-        prices = left if price is None else {**left, PART: price}
-        with desk.bot.db.write() as connection:
-            set_budget(connection, who.cooperative.id, budget, prices)
-            about = f"{budget or '-'} parts, {price or '-'} a part"
-            now = desk.bot.clock.now()
-            note(connection, who.cooperative.id, who.staff_id, "budget_set", about, now)
-        return desk.go("costs", done=1)
+        return _shown(desk, who)
 
     @desk.page("/costs.csv", needs="runs", methods=("POST",))
     def costs_export(who: Signed) -> Answer:
@@ -66,26 +49,7 @@ def _since(now: datetime) -> datetime:
     return midnight - timedelta(days=DAYS - 1)
 
 
-def _whole(text: str) -> int | None:
-    """A number of parts; None where nothing was put in."""
-    if not text.strip():
-        return None
-    found = int(text.replace(" ", ""))
-    if not 0 < found <= MOST_PARTS:
-        raise ValueError(text)
-    return found
-
-
-def _price(text: str) -> float | None:
-    if not text.strip():
-        return None
-    found = float(text.replace(" ", "").replace(",", "."))
-    if not 0 < found <= MOST_PRICE:
-        raise ValueError(text)
-    return found
-
-
-def _shown(desk: Desk, who: Signed, fault: str | None) -> Answer:
+def _shown(desk: Desk, who: Signed) -> Answer:
     now, own = desk.bot.clock.now(), who.cooperative.id
     with desk.bot.db.read() as connection:
         sent = sent_since(connection, own, _since(now))
@@ -94,11 +58,10 @@ def _shown(desk: Desk, who: Signed, fault: str | None) -> Answer:
         ended = ended_batches(connection, own, MOST)
     days = c.by_day(sent)
     return desk.show(
-        "costs.html", who, fault=fault, done="done" in request.args, spending=spending,
+        "costs.html", who, spending=spending,
         kinds=c.by_kind(sent), days=days, curve=_curve(days, now, desk.tongue(who)), batch=batch,
         price=who.cooperative.prices.get(PART), span=DAYS,
         seasons=c.seasons(ended, desk.bot.thinking.handbook.husbandry)[:SEASONS],
-        status=400 if fault else 200,
     )  # fmt: skip
 
 

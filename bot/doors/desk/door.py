@@ -15,6 +15,7 @@ from bot.doors.desk import (
     many,
     person,
     practice,
+    rules,
     sign_in,
     unread,
     visits,
@@ -36,6 +37,7 @@ PAGES = (
     unread,
     many,
     practice,
+    rules,
     costs,
     who,
 )

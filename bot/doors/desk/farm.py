@@ -114,7 +114,7 @@ def _of_batch(desk: Desk, who: Signed, case: Case, batch: Batch | None) -> dict[
     texts = desk.bot.thinking.handbook.texts.tongues
     language = who.language if who.language in texts else BASE
     given: dict[str, Any] = {
-        "terms": {**texts[BASE].terms, **texts[language].terms},
+        "terms": desk.terms[language],
         "figure_of": figure_of,
         "units": UNITS,
         "curve_names": CURVES,
@@ -186,7 +186,7 @@ def _moment(text: str | None) -> datetime | None:
 
 
 def _hang_letter(desk: Desk) -> None:
-    @desk.page("/farm/<int:person>/write", needs="advises", methods=("POST",))
+    @desk.page("/farm/<int:person>/write", needs="advises", methods=("POST",), form_on="farm")
     def farm_write(who: Signed, person: int) -> Answer:
         now = desk.bot.clock.now()
         body, nonce = request.form.get("body", ""), request.form.get("nonce", "")

@@ -1,8 +1,12 @@
 """Say to many: a text to all farms of a place, an age, a language. In: a form. Out: people, parts
-and cost before anything goes; then what became of it."""
+and cost before anything goes; then what became of it.
+
+What names a medicine, a disinfectant or a dose is refused: no vet has seen all those birds. To one
+farmer (farm.py) an adviser may pass on what a vet said for these birds, and says so."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from flask import abort, request
@@ -12,6 +16,7 @@ from bot.cooperative.many import Wish, cost_of, may_agree, needs_second
 from bot.cooperative.may import Signed
 from bot.day.quiet import opens
 from bot.doors.desk.frame import Answer, Desk
+from bot.proof.medicine import named_in
 from bot.records.desk_audit import note
 from bot.records.desk_many import (
     Circular,
@@ -30,9 +35,10 @@ OLDEST = 120
 def hang(desk: Desk) -> None:
     @desk.page("/many", needs="runs", nav="many")
     def many(who: Signed) -> Answer:
-        return _form(desk, who)
+        again = desk.again(who)
+        return _form(desk, who, body=again.get("body", ""), wish=_wish(desk, again) or Wish())
 
-    @desk.page("/many/try", needs="runs", methods=("POST",))
+    @desk.page("/many/try", needs="runs", methods=("POST",), form_on="many")
     def many_try(who: Signed) -> Answer:
         return _tried(desk, who)
 
@@ -93,6 +99,7 @@ def _form(desk: Desk, who: Signed, status: int = 200, **values: Any) -> Answer:
         "fault": None,
         "made": None,
         "changed": False,
+        "named": None,
     } | values
     return desk.show("many.html", who, status=status, places=known, past=past, **given)
 
@@ -100,9 +107,11 @@ def _form(desk: Desk, who: Signed, status: int = 200, **values: Any) -> Answer:
 def _tried(desk: Desk, who: Signed) -> Answer:
     """The text as it would go, to whom and for how much; confirmed, it goes or waits."""
     now = desk.bot.clock.now()
-    body, wish = request.form.get("body", ""), _wish(desk)
+    body, wish = request.form.get("body", ""), _wish(desk, request.form)
     made = letter(who.cooperative, who.name, body, None, now)
     fault = "farm.empty" if made is None else "farm.too_long" if made.too_long else None
+    named = named_in(made.text, desk.forbidden) if made else None
+    fault = fault or ("many.names" if named else None)
     if wish is None:
         return _form(desk, who, 400, body=body, fault="many.wrong_age")
     today = now.astimezone(who.cooperative.zone).date()
@@ -114,8 +123,8 @@ def _tried(desk: Desk, who: Signed) -> Answer:
             return desk.go("many_one", circular=_keep(connection, who, made, phones, now))
     cost = cost_of(len(phones), made.parts.parts if made else 0, who.cooperative)
     return _form(
-        desk, who, 400 if fault else 200, wish=wish, body=body, fault=fault,
-        made=None if fault else made, cost=cost, second=needs_second(len(phones)),
+        desk, who, 400 if fault else 200, wish=wish, body=body, fault=fault, named=named,
+        made=None if fault else made, cost=cost, second=needs_second(len(phones), who.cooperative),
         changed=confirmed is not None and confirmed != len(phones),
         goes_at=opens(who.cooperative, now, "system"), now=now,
     )  # fmt: skip
@@ -123,19 +132,20 @@ def _tried(desk: Desk, who: Signed) -> Answer:
 
 def _keep(connection: Any, who: Signed, made: Letter, phones: list[int], now: Any) -> int:
     parts = made.parts.parts
-    cooperative = who.cooperative.id
-    circular = keep_circular(connection, cooperative, who.staff_id, made.text, parts, phones, now)
-    if not needs_second(len(phones)):
+    cooperative = who.cooperative
+    circular = keep_circular(
+        connection, cooperative.id, who.staff_id, made.text, parts, phones, now
+    )
+    if not needs_second(len(phones), cooperative):
         goes_at = opens(who.cooperative, now, "system")
-        send_circular(connection, cooperative, circular, None, goes_at, now)
+        send_circular(connection, cooperative.id, circular, None, goes_at, now)
     about = f"text {circular}, {len(phones)} people, {len(phones) * parts} parts"
-    note(connection, cooperative, who.staff_id, "many_said", about, now)
+    note(connection, cooperative.id, who.staff_id, "many_said", about, now)
     return circular
 
 
-def _wish(desk: Desk) -> Wish | None:
+def _wish(desk: Desk, form: Mapping[str, str]) -> Wish | None:
     """To whom, as the form says; None for an age that can't be."""
-    form = request.form
     language = form.get("language", "")
     days: list[int | None] = []
     for name in ("from_day", "to_day"):

@@ -45,7 +45,7 @@ def hang(desk: Desk) -> None:
     def visit(who: Signed, person: int) -> Answer:
         return _one(desk, who, person)
 
-    @desk.page("/visits/<int:person>", needs="advises", methods=("POST",))
+    @desk.page("/visits/<int:person>", needs="advises", methods=("POST",), form_on="visit")
     def visited(who: Signed, person: int) -> Answer:
         with desk.bot.db.write() as connection:
             farm = farm_or_404(connection, who, person)
@@ -107,9 +107,7 @@ def _today(desk: Desk, who: Signed) -> date:
 
 def _words(desk: Desk, who: Signed) -> dict[str, Any]:
     """The words of signs and causes, and how a template words a line."""
-    texts = desk.bot.thinking.handbook.texts.tongues
-    language = who.language if who.language in texts else BASE
-    terms = {**texts[BASE].terms, **texts[language].terms}
+    terms = desk.terms[who.language if who.language in desk.terms else BASE]
     zone, today = who.cooperative.zone, _today(desk, who)
 
     def reason(line: v.Line) -> v.Reason:

@@ -102,6 +102,18 @@ def test_the_open_trouble_is_told_with_its_reasons(world: World) -> None:
     assert "piled at the heat, loud crying" in page
 
 
+def test_the_trouble_is_told_with_the_accents_of_the_language(world: World) -> None:
+    with world.db.write() as connection:
+        signs = {"signals": ["litter_wet", "crowded_one_side"], "cause": "damp_litter"}
+        connection.execute(update(t.complaint).values(**signs))
+    visitor = world.visitor("looks")
+    visitor.post("/desk/you/language", language="fr")
+    page = visitor.get(farm(world)).text.replace("&#39;", "'")
+    assert "la litière humide" in page
+    assert "litière mouillée, tous d'un côté" in page
+    assert "fourneaux à charbon" in page
+
+
 def test_a_danger_that_no_vet_was_told_of_stands_on_top_with_its_kind(world: World) -> None:
     with world.db.write() as connection:
         values = {"batch_id": world.ids[OURS]["batch"], "on_date": NOW.date(), "at": NOW}
@@ -231,6 +243,16 @@ def test_a_farm_is_found_by_its_name_or_the_end_of_its_number(world: World) -> N
         assert "Mkulima Amina" in visitor.post("/desk/farms", wanted=wanted).text, wanted
     for wanted in ("zebra", "%", "_mina", "002", "254700000002"):
         assert "/desk/farm/" not in visitor.post("/desk/farms", wanted=wanted).text, wanted
+
+
+def test_a_farm_stands_with_its_place_and_is_found_by_it(world: World) -> None:
+    with world.db.write() as connection:
+        connection.execute(update(t.person).values(place="Kilimani"))
+    visitor = world.visitor("looks")
+    for wanted, found in (("kilim", 1), ("Bondeni", 0)):
+        page = visitor.post("/desk/farms", wanted=wanted).text
+        assert page.count("<td>Kilimani</td>") == found
+    assert "<dd>Kilimani</dd>" in visitor.get(farm(world)).text
 
 
 def test_what_is_held_of_a_person_is_handed_out_and_nothing_of_another(world: World) -> None:

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from sqlalchemy import insert, select, update
 
-from bot.cooperative.many import LARGE
+from bot.facts.farm import SECOND_FROM as LARGE
 from bot.records import tables as t
 from tests.doors.desk.world import MOST_BYTES, NOW, OURS, THEIRS, World
 
@@ -188,3 +188,38 @@ def test_what_can_not_go_says_why(world: World, fields: dict[str, str], said: st
     answer = world.visitor("runs").post("/desk/many/try", **fields)
     assert answer.status_code == 400
     assert said in answer.text
+
+
+@pytest.mark.parametrize(
+    ("body", "word"),
+    [
+        ("Give all chicks oxytetracycline in the water", "oxytetracycline"),
+        ("Put 5 ml of the syrup in each drinker", "5 ml"),
+        ("Wash the drinkers with bleach", "bleach"),
+        ("Lavez avec de l'eau de Javel", "javel"),
+        ("Wape siki kidogo", "siki"),
+    ],
+)
+def test_no_medicine_or_dose_goes_to_many_however_sure_the_writer_is(
+    world: World, body: str, word: str
+) -> None:
+    visitor = world.visitor("runs")
+    for more in ({}, {"people": "1", "vet": "on"}):
+        answer = visitor.post("/desk/many/try", body=body, **more)
+        assert answer.status_code == 400
+        assert f"&#34;{word}&#34; names a medicine" in answer.text
+        assert body.replace("'", "&#39;") in answer.text
+        assert 'name="people"' not in answer.text
+    assert waiting(world) == []
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "Enrol your neighbour, the office helps with the formalities",
+        "Les formalites sont simples, enroulez les rideaux le jour",
+        "Sikiliza redio kesho saa mbili",
+    ],
+)
+def test_everyday_words_that_begin_like_a_medicine_go(world: World, body: str) -> None:
+    assert people(world.visitor("runs").post("/desk/many/try", body=body).text) == 1

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
 from werkzeug.routing import Rule
 
 from bot.cooperative.may import ROLES, Role, may
+from bot.cooperative.rules import GROUPS
 from bot.doors.desk.door import open_desk
 from tests.doors.desk.world import FOREIGN, MOST_BYTES, OURS, THEIRS, World, counted
 
@@ -27,6 +29,9 @@ QUERIES = {
     "desk.entry": 3,
     "desk.person_held": 3,
     "desk.costs": 5,
+    "desk.rules": 2,
+    **{f"desk.rules_{group}": 2 for group in GROUPS},
+    "desk.rules_version": 4,
     "desk.who_may": 2,
     "desk.who_one": 2,
     "desk.who_done": 2,
@@ -155,3 +160,19 @@ def test_every_page_can_be_said_in_every_language(world: World, language: str) -
             if answer.status_code == 200:
                 assert f'<html lang="{language}">' in answer.text, rule
                 assert answer.text.count("<h1>") == 1, rule
+
+
+def test_the_navigation_marks_where_one_is_below_a_page_too(world: World) -> None:
+    marked: dict[str, list[tuple[str, str]]] = {}
+    visitor = world.visitor("owns")
+    for rule, method, _ in guarded(world):
+        page = visitor.get(path_of(world, rule)) if method == "GET" else None
+        if page is not None and page.status_code == 200:
+            nav = page.text[page.text.index("<nav") : page.text.index("</nav>")]
+            found = re.findall(r'href="/desk/(\w+)" aria-current="(\w+)"', nav)
+            marked[rule.endpoint.removeprefix("desk.")] = found
+    assert marked["farms"] == [("farms", "page")]
+    for below in ("farm", "entry", "person_held"):
+        assert marked[below] == [("farms", "true")]
+    assert marked["who_one"] == [("who", "true")]
+    assert [name for name, found in marked.items() if len(found) != 1] == ["you"]

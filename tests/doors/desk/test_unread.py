@@ -6,7 +6,7 @@ import re
 from datetime import timedelta
 
 import pytest
-from sqlalchemy import insert, select
+from sqlalchemy import insert, select, update
 
 from bot.facts.talk import Incoming
 from bot.records import tables as t
@@ -37,6 +37,20 @@ def test_a_text_that_was_not_read_is_listed_with_its_farm(world: World) -> None:
     page = world.visitor("advises").get("/desk/unread").text
     assert "they are frimbling again" in page
     assert "Mkulima Amina" in page
+
+
+@pytest.mark.parametrize(
+    ("language", "said"),
+    [("en", "with French words"), ("fr", "en français"), ("sw", "kwa Kifaransa")],
+)
+def test_the_language_to_teach_is_named_in_the_readers_own(
+    world: World, language: str, said: str
+) -> None:
+    with world.db.write() as connection:
+        connection.execute(update(t.person).values(language="fr"))
+    visitor = world.visitor("advises")
+    visitor.post("/desk/you/language", language=language)
+    assert said in visitor.get(f"/desk/unread/{unread_id(world)}").text
 
 
 def test_a_word_is_tried_approved_and_read_from_then_on(world: World) -> None:

@@ -164,6 +164,11 @@ def _add_farm(world: World, connection: Connection, cooperative: int, name: str)
                     parts=1, people=1, state="waits", made_at=NOW)  # fmt: skip
     _add(connection, t.addressee, business_key=f"desk:many:{circular}:{phone}",
          circular_id=circular, phone_id=phone)  # fmt: skip
+    values = {"name": name, "language": "sw", "vet_number": None, "authority_number": None}
+    drafter = world.ids[cooperative]["staff"]
+    version = _add(connection, t.rules, cooperative_id=cooperative, part="names", data=values,
+                   state="draft", staff_id=drafter, made_at=NOW)  # fmt: skip
+    world.ids[cooperative] |= {"version": version}
     world.ids[cooperative] |= {"person": person, "phone": phone, "batch": batch, "turn": turn,
                                "entry": entry, "text": text, "listed": listed,
                                "unread": unread, "line": line,
