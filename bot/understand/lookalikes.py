@@ -60,7 +60,13 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return text.has("smoke") and not clause.has("ammonia", "smell")
     if name == "sleepy_all_birds" and text.has("lights_off"):
         return not text.has("dull", "not_wake", "down")  # they sleep, as they should
+    if name == "twisted_neck_or_paralysis" and clause.has("pipe", "drinker"):
+        return not clause.has("neck", "paralysed")  # they reach up for water
+    if name == "litter_caked" and clause.has("tear_off"):
+        return not clause.has("litter")  # what was pulled off a vent
     if name == "bloody_droppings" and not match.denied and not match.deniers:
+        if _pulled(text, clause):
+            return True
         if "droppings_brown" in others and _disease_of_blood(text, clause):
             return True
         beside = {"birds_missing", "wounded"}.intersection(others)
@@ -172,6 +178,14 @@ def _product(text: Text, clause: Clause, match: Match) -> bool:
             if len(between) == 1 and between[0] in PRODUCT_LINKS:
                 return True
     return False
+
+
+def _pulled(text: Text, clause: Clause) -> bool:
+    """Blood where something dry was pulled off: in these words, or right before them."""
+    if clause.has("tear_off"):
+        return True
+    before = [one for one in text.clauses if one.end <= clause.start]
+    return bool(before) and before[-1].has("tear_off") and not clause.has(*DROPPINGS, "defecate")
 
 
 def _other_blood(text: Text, clause: Clause) -> bool:
