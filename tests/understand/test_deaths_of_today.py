@@ -212,3 +212,24 @@ def test_many_dead_of_a_day_told_in_parts_are_a_danger(thinking: Thinking, text:
     got = read(thinking, text, "en", count=300)
     assert "sudden_many_deaths" in got["signals"]
     assert got["red_flag"]
+
+
+OTHER_FIGURES = """
+en 5 crates went to the hotel, buyer took 8 birds each at 650 a bird => sold count=40 price=650
+en 8 weigh 16.8 kg, buyer 220 a kilo for 70 => weight avg_g=2100 + sold count=70 price=220 per=kg
+en drinking 25l feed 1 bag 50 => water litres=25 + feed kg=50
+en thermometer hanging at the edge of the hover says 32 => temperature value_c=32
+en near the door shows 23 at chicks level => temperature value_c=23
+fr le thermometre pres de la porte indique 23 => temperature value_c=23
+sw kipimajoto pembeni mwa banda kinaonyesha 32 => temperature value_c=32
+"""
+
+
+@pytest.mark.parametrize("line", lines(OTHER_FIGURES))
+def test_figures_beside_each_other_keep_their_own_fact(thinking: Thinking, line: str) -> None:
+    got, wanted = facts_told(thinking, line, count=300, age_days=38)
+    assert got == wanted
+
+
+def test_a_share_of_the_floor_is_no_house(thinking: Thinking) -> None:
+    assert "house_m2" not in read(thinking, "0.4m2 per bird??", "en")["slots"]
