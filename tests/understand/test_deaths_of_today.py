@@ -262,7 +262,7 @@ def test_many_dead_of_a_day_told_in_parts_are_a_danger(thinking: Thinking, text:
 
 OTHER_FIGURES = """
 en 5 crates went to the hotel, buyer took 8 birds each at 650 a bird => sold count=40 price=650
-en 8 weigh 16.8 kg, buyer 220 a kilo for 70 => weight avg_g=2100 + sold count=70 price=220 per=kg
+en 8 weigh 16 kg, buyer took 70 at 220 per kg => weight avg_g=2000 + sold count=70 price=220 per=kg
 en drinking 25l feed 1 bag 50 => water litres=25 + feed kg=50
 en thermometer hanging at the edge of the hover says 32 => temperature value_c=32
 en near the door shows 23 at chicks level => temperature value_c=23
