@@ -153,6 +153,8 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
             continue
         numbers = scene.in_truth(scene.plain_numbers) or scene.near(clause, scene.plain_numbers)
         numbers = [one for one in numbers if not one.weak and not scene.is_put_right(one)]
+        if clause.has("dead"):  # "8 chicks die when temp is good"
+            numbers = [one for one in numbers if not scene.text.at("bird", one.end)]
         word = clause.spans[name][0]
         beside = any(_right_behind(scene, name, one) for one in numbers)
         of_both = name == "temperature" and clause.has("humidity") and len(numbers) == 1

@@ -18,7 +18,6 @@ ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the
 DEAR_G = 100_000.0  # more than one sale of a smallholder weighs: "300 kilo" is a price
 MILLION, MOST_MILLIONS = 1_000_000, 100  # "m", and how many of them a sale may bring
 FEEDING = ("feed", "fed", "eat")
-_ALL = ("tout", "tt", "tous", "toutes")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
 
 
@@ -51,7 +50,7 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             count = scene.hearing.count
         elif price is None and len(whole) == 1 and _total_before(scene, whole[0]):
             price, per = whole[0].value, "all"  # "all gone, total 168000"
-            every = scene.has("@whole", "whole_all") or scene.text.tokens[0].text in _ALL
+            every = scene.has("@whole", "whole_all") or scene.text.at("~all", 0)
             count = scene.hearing.count if every else None
         slots = Slots(
             count=count,
