@@ -114,6 +114,7 @@ COUNTING = (
     "even",
     "so_far",
     "within",
+    "shows",
     "how_can",
     "since",
     "like",

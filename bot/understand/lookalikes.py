@@ -35,6 +35,15 @@ RISES = frozenset("dust vumbi poussiere anaamka anainuka wanaamka wanainuka rise
 FEARED = ("disease", "sickness", "maladie", "ugonjwa")
 ONE_DEAD = frozenset("mort morte creve crevee decede amekufa kimekufa amefariki kimefariki".split())
 
+PLACES = ("at_edges_or_walls", "crowded_one_side", "piled_near_heat", "away_from_heat")
+
+
+def _of_the_thermometer(text: Text, clause: Clause, match: Match) -> bool:
+    """ "near the door shows 22", "hanging at the edge says 31": the place of what is read off."""
+    figures = {one.start for one in text.numbers}
+    shown = (span for span in clause.spans.get("~shows", ()) if span.end in figures)
+    return any(match.start < span.start for span in shown)
+
 
 def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]) -> bool:
     """Whether a match is no sign after all. others: the signs found in the same clause."""
@@ -46,6 +55,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         and not clause.has("bird")
         and name not in ("rats_or_predator", "rain_or_wind_in", "generator_inside", DROWSY)
     ):
+        return True
+    if name in PLACES and _of_the_thermometer(text, clause, match):
         return True
     if name == "ammonia_smell":
         return text.has("smoke") and not clause.has("ammonia", "smell")

@@ -30,10 +30,13 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             if not _a_buyer(scene, one)
             and not (one.weak and scene.text.at("each", one.start))
             and not of_the_dead(scene, one)
+            and not of_the_weighed(scene, one.start)
             and not scene.is_put_right(one)
             and not of_the_purchase(scene, one.start)
         ]
         money = [one for one in _money(scene) if not of_the_purchase(scene, one.start)]
+        crated = _crated(scene, numbers)
+        numbers = [one for one in numbers if one not in crated]
         price, rest = _price(scene, numbers, money)
         whole = [one for one in rest if one.value == int(one.value)]
         if scene.has("dead", "lost", "culled"):  # "10 died, the hotel took 20"
@@ -41,6 +44,10 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             whole = [one for one in whole if one.end >= sold_at] or whole
         beside = [one for one in whole if beside_birds(scene, one)]
         count = next((round(one.value) for one in beside or whole), None)
+        if crated and price is None and len(rest) == 1:
+            price = rest[0].value  # "700/= a bird"
+        if crated:
+            count = round(crated[0].value * crated[1].value)
         per = _price_per(scene, price) if price is not None else None
         if price is not None and _paid_once(scene, numbers):
             per = "all"
@@ -135,6 +142,27 @@ def of_the_dead(scene: Scene, number: Number) -> bool:
     )
 
 
+def of_the_weighed(scene: Scene, at: int) -> bool:
+    """ "ten weighed 24.5 kg, he took 90": a clause of the sample alone."""
+    return any(
+        clause.has("weigh") and not clause.has("sold", "buyer", "price", "taken", "each")
+        for clause in scene.text.clauses
+        if clause.start <= at < clause.end
+    )
+
+
+def _crated(scene: Scene, numbers: list[Number]) -> list[Number]:
+    """ "12 crates, 9 birds each": how many crates, and how many birds in one."""
+    text = scene.text
+    crates = [one for one in numbers if text.at("box", one.end)]
+    held = [
+        one
+        for one in numbers
+        if text.at("bird", one.end) and text.at("each", one.end + 1) and one not in crates
+    ]
+    return [*crates, *held] if len(crates) == len(held) == 1 else []
+
+
 def _money(scene: Scene) -> list[Quantity]:
     """Figures with the name of a money; "2.8m for all" is of millions, where birds are sold."""
     millions = [
@@ -150,6 +178,9 @@ def _price(
 ) -> tuple[float | None, list[Number]]:
     if money:
         return money[0].value, numbers
+    by_weight = [one for one in numbers if scene.text.at("per_kg", one.end)]
+    if len(by_weight) == 1 and len(numbers) > 1:  # "210 per kilo for the 90 he took"
+        return by_weight[0].value, [one for one in numbers if one is not by_weight[0]]
     if _money_first(scene, numbers):
         return numbers[0].value, numbers[1:]
     of_a_kilo = [one for one in scene.of_kind("grams") if _price_of_a_kilo(scene, one)]
@@ -228,6 +259,7 @@ def _kilograms(scene: Scene, weighed: Collection[int]) -> float | None:
         for one in scene.of_kind("grams")
         if not of_feed(scene, one)
         and one.start not in weighed
+        and not of_the_weighed(scene, one.start)
         and not of_the_purchase(scene, one.start)
         and not scene.text.at("per_kg", one.start)
         and not _price_of_a_kilo(scene, one)

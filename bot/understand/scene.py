@@ -119,7 +119,8 @@ class Scene:
             if not following:
                 continue
             minutes = tokens[at + 2].value if len(following) > 1 else None
-            if following[0] in (":", "h") and minutes is not None and minutes < 60:
+            two = len(following) > 1 and len(following[1]) == 2  # "at 6h 3 died" is 3 dead
+            if following[0] in (":", "h") and two and minutes is not None and minutes < 60:
                 found.append((at, at + 3, f"{hour:02d}:{int(minutes):02d}"))
             elif following[0] in ("h", "heures", "heure", "am", "pm", "hrs"):
                 hour += 12 if following[0] == "pm" and hour < 12 else 0

@@ -135,6 +135,7 @@ def tallied(scene: Scene) -> list[Told]:
         died = clause.has(*DIED)
         times, figures = _times(scene, clause), _figures(scene, clause)
         if not figures:
+            plain = plain and not (died and _plain(scene, clause))  # "3 this morning, dead"
             waiting = times[0].day if len(times) == 1 and _plain(scene, clause) else None
             header = waiting if waiting is not None else header
             continue
