@@ -32,7 +32,10 @@ SHARP = "ammonia"  # the cause that is left where nobody is ill and nothing smok
 
 
 def is_open(case: Case) -> bool:
-    """Whether an alarm of bad air stands; of a phone without birds, whether one went today."""
+    """Whether an alarm of bad air stands; of a phone without birds, whether one went today. With a
+    phone that stopped nobody talks: each danger is heard as a new one."""
+    if case.phone.consent == "stopped":
+        return False
     batch = case.batch
     if batch is None:
         return case.recent.danger_today.get("fumes", 0) > 0
@@ -57,7 +60,7 @@ def people_first(
 ) -> Decision | None:
     """What is told of people is answered before anything of the birds; another danger, of that
     kind, stands behind it."""
-    if case.phone.consent == "stopped" or not is_open(case):
+    if not is_open(case):
         return None
     batch = asked_batch(case)
     story = story_of(case, batch)
@@ -149,7 +152,7 @@ def _waiting(story: Story, told: Decision) -> Decision:
     question = None if _are_well(story) else how_are_they()
     more = (told.lines, *told.more) if told.lines else ()
     why = Why(cause="fumes")
-    return Decision((say("people_wait"),), _taken_down(told), question, why, True, more)
+    return Decision((say("people_wait"),), _taken_down(told), question, why, told.referred, more)
 
 
 def _taken_down(told: Decision) -> tuple[Write, ...]:

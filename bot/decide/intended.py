@@ -45,11 +45,17 @@ def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
         cure = ((say(SAID[MEDICINE]),),) if MEDICINE in told else ()
         return replace(decision, more=(*decision.more, *cure))
     lines: list[tuple[Line, ...]] = [(say(SAID[one]),) for one in told]
-    seen = meaning.signals or meaning.not_signals or meaning.slots.answer
-    if not seen and all(one.intent in GIVES_WAY for one in facts):
+    seen = meaning.signals or meaning.slots.answer
+    if not seen and all(_gives_way(one) for one in facts):
         return Decision(lines[0], decision.writes, None, None, True, tuple(lines[1:]))
     rest = (decision.lines, *decision.more) if decision.lines else decision.more
     return replace(decision, lines=lines[0], more=(*lines[1:], *rest), referred=True)
+
+
+def _gives_way(one: Meaning) -> bool:
+    """Told of nothing but what is meant."""
+    empty = one.intent is Intent.OBSERVE and not (one.signals or one.not_signals)
+    return empty or one.intent in GIVES_WAY
 
 
 def _does_harm(meant: str, case: Case) -> bool:

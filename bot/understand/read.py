@@ -77,7 +77,8 @@ class Reader:
         if not (hearing.held and _may_be_of_trade(meaning)):
             return meaning
         if annotate(text, self._index, hearing.language).has("trade"):
-            return Meaning(Intent.ASK, Slots(topic="sale_age"), language=meaning.language)
+            topic = Slots(topic="sale_age")
+            return Meaning(Intent.ASK, topic, language=meaning.language, means=meaning.means)
         return meaning
 
     def _beside_birds(self, text: str, hearing: Hearing) -> Meaning:
@@ -224,7 +225,7 @@ def _may_be_of_trade(meaning: Meaning) -> bool:
     """Nothing in it has to be taken down: no figure of a record, no sign, no answer."""
     slots = meaning.slots
     told = meaning.signals or meaning.not_signals or slots.answer is not None
-    told = told or meaning.people or meaning.means
+    told = told or meaning.people
     counted = meaning.intent in _LEAVING and slots.count is not None
     return meaning.intent in (*_ROUTINE, *_LEAVING) and not told and not counted
 

@@ -283,3 +283,10 @@ def test_words_nobody_knows_are_of_no_one_inside_once_they_are_out(
     said = keys(rehearsal, text)
     assert said[0] == "people_wait"
     assert said[-1] == "people"
+
+
+def test_a_phone_that_stopped_gets_each_danger_anew(rehearsal: Rehearsal) -> None:
+    alarmed(rehearsal, "en")
+    rehearsal.say("STOP")
+    taken, _ = rehearsal.say("woke with pounding head after sleeping in the brooder")
+    assert taken.decision.lines[0].key == "danger_fumes"

@@ -39,6 +39,7 @@ def in_danger(rehearsal: Rehearsal, language: str) -> None:
         ("fr", "mon frere a du poison, je le mets dans la litiere?"),
         ("fr", "je leur donne le comprime des pondeuses"),
         ("sw", "niweke vijiko vingapi"),
+        ("sw", "sawa. niweke vijiko vingapi?"),
         ("sw", "jirani anasema pilipili na majivu kwenye maji"),
         ("sw", "ndugu ana sumu, niweke kwenye maranda?"),
         ("sw", "nawapa vidonge vya kuku wa mayai"),
@@ -50,7 +51,7 @@ def test_a_cure_of_ones_own_is_kindly_refused_and_the_vet_named(
     in_danger(rehearsal, language)
     said = keys(rehearsal, text)
     assert "no_cure" in said
-    assert said[0] in ("no_cure", "treated")  # given already: taken down, and refused
+    assert said == ["no_cure", ""] or said[0] == "treated"  # given already: taken down, refused
 
 
 @pytest.mark.parametrize(
@@ -89,6 +90,7 @@ def test_the_dead_go_into_a_deep_pit_and_dogs_are_no_predators(
     in_danger(rehearsal, language)
     said = keys(rehearsal, text)
     assert said[0] == "held_dead"
+    assert said[-1] == ""
     assert not {"predator", "danger_deaths"}.intersection(said)
 
 
@@ -101,6 +103,7 @@ def test_the_dead_go_into_a_deep_pit_and_dogs_are_no_predators(
         ("fr", "l'acheteur est en route avec ses cageots"),
         ("sw", "mnunuzi amenipa pesa ya awali"),
         ("sw", "mnunuzi yuko njiani na makreti"),
+        ("sw", "mnunuzi nimeshamwambia aje jioni"),
     ],
 )
 def test_a_trader_is_stopped_at_the_gate_and_gets_no_bird(
