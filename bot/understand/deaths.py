@@ -15,7 +15,7 @@ from bot.understand.dates import Day, in_pairs
 from bot.understand.numbers import Number
 from bot.understand.of_now import dead_of_now, tells_of_then
 from bot.understand.patterns import Span
-from bot.understand.quantities import IS
+from bot.understand.quantities import says_is
 from bot.understand.scene import Fact, Scene
 from bot.understand.supposed import of_others
 from bot.understand.tally import NOUGHTS, Told, left_open, of_today, tallied
@@ -183,7 +183,7 @@ def _of_a_thing(scene: Scene, clause: Clause, word: int) -> bool:
         if any(scene.text.at(name, at) for name in ("heat", "power", "light_word")):
             return at == word - 1 or not scene.text.at("@neg", at + 1)
         linked = any(scene.text.at(name, at) for name in ("copula", "@pronouns", "@auxiliary"))
-        if not linked and scene.text.tokens[at].text not in IS:
+        if not linked and not says_is(scene.text, at):
             return False
     return False
 
@@ -303,7 +303,7 @@ def _if_ever(scene: Scene, clause: Clause, word: int) -> bool:
 
 def _counted_beside(scene: Scene, word: int) -> bool:
     """A figure or a nought right beside a word."""
-    linked = word + 1 < len(scene.text.tokens) and scene.text.tokens[word + 1].text in IS
+    linked = word + 1 < len(scene.text.tokens) and says_is(scene.text, word + 1)
     near = (word - 1, word + 1 + linked)
     figures = {one.start for one in scene.plain_numbers} | {
         one.end - 1 for one in scene.plain_numbers

@@ -21,8 +21,6 @@ FLOCK = frozenset(
     "piled_near_heat away_from_heat at_edges_or_walls crowded_one_side spread_evenly".split()
 )
 DROPPINGS = ("droppings", "diarrhoea", "vent", "litter", "liquid")
-PRODUCT_LINKS = ("for", "against", "of", "de", "d", "contre", "pour", "ya", "wa", "za", "la")
-LIKE = ("like", "as", "comme", "kama")
 UNWELL = "unwell"
 # Who is ill: without one of these in the clause it is a thing, or a person.
 OF_BIRDS = (
@@ -38,9 +36,6 @@ TRULY = {
     "gasping": ("breathe", "gasp", "beak"),
 }
 LYING = tuple(TRULY)
-RISES = frozenset("dust vumbi poussiere anaamka anainuka wanaamka wanainuka rises stands".split())
-FEARED = ("disease", "sickness", "maladie", "ugonjwa")
-ONE_DEAD = frozenset("mort morte creve crevee decede amekufa kimekufa amefariki kimefariki".split())
 
 PLACES = ("at_edges_or_walls", "crowded_one_side", "piled_near_heat", "away_from_heat")
 
@@ -145,7 +140,7 @@ def _of_no_birds(text: Text, clause: Clause, match: Match) -> bool:
     if clause.has("@many", "@whole", "own_birds"):
         return False
     return any(
-        text.tokens[span.end].text in PRODUCT_LINKS
+        text.tokens[span.end].text in text.little["product_for"]
         and all(text.at("bird", at) for at in range(span.end + 1, match.start))
         for name in ("medicine", "vaccine")
         for span in clause.spans.get(name, ())
@@ -186,7 +181,7 @@ def _product(text: Text, clause: Clause, match: Match) -> bool:
     for name in ("medicine", "vaccine"):
         for span in clause.spans.get(name, ()):
             between = [text.tokens[at].text for at in range(span.end, match.start)]
-            if len(between) == 1 and between[0] in PRODUCT_LINKS:
+            if len(between) == 1 and between[0] in text.little["product_for"]:
                 return True
     return False
 
@@ -213,12 +208,14 @@ def _disease_of_blood(text: Text, clause: Clause) -> bool:
     blood = [at for span in clause.spans.get("blood", ()) for at in range(span.start, span.end)]
     near = [text.tokens[one].text for at in blood for one in range(max(0, at - 2), at + 3)
             if one < len(text.tokens)]  # fmt: skip
-    return bool(blood) and any(word in FEARED for word in near)
+    return bool(blood) and any(word in text.little["feared"] for word in near)
 
 
 def bathes(text: Text) -> bool:
     """A bird that kicks on its side, shakes off dust or gets up by itself: a bath, no fit."""
-    rises = text.has("dust_bath", "get_up") or any(one.text in RISES for one in text.tokens)
+    rises = text.has("dust_bath", "get_up") or any(
+        one.text in text.little["rises"] for one in text.tokens
+    )
     twisted = text.has("twist") and text.has("neck", "head")
     return rises and not twisted and not text.has("paralysed")
 
@@ -227,7 +224,7 @@ def one_died(text: Text, clause: Clause) -> bool:
     """ "mon plus gros est mort d un coup": one bird, however suddenly."""
     many = clause.has("@many", "@whole", "@plural") or any(one.value > 1 for one in text.numbers)
     return not many and any(
-        text.tokens[at].text in ONE_DEAD for at in range(clause.start, clause.end)
+        text.tokens[at].text in text.little["one_dead"] for at in range(clause.start, clause.end)
     )
 
 
@@ -235,7 +232,8 @@ def _like_dead(text: Text, match: Match) -> bool:
     """ "many lie flat like dead", "couches comme des morts": a look, not a death."""
     dead = [at for at in match.used if text.at("dead", at)]
     return bool(dead) and all(
-        any(text.tokens[near].text in LIKE for near in range(max(0, at - 2), at)) for at in dead
+        any(text.tokens[near].text in text.little["likens"] for near in range(max(0, at - 2), at))
+        for at in dead
     )
 
 
