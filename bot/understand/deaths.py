@@ -18,7 +18,7 @@ from bot.understand.patterns import Span
 from bot.understand.quantities import IS
 from bot.understand.scene import Fact, Scene
 from bot.understand.supposed import of_others
-from bot.understand.tally import NOUGHTS, Told, of_today, tallied
+from bot.understand.tally import NOUGHTS, Told, left_open, of_today, tallied
 
 DEFAULT_COUNT = 300
 SHORT_QUESTION = 7  # words
@@ -45,10 +45,16 @@ def deaths(scene: Scene) -> Iterator[Fact]:
     apart = _culled_apart(scene)
     if apart is not None:
         yield Fact(Intent.CULLED, Slots(count=round(apart.value)), apart.start)
-    one = of_today(_told(scene, apart))
+    told = _told(scene, apart)
+    one = of_today(told)
     if one is None:
         return
     culled = scene.has("culled") and not scene.has("dead", "lost")
+    if not culled and left_open(scene, told):
+        first, then = told[0].dead, told[1].dead
+        sign = danger_of(first + then, scene.hearing.count)
+        yield Fact(Intent.DEATHS, Slots(deaths=then, was=first), one.at, sign)
+        return
     yield Fact(
         Intent.CULLED if culled else Intent.DEATHS,
         Slots(deaths=None if culled else one.dead, count=one.dead if culled else None),
@@ -549,7 +555,7 @@ def told_before_asking(scene: Scene) -> bool:
         asking = [one.start for one in clause.spans.get("@question", ())]
         figures = [one.end for one in scene.near(clause, scene.plain_numbers) if not one.weak]
         told = max((span.end for span in words), default=0)
-        if not told or not figures or clause.has("@if") or clause.asked:
+        if not told or not figures or clause.has("@if"):
             continue
         if asking and min(asking) >= max(told, min(figures)) and clause.has("why", "what_to_do"):
             return True

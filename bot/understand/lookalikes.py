@@ -15,7 +15,7 @@ ILLNESS = frozenset(
     "sneezing_or_rattle white_or_green_diarrhoea bloody_droppings lethargic limping_or_down "
     "swollen_head eyes_swollen_or_closed gasping twisted_neck_or_paralysis panting "
     "sleepy_all_birds not_eating not_drinking sudden_many_deaths noisy_distress "
-    "feathers_ruffled".split()
+    "feathers_ruffled unwell".split()
 )
 FLOCK = frozenset(
     "piled_near_heat away_from_heat at_edges_or_walls crowded_one_side spread_evenly".split()
@@ -23,6 +23,13 @@ FLOCK = frozenset(
 DROPPINGS = ("droppings", "diarrhoea", "vent", "litter", "liquid")
 PRODUCT_LINKS = ("for", "against", "of", "de", "d", "contre", "pour", "ya", "wa", "za", "la")
 LIKE = ("like", "as", "comme", "kama")
+UNWELL = "unwell"
+# Who is ill: without one of these in the clause it is a thing, or a person.
+OF_BIRDS = (
+    *("bird", "a_bird", "own_birds", "others_rest", "few_only", "n"),
+    *("@plural", "@many", "@few", "@whole"),
+)
+PEOPLE = ("person", "child", "home_use")
 DROWSY = "drowsy_people_or_birds_near_stove"
 # A flock that lies stretched out may sleep: legs and necks are told of as they lie, unless one of
 # these stands there as well.
@@ -56,6 +63,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         and name not in ("rats_or_predator", "rain_or_wind_in", "generator_inside", DROWSY)
     ):
         return True
+    if name == UNWELL and _of_no_birds(text, clause, match):
+        return True
     if name in PLACES and _of_the_thermometer(text, clause, match):
         return True
     if name == "ammonia_smell":
@@ -88,7 +97,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return _asleep_only(text, clause, match, set(others))
     if name in FLOCK:
         return _lone(text, clause, match) or (name == "at_edges_or_walls" and _thermometer(clause))
-    weak = name in ("lethargic", "uneven_size")  # the reason why it was culled
+    weak = name in ("lethargic", "uneven_size", UNWELL)  # the reason why it was culled
     return weak and clause.has("culled", "slaughter") and not clause.has("dead")
 
 
@@ -118,6 +127,50 @@ def _of_people(text: Text, clause: Clause, match: Match) -> bool:
             if not (some and has):
                 return True
     return False
+
+
+def _of_no_birds(text: Text, clause: Clause, match: Match) -> bool:
+    """ "my children are sick", "business is sick", "a medicine for sick chickens": the word alone
+    tells of the flock only where birds, or so many of them, are named with it."""
+    if not clause.has(*OF_BIRDS) or clause.has("sell", "bought"):
+        return True  # "somebody sells sick birds cheap"
+    if clause.has("dead", "lost") and not clause.has("@many", "@whole", "others_rest"):
+        return True  # "the sick one died"
+    if _none_before(text, clause, match.start) or _asked_before(text, clause, match.start):
+        return True
+    people = (span for name in PEOPLE for span in clause.spans.get(name, ()))
+    others = [one for one in people if one.end <= match.start and not text.at("@me", one.start)]
+    if not clause.has("bird", "own_birds"):
+        return bool(others)
+    if clause.has("@many", "@whole", "own_birds"):
+        return False
+    return any(
+        text.tokens[span.end].text in PRODUCT_LINKS
+        and all(text.at("bird", at) for at in range(span.end + 1, match.start))
+        for name in ("medicine", "vaccine")
+        for span in clause.spans.get(name, ())
+        if span.end < match.start
+    )
+
+
+def _asked_before(text: Text, clause: Clause, at: int) -> bool:
+    """ "they sleep too much are they sick": asked, with the verb before them."""
+    return any(
+        text.at("@asks", span.start) and span.end <= at <= span.end + 1
+        for span in clause.spans.get("@question", ())
+    )
+
+
+def _none_before(text: Text, clause: Clause, at: int) -> bool:
+    """ "0 dead 0 sick", "no sick bird", "no others are sick": a nought right before the word, or
+    before its clause."""
+    zero = any(one.value == 0 and one.end == at for one in text.numbers)
+    return zero or any(
+        text.at(name, near - 1)
+        for name in ("@neg", "@negafter", "@answer:no", "zero")
+        for near in (at, clause.start)
+        if near
+    )
 
 
 def _right_behind_person(text: Text, clause: Clause, match: Match) -> bool:
