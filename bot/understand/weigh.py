@@ -297,19 +297,32 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@still") and not scene.has(*DENIES):
         return list(meaning.signals)  # "yesterday and still today"
     plain = not scene.has(*TAKES_BACK)
+    alone = _plain_by_itself(scene) & dangers
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     by_denial = _told_by_denial(scene) - dangers if len(meaning.signals) == 1 else frozenset()
     kept = [
         one
         for one in meaning.signals
         if (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
-        or _stays(one, verdict, dangers, plain)
+        or _stays(one, verdict, dangers, plain or one in alone)
         or (wondered and one in dangers and one in meaning.many)
     ]
     if any(verdict.seen.get(one, 0.0) > SEEN for one in dangers.intersection(kept)):
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
+
+
+def _plain_by_itself(scene: Scene) -> set[str]:
+    """Signs of many birds in a sentence in which nothing denies: what the next one says of a
+    neighbour or of yesterday takes nothing back."""
+    found = set()
+    for clause in scene.text.clauses:
+        if clause.readings and clause.has("@many", "@whole"):
+            sentence = [one for one in scene.text.clauses if one.sentence == clause.sentence]
+            if not any(one.has(*TAKES_BACK) for one in sentence):
+                found |= {one.name for one in clause.readings}
+    return found
 
 
 def _told_by_denial(scene: Scene) -> set[str]:

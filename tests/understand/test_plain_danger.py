@@ -101,6 +101,24 @@ def test_danger_in_plain_words_is_referred(thinking: Thinking, lang: str, text: 
 
 
 @pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("en", "many have bloody droppings. neighbour has medicine, how many spoons do i put?"),
+        ("en", "Most of them pass blood. My neighbour had it last year and lost all."),
+        (
+            "fr",
+            "beaucoup ont du sang dans la fiente. le voisin a un remede, combien de cuilleres ?",
+        ),
+        ("sw", "wengi wanahara damu. jirani ana dawa, niweke vijiko vingapi?"),
+    ],
+)
+def test_what_is_told_of_a_neighbour_in_the_next_sentence_takes_no_danger_back(
+    thinking: Thinking, lang: str, text: str
+) -> None:
+    assert read(thinking, text, lang=lang, age_days=12)["red_flag"]
+
+
+@pytest.mark.parametrize(
     ("lang", "text", "dead"),
     [
         ("en", "18 died this morning and the neighbour's hens are all dead", 18),
