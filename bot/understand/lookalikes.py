@@ -39,6 +39,8 @@ ONE_DEAD = frozenset("mort morte creve crevee decede amekufa kimekufa amefariki 
 def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]) -> bool:
     """Whether a match is no sign after all. others: the signs found in the same clause."""
     name = match.name
+    if told_of_no_bird(clause, match):
+        return True
     if name in ILLNESS and (_of_people(text, clause, match) or _product(text, clause, match)):
         return True
     if (
@@ -73,6 +75,14 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return _lone(text, clause, match) or (name == "at_edges_or_walls" and _thermometer(clause))
     weak = name in ("lethargic", "uneven_size")  # the reason why it was culled
     return weak and clause.has("culled", "slaughter") and not clause.has("dead")
+
+
+def told_of_no_bird(clause: Clause, match: Match) -> bool:
+    """ "the road is paralysed", "wife gasps at the price": inside what is told of no bird."""
+    return any(
+        not match.used.isdisjoint(range(span.start, span.end))
+        for span in clause.spans.get("@no_birds", ())
+    )
 
 
 def _of_people(text: Text, clause: Clause, match: Match) -> bool:

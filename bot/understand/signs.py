@@ -13,10 +13,16 @@ from dataclasses import dataclass, replace
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, over, taken_back
 from bot.understand.index import Index
-from bot.understand.lookalikes import DROWSY, bathes, is_lookalike, none_inside
+from bot.understand.lookalikes import (
+    DROWSY,
+    bathes,
+    is_lookalike,
+    none_inside,
+    told_of_no_bird,
+)
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
-from bot.understand.supposed import not_mine, of_others, supposed
+from bot.understand.supposed import here_too, not_mine, of_others, supposed
 
 # A sign that is part of another, said in the same words, is not said twice.
 INSIDE = {
@@ -55,7 +61,8 @@ class Sign:
 
 @dataclass(frozen=True, slots=True)
 class Signs:
-    """present, absent, many: codes in the order said. starts: where each stands."""
+    """present, absent, many: codes in the order said. starts: where each stands. aside: named, but
+    of others' birds, of another time or of no bird at all."""
 
     present: tuple[str, ...] = ()
     absent: tuple[str, ...] = ()
@@ -63,18 +70,25 @@ class Signs:
     at: int = 0
     guessed: bool = False
     asked_about: bool = False
+    aside: frozenset[str] = frozenset()
 
 
 def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     """All signs of a text, brought together."""
     found: list[Sign] = []
     only_supposed = False
+    aside: set[str] = set()
     for at, clause in enumerate(text.clauses):
         matches = []
         for match, absent in _clause_matches(text, clause, index, count):
             if _is_of_here(text, clause, match):
                 matches.append((match, absent))
-            elif not absent and match.name not in BENIGN and _kept_off(text, match):
+                if told_of_no_bird(clause, match):
+                    aside.add(match.name)
+                continue
+            if text.has("@set_apart"):
+                aside.add(match.name)
+            if not absent and match.name not in BENIGN and _kept_off(text, match):
                 found.append(Sign(match.name, match.start, True, False, at))
         names = [match.name for match, absent in matches if not absent]
         matches = [
@@ -91,7 +105,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
-    return _together(text, found, only_supposed)
+    signs = _together(text, found, only_supposed)
+    return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
 
 
 def _bathing(text: Text, found: list[Sign]) -> list[Sign]:
@@ -262,7 +277,7 @@ def _judged(
 
 def _past(text: Text, clause: Clause, match: Match) -> bool:
     """Seen then; "since last night" and "still" go on until now."""
-    if clause.has("@still"):
+    if clause.has("@still") or here_too(text.clauses):
         return False
     now = [span.start for span in clause.spans.get("@now", ()) if span.start < match.end]
     return any(
