@@ -97,7 +97,7 @@ class Hearing:
     options: the open menu's digits, first for 1: codes such as "yes", "no", "charcoal".
     asked: the name of the open question ("sign:panting", "wake"), whose options may be worded.
     trouble: something is wrong with the birds, and we talk of it. held: no bird may leave, for a
-    disease is suspected.
+    disease is suspected. air: an alarm of bad air is open, and people may be ill of it.
     language: the person's stored language; may be None or wrong. count: birds alive.
     """
 
@@ -111,6 +111,7 @@ class Hearing:
     asked: str | None = None
     trouble: bool = False
     held: bool = False
+    air: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -186,7 +187,9 @@ class Meaning:
     confidence: 0 to 1; below the handbook's line the bot asks instead of acting.
     language: the language the text was read in, None when it can't be told. cut: the text was too
     long and only its beginning was read. A sign that is only asked about ("if they pant?"), is
-    another farm's or is past and gone is never in `signals`.
+    another farm's or is past and gone is never in `signals`. people: what is told of people in a
+    trouble with a fire, the gravest first ("inside", "down", "ill", "well", "out"). means: what the
+    farmer means to do in a trouble ("medicine", "eat", "dead", "trader").
     """
 
     intent: Intent
@@ -198,6 +201,8 @@ class Meaning:
     confidence: float = 1.0
     language: str | None = None
     cut: bool = False
+    people: tuple[str, ...] = ()
+    means: tuple[str, ...] = ()
 
     def facts(self) -> tuple[Meaning, ...]:
         """The single facts: the parts of a MULTI, else the meaning itself."""

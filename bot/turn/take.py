@@ -18,7 +18,7 @@ from sqlalchemy.exc import IntegrityError
 from bot.cooperative.taught import heard
 from bot.day.countdown import step_told
 from bot.day.quiet import opens
-from bot.decide import register, whose
+from bot.decide import bad_air, register, whose
 from bot.decide.common import HEATS
 from bot.decide.danger import danger_kind
 from bot.decide.named import named
@@ -419,6 +419,7 @@ def hearing(case: Case, today: date) -> Hearing:
         asked=question.name if question else None,
         trouble=in_trouble(case),
         held=batch is not None and batch.held,
+        air=bad_air.is_open(case),
     )
 
 

@@ -50,13 +50,15 @@ class Clause:
 
 
 Valued = Mapping[str, Mapping[str, list[Span]]]  # "@day:-1" as {"@day": {"-1": ...}}
+Little = Mapping[str, frozenset[str]]
 _NOWHERE: Mapping[str, list[Span]] = {}
 
 
 @dataclass(slots=True)
 class Text:
     """An annotated text. plain: in lower-case ASCII. languages: codes by likelihood. guessed:
-    tokens taken for another word. valued: classes that carry a value, by their kind."""
+    tokens taken for another word. valued: classes that carry a value, by their kind. little: little
+    words of all languages, by what they do."""
 
     plain: str
     tokens: list[Token]
@@ -69,6 +71,7 @@ class Text:
     cut: bool
     active: frozenset[int] = frozenset()  # folders whose words carry the text
     valued: Valued = field(default_factory=dict)
+    little: Little = field(default_factory=dict)
 
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the text."""
@@ -109,7 +112,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     spans = _spans([lexicon.reading(one, active) for one in entries], active)
     spans = _without_covered(spans)
     valued = _valued(spans)
-    numbers = find_numbers(found, _number_spans(spans, valued))
+    numbers = find_numbers(found, _number_spans(spans, valued), words.little)
     if numbers:
         spans["n"] = [Span(number.start, number.end) for number in numbers]
     for year in _years(numbers, spans):
@@ -124,7 +127,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     _opening_ifs(found, clauses, spans)
     for clause in clauses:
         _tell_of(clause, words.told_of, carrying, spans)
-        _closing_no(found, clause)
+        _closing_no(found, clause, words.little)
         clause.anew = tuple(_begun_anew(clause))
         _mark_denied(clause)
     return Text(
@@ -139,6 +142,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         cut,
         carrying,
         valued,
+        words.little,
     )
 
 
@@ -191,6 +195,11 @@ class Known(Protocol):
     @property
     def sounds(self) -> tuple[Sounds, ...]:
         """Words written by ear, for each language."""
+        ...
+
+    @property
+    def little(self) -> Little:
+        """Little words of all languages, by what they do."""
         ...
 
 
@@ -566,11 +575,11 @@ def anew(clause: Clause, end: int, start: int) -> bool:
     return any(end <= at < start for at in clause.anew)
 
 
-def _closing_no(found: Sequence[Token], clause: Clause) -> None:
+def _closing_no(found: Sequence[Token], clause: Clause, little: Little) -> None:
     """ "cough no", "blood zero": a bare no that ends the clause denies the word before it."""
     last = clause.end - 1
     bare = any(Span(last, clause.end) in clause.spans.get(name, ()) for name in _BARE)
-    if not bare or last == clause.start or found[last - 1].text in ("or", "ou", "au"):
+    if not bare or last == clause.start or found[last - 1].text in little["either_closing"]:
         return
     after = clause.spans.setdefault("@negafter", [])
     if all(span.end != clause.end for span in after):

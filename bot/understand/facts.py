@@ -15,7 +15,15 @@ from bot.understand.dates import in_pairs
 from bot.understand.deaths import apart, day_in, deaths
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
-from bot.understand.sales import FEEDING, beside, beside_birds, of_the_dead, per_kg, trade
+from bot.understand.sales import (
+    FEEDING,
+    beside,
+    beside_birds,
+    of_the_dead,
+    of_the_weighed,
+    per_kg,
+    trade,
+)
 from bot.understand.scene import Fact, Scene
 from bot.understand.spent import FUELS, paid
 from bot.understand.taken import corrected, counted, moved, taken
@@ -27,7 +35,6 @@ NEAR_NOW = 4  # words between "now" and its reading
 COOLEST, WARMEST = 15.0, 45.0  # a reading behind no more than a letter
 GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
 MOST_WEIGHED = 100  # birds of a sample
-_LABELS = ("no", "nr", "number", "namba")  # "no1 1.05 no2 1.2"
 LIGHT = 20.0  # below it a figure without a unit is of kilograms, from it of grams
 LEAST_G = 100.0  # of a bird whose weight is told without a word for it
 MOST_UNLIKE = 4.0  # how many times the lightest of a sample the heaviest may weigh
@@ -72,7 +79,9 @@ def _only_not_dead(scene: Scene, fact: Fact) -> bool:
         return False
     words = scene.text.spans.get("dead", ())
     said = any(
-        scene.text.tokens[one.start - 1].text in ("not", "pas") for one in words if one.start
+        scene.text.tokens[one.start - 1].text in scene.text.little["not_before"]
+        for one in words
+        if one.start
     )
     return said or any(one.denied and one.denier < 0 for one in words)
 
@@ -153,6 +162,8 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
             continue
         numbers = scene.in_truth(scene.plain_numbers) or scene.near(clause, scene.plain_numbers)
         numbers = [one for one in numbers if not one.weak and not scene.is_put_right(one)]
+        if clause.has("dead"):  # "8 chicks die when temp is good"
+            numbers = [one for one in numbers if not scene.text.at("bird", one.end)]
         word = clause.spans[name][0]
         beside = any(_right_behind(scene, name, one) for one in numbers)
         of_both = name == "temperature" and clause.has("humidity") and len(numbers) == 1
@@ -408,6 +419,8 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         mass = next((one for one in scene.of_kind("grams") if _of_a_bird(one.value)), None)
         if mass is not None and mass.bags is None:
             yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
+    if scene.sold_at is not None:
+        yield from _sample_before_the_sale(scene)
     if scene.sold_at is not None or scene.has("bought"):
         return
     numbers = [one for one in scene.plain_numbers if not one.weak]
@@ -452,6 +465,19 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(average, 1)), mass.start)
     elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass.value):
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
+
+
+def _sample_before_the_sale(scene: Scene) -> Iterator[Fact]:
+    """ "ten weighed 24.5 kg, the buyer took 90": so many birds and what they weighed together."""
+    for mass in scene.of_kind("grams"):
+        if not of_the_weighed(scene, mass.start):
+            continue
+        clause = next(one for one in scene.text.clauses if one.start <= mass.start < one.end)
+        birds = [one.value for one in scene.near(clause, scene.plain_numbers)]
+        if len(birds) == 1 and birds[0] > 1 and _of_a_bird(mass.value / birds[0]):
+            average = round(mass.value / birds[0], 1)
+            yield Fact(Intent.WEIGHT, Slots(avg_g=average), mass.start)
+            return
 
 
 def _as_many(scene: Scene, series: list[float]) -> bool:
@@ -605,7 +631,7 @@ def _may_be_weights(scene: Scene) -> Iterator[tuple[Number, float | None]]:
         mass = held.pop(number.start, None)
         digits = scene.text.tokens[number.start].text.isdigit()
         counts = digits and number.value < MOST_WEIGHED and beside_birds(scene, number)
-        counts = counts or scene.text.tokens[number.start - 1].text in _LABELS
+        counts = counts or scene.text.tokens[number.start - 1].text in scene.text.little["label"]
         whole_word = number.spelt and number.value == int(number.value)
         if mass is not None:
             yield replace(number, end=mass.end), mass.value
@@ -618,7 +644,7 @@ def _in_a_list(scene: Scene, at: int) -> bool:
     """What may stand between two weights of a list."""
     names = ("@unit:kg", "@unit:gram", "@joiner", "@joins", "@weak", "weigh")
     token = scene.text.tokens[at]
-    labelled = token.kind != "word" or token.text in _LABELS
+    labelled = token.kind != "word" or token.text in scene.text.little["label"]
     return labelled or any(scene.text.at(one, at) for one in names)
 
 
