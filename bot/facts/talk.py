@@ -97,7 +97,8 @@ class Hearing:
     options: the open menu's digits, first for 1: codes such as "yes", "no", "charcoal".
     asked: the name of the open question ("sign:panting", "wake"), whose options may be worded.
     trouble: something is wrong with the birds, and we talk of it. held: no bird may leave, for a
-    disease is suspected.
+    disease is suspected. hung: we spoke of where the thermometer hangs, so a figure may be what it
+    reads there.
     language: the person's stored language; may be None or wrong. count: birds alive.
     """
 
@@ -111,6 +112,7 @@ class Hearing:
     asked: str | None = None
     trouble: bool = False
     held: bool = False
+    hung: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -38,7 +38,6 @@ from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
 from bot.diagnosis.story import (
     BROWN_LOOK,
-    CHECK,
     DEAD,
     FEED_LOOK,
     FIT,
@@ -505,9 +504,6 @@ def _other(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if here and lone.isdigit() and len(lone) == 1 and case.question is None:
         worked = _of_the_advice(int(lone), case)
         return observe(worked, case, handbook) if worked else Decision(question=behaviour_menu())
-    reading = _reading_hung(lone, case)
-    if reading is not None:
-        return observe(reading, case, handbook)
     heard_before = case.recent.misses < FULL_MISSES or in_trouble(case)
     if _asks_a_look(case.question) and heard_before and any(one.isalpha() for one in lone):
         return _look_again(meaning, case, handbook, text)
@@ -539,23 +535,6 @@ def _look_again(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> 
     key = AGAIN_LOOK.get(asked.name) or f"ask_{asked.name.removeprefix(SIGN)}"
     again = Question(asked.name, "menu", asked.prompt, say(key), asked.options, about=asked.about)
     return Decision((say("sorry"),), (kept,), again)
-
-
-def _reading_hung(lone: str, case: Case) -> Meaning | None:
-    """A bare figure after we spoke of where the thermometer hangs is what it reads there."""
-    batch = asked_batch(case)
-    complaint = batch.complaint if batch else None
-    if batch is None or complaint is None:
-        return None
-    if not any(one.startswith(HANG) for one in complaint.asked):
-        return None
-    if case.question is not None and case.question.name not in (HANG, CHECK):
-        return None
-    found = re.fullmatch(r"(\d{2})([.,]\d)?\s*c?", lone.lower())
-    value = float(found[0].strip(" c").replace(",", ".")) if found else 0.0
-    if not LEAST_C <= value <= MOST_C or (batch.age(case.today) or 0) > LAST_SPOT_AGE:
-        return None
-    return Meaning(Intent.TEMPERATURE, Slots(value_c=value))
 
 
 def _of_the_advice(digit: int, case: Case) -> Meaning | None:

@@ -17,7 +17,7 @@ from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import batch_slots, find_batch
 from bot.understand.deaths import told_before_asking
 from bot.understand.denial import BENIGN
-from bot.understand.facts import find_facts
+from bot.understand.facts import find_facts, hung_reading
 from bot.understand.index import Index, build_index
 from bot.understand.led import (
     Led,
@@ -216,7 +216,9 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if reply is not None:
         return reply
     if bare_figure(scene) is not None:
-        return Meaning(Intent.OTHER, confidence=UNSURE)  # no open question asked for it
+        hung = hung_reading(scene)
+        none = Meaning(Intent.OTHER, confidence=UNSURE)  # no open question asked for it
+        return _part(hung[0]) if hung else none
     if len(scene.text.numbers) == 2 and (scene.has("crop") or _of_ten(scene)):
         crops = read_crops(scene)
         if crops is not None:
@@ -228,7 +230,7 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if wished is not None:
         return _with_facts(wished, scene)
     asked = question(scene, signs)
-    if asked is not None and not told_before_asking(scene):
+    if asked is not None and not told_before_asking(scene) and not hung_reading(scene):
         return asked
     told = _told(scene, signs)
     if told is not None:
