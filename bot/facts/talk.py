@@ -98,7 +98,8 @@ class Hearing:
     asked: the name of the open question ("sign:panting", "wake"), whose options may be worded.
     trouble: something is wrong with the birds, and we talk of it. held: no bird may leave, for a
     disease is suspected. hung: we spoke of where the thermometer hangs, so a figure may be what it
-    reads there.
+    reads there. looked: the sign that our last advice asked to look for, without a menu.
+    works: it asked whether all of a kind work, so that a bare "no" tells of one that does not.
     language: the person's stored language; may be None or wrong. count: birds alive.
     """
 
@@ -113,6 +114,8 @@ class Hearing:
     trouble: bool = False
     held: bool = False
     hung: bool = False
+    looked: str | None = None
+    works: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,6 +22,7 @@ from bot.decide import register, whose
 from bot.decide.common import HEATS
 from bot.decide.danger import danger_kind
 from bot.decide.named import named
+from bot.decide.observe.advise import asked_if_all_work, looked_for
 from bot.decide.observe.readings import thermometer_spoken_of
 from bot.decide.observe.unheard import in_trouble
 from bot.facts.farm import Case, OpenQuestion
@@ -421,6 +422,8 @@ def hearing(case: Case, today: date) -> Hearing:
         trouble=in_trouble(case),
         held=batch is not None and batch.held,
         hung=thermometer_spoken_of(case),
+        looked=looked_for(case),
+        works=asked_if_all_work(case),
     )
 
 

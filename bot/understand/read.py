@@ -44,7 +44,7 @@ from bot.understand.replies import (
 )
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
-from bot.understand.spoken import WORRY, Said, spoken, told_unasked
+from bot.understand.spoken import NO, SIGN, WORRY, YES, Said, spoken, told_unasked
 from bot.understand.talk import is_stop, question, small_talk, wish
 from bot.understand.trust import judged, told_by
 from bot.understand.wanted import wanted
@@ -53,6 +53,7 @@ from bot.understand.weigh import settled, weigh
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
 VET = "vet_reached"
+UNLIKE, LEAST_MEASURE = "heat_unlike", 9  # above the digits that count
 CALM, MISSING = "spread_evenly", "birds_missing"
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
 _ROUTINE = (
@@ -105,6 +106,8 @@ class Reader:
             like = opinion(annotated, hearing, learned)
             if like is not None:
                 meaning = weigh(meaning, judged(told_by(meaning, annotated), like), signs, scene)
+        if hearing.looked and hearing.prompt is None:
+            meaning = self._found_there(meaning, annotated, hearing)
         if hearing.trouble and meaning.intent in (Intent.OTHER, Intent.THANKS):
             meaning = self._unasked(meaning, annotated, hearing)
         language = annotated.languages[0] if annotated.languages else None
@@ -138,6 +141,30 @@ class Reader:
             ):
                 return None  # "spread and quiet" says more than better
         return with_danger(found, signs, said, index.danger)
+
+    def _found_there(self, meaning: Meaning, text: Text, hearing: Hearing) -> Meaning:
+        """What was found where our advice asked to look whether every source of heat works: "no,
+        one went out"; "left 50 cm, right 30". A bare no is no to "do all work"."""
+        sign = hearing.looked
+        assert sign is not None
+        sure = meaning.confidence > UNSURE
+        if sure and (meaning.signals or meaning.not_signals) and not _unlike(text):
+            return meaning if text.has("bird") else _without_place(meaning, sign)
+        if text.has("bird") or (sure and meaning.intent is Intent.DEATHS and not _of_a_lamp(text)):
+            return meaning
+        asked = replace(hearing, asked=f"{SIGN}{sign}", options=(YES, NO))
+        said = spoken(text, asked, self._index.replies, self._index.lexicon)
+        bare = hearing.works and len(text.words()) == 1
+        out = (said is not None and not said.short and said.options == YES) or (
+            bare and text.has("@answer:no")
+        )
+        works = (said is not None and not said.short and said.options == NO) or (
+            bare and text.has("@answer:yes")
+        )
+        seen = (*((sign,) if out else ()), *((UNLIKE,) if _unlike(text) else ()))
+        if not seen and not works:
+            return meaning
+        return Meaning(Intent.OBSERVE, signals=seen, not_signals=(sign,) if works else ())
 
     def _worries(self, text: Text, hearing: Hearing) -> bool:
         """Whether only help is wished: "is it serious", "my chicks are not ok please help"."""
@@ -182,6 +209,25 @@ class Reader:
         ):
             return asked  # its other figures belong to the question
         return beside(asked, told, hearing, first=telling[0].start == text.clauses[0].start)
+
+
+def _of_a_lamp(text: Text) -> bool:
+    """ "two of three, the middle one is dead": said of a source of heat by its place."""
+    return text.has("which_one", "heat")
+
+
+def _unlike(text: Text) -> bool:
+    """ "left 50 cm, right 30": two heights or readings that are not the same."""
+    figures = [one.value for one in text.numbers if one.value > LEAST_MEASURE]
+    return text.has("which_one") and len(figures) == 2 and figures[0] != figures[1]
+
+
+def _without_place(meaning: Meaning, sign: str) -> Meaning:
+    """ "one at each side; one is out": told of the lamps, and of no place of the birds."""
+    if sign not in meaning.signals:
+        return meaning
+    kept = tuple(one for one in meaning.signals if one != CALM)
+    return replace(meaning, signals=kept, many=tuple(one for one in meaning.many if one != CALM))
 
 
 def _may_be_of_trade(meaning: Meaning) -> bool:

@@ -36,6 +36,7 @@ FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 FLOCK_DULL = "sleepy_all_birds"
+HALVES, OF_THE_COLD = "here_and_there", ("piled_near_heat", "litter_cold")
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,18 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
-    return _together(text, found, only_supposed)
+    return _together(text, _halves(text, found), only_supposed)
+
+
+def _halves(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "half are cold, half are hot": here and there, in whatever clauses it is told."""
+    felt = text.has("feels_cold") and text.has("feels_hot", "pant")
+    places = text.spans.get("half_of", ())
+    if not places or not felt or text.has("@if", "@others", "@past"):
+        return found
+    cold = () if text.has("pile") else OF_THE_COLD
+    kept = [one for one in found if one.name not in cold]
+    return [*kept, Sign(HALVES, places[0].start, False, True, 0)]
 
 
 def _bathing(text: Text, found: list[Sign]) -> list[Sign]:
