@@ -153,7 +153,7 @@ def build(settings: Settings, data: Path) -> Bot:
     clock: Clock = FileClock(settings.clock_path) if settings.clock_path else SystemClock()
     data.mkdir(parents=True, exist_ok=True)
     db = Database(database_url(settings, data))
-    upgrade(db)
+    upgrade(db, settings.house.key)
     ensure_cooperative(db, settings)
     return Bot(
         settings=settings,

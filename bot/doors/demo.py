@@ -17,6 +17,7 @@ from sqlalchemy import select, update
 from bot.clock import FixedClock
 from bot.cooperative.may import PROVED, Role
 from bot.cooperative.proofs import hashed
+from bot.cooperative.sealed import seal
 from bot.facts.talk import Incoming
 from bot.gateway.client import Outgoing, Sent
 from bot.handbook.strict import Section, read_section
@@ -297,7 +298,7 @@ def let_in(bot: Bot, people: Iterable[SignIn], now: datetime) -> None:
             if made is not None:
                 change_member(connection, row.id, made, fresh=False)
                 if one.key:
-                    set_second(connection, made, one.key)
+                    set_second(connection, made, seal(bot.settings.house.key, made, one.key))
 
 
 def set_rules(bot: Bot, rulings: Iterable[Ruling], now: datetime) -> None:

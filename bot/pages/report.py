@@ -3,14 +3,15 @@ lender. Pure.
 
 In: a batch with its events, those that ended before, words, figures, whom it is for. Out: HTML.
 The farmer's page begins with how they did and what to change, the lender's with the money and
-names nobody; the trainer's also lists the troubles. Called by the command line.
+names nobody, nor who came; the trainer's also lists the troubles. Called by the command line.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from textwrap import shorten
 from zoneinfo import ZoneInfo
 
 from bot.day.closing import Past
@@ -28,11 +29,23 @@ Words = Mapping[str, str]
 Terms = Mapping[str, Mapping[str, str]]
 READERS = ("farmer", "trainer", "lender")
 NONE = "-"
+LONGEST_NOTE = 200  # letters of a visit's note
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """A visit or a call. how: "there" or "called". note: None where this reader does not see it."""
+
+    on_date: date
+    how: str
+    by: str
+    note: str | None
 
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """What a report is made of. today: local. keeper: whose it is, in words; never for a lender."""
+    """What a report is made of. today: local. keeper: whose it is, in words; never for a lender.
+    visits: oldest first."""
 
     batch: Batch
     past: Past
@@ -44,6 +57,7 @@ class Report:
     words: Words
     terms: Terms
     h: Husbandry
+    visits: Sequence[Visit] = ()
 
 
 def report_page(report: Report) -> Html:
@@ -51,8 +65,8 @@ def report_page(report: Report) -> Html:
     w, batch = report.words, report.batch
     title = w["report_title"].format(n=batch.count or 0, date=batch.placed_on or NONE)
     body = {
-        "farmer": (_summary, _lessons, _curves, _money, _beside, _treatments),
-        "trainer": (_summary, _curves, _troubles, _lessons, _beside, _treatments, _money),
+        "farmer": (_summary, _lessons, _curves, _money, _beside, _treatments, _visits),
+        "trainer": (_summary, _curves, _troubles, _visits, _lessons, _beside, _treatments, _money),
         "lender": (_summary, _money, _beside, _curves, _treatments),
     }[report.reader]
     parts = [part for section in body for part in section(report)]
@@ -222,6 +236,25 @@ def _treatments(report: Report) -> Iterator[Html]:
 def _days(one: Event, w: Words) -> str:
     days = one.values.get("days")
     return w["unknown"] if days is None else str(days)
+
+
+def _visits(report: Report) -> Iterator[Html]:
+    """Who came or called, and what they saw."""
+    if not report.visits:
+        return
+    w = report.words
+    yield tag("h2", w["visits"])
+    rows = [
+        (str(one.on_date), f"{w[f'visit_{one.how}']}, {one.by}", _note(one, w))
+        for one in report.visits
+    ]
+    yield table([w["visit_day"], w["visit_by"], w["visit_note"]], rows)
+
+
+def _note(visit: Visit, w: Words) -> str:
+    if visit.note is None:
+        return w["visit_kept"]
+    return shorten(visit.note, LONGEST_NOTE, placeholder=" ...")
 
 
 def _troubles(report: Report) -> Iterator[Html]:

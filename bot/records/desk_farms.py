@@ -57,6 +57,7 @@ class Farm:
     person: Person
     phones: tuple[Phone, ...]
     batches: tuple[OfBatch, ...]
+    place: str | None = None
 
     @property
     def own(self) -> Phone | None:
@@ -84,7 +85,7 @@ def farm_of(connection: Connection, cooperative_id: int, person_id: int) -> Farm
     ]  # fmt: skip
     first = rows[0]
     person_found = Person(first.id, first.language, first.name)
-    return Farm(person_found, tuple(phones), _batches(connection, person_id))
+    return Farm(person_found, tuple(phones), _batches(connection, person_id), first.place)
 
 
 _PHONE = ("id", "number", "consent", "muted_until", "suspended", "heard_at")
@@ -104,7 +105,7 @@ def _farm() -> Select[Any]:
     theirs = and_(phone.id.in_(select(ids.c.id)), phone.cooperative_id == cooperative)
     named = (phone[name].label(f"phone_{name}") for name in _PHONE)
     return (
-        select(person.id, person.language, person.name, *named)
+        select(person.id, person.language, person.name, person.place, *named)
         .select_from(t.person.outerjoin(t.phone, theirs))
         .where(person.id == own, person.cooperative_id == cooperative)
         .order_by(func.coalesce(phone.person_id, -1) != person.id, phone.id.desc())
@@ -191,25 +192,30 @@ class Row:
     batch_id: int | None
     placed_on: date | None
     birds: int | None
+    place: str | None
 
 
 def farms_listed(
     connection: Connection, cooperative_id: int, most: int, after: int = 0, wanted: str = ""
 ) -> list[Row]:
     """Farms in the order in which they came; after: behind the one of that number. wanted: only
-    those whose name holds it, or whose number ends so. One statement."""
+    those whose name or place holds it, or whose number ends so. One statement."""
     person, phone = t.person.c, t.phone.c
     query = _LISTED
     if wanted:
-        named = func.lower(person.name).contains(wanted.lower(), autoescape=True)
+        named = or_(
+            func.lower(person.name).contains(wanted.lower(), autoescape=True),
+            func.lower(person.place).contains(wanted.lower(), autoescape=True),
+        )
         digits = _digits(wanted)
         ends_so = phone.number.endswith(digits, autoescape=True)
         query = query.where(or_(named, ends_so) if digits else named)
     rows = connection.execute(query, {"cooperative": cooperative_id, "after": after, "most": most})
     return [
-        Row(one.id, one.name, one.number, one.consent, one.batch_id, one.placed_on, one.birds)
+        Row(one.id, one.name, one.number, one.consent, one.batch_id, one.placed_on, one.birds,
+            one.place)
         for one in rows
-    ]
+    ]  # fmt: skip
 
 
 def _listed() -> Select[Any]:
@@ -228,8 +234,8 @@ def _listed() -> Select[Any]:
         .scalar_subquery()
     )
     return (
-        select(person.id, person.name, phone.number, phone.consent, batch.id.label("batch_id"),
-               batch.placed_on, batch["count"].label("birds"))
+        select(person.id, person.name, person.place, phone.number, phone.consent,
+               batch.id.label("batch_id"), batch.placed_on, batch["count"].label("birds"))
         .select_from(t.person.outerjoin(t.phone, phone.id == own)
                      .outerjoin(t.batch, batch.id == open_batch))
         .where(person.cooperative_id == bindparam("cooperative", type_=Integer),

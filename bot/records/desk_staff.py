@@ -54,7 +54,7 @@ class Lock:
     cooperative_id: int
     password: str
     disabled: bool
-    second_secret: str | None
+    second_sealed: str | None
     second_since: datetime | None
     second_step: int
 
@@ -170,7 +170,7 @@ def renew(connection: Connection, cooperative_id: int, staff_id: int, password: 
         staff_id,
         password=password,
         fresh=True,
-        second_secret=None,
+        second_sealed=None,
         second_since=None,
     )
     end_sessions(connection, staff_id)
@@ -197,7 +197,7 @@ def _lock(connection: Connection, condition: Any) -> Lock | None:
         cooperative_id=row.cooperative_id,
         password=row.password,
         disabled=row.disabled,
-        second_secret=row.second_secret,
+        second_sealed=row.second_sealed,
         second_since=row.second_since,
         second_step=row.second_step,
     )
@@ -286,12 +286,12 @@ def end_sessions(connection: Connection, staff_id: int, but: int | None = None) 
     connection.execute(mine if but is None else mine.where(t.staff_session.c.id != but))
 
 
-def set_second(connection: Connection, staff_id: int, secret: str) -> None:
-    """A second factor that is still to be proved."""
+def set_second(connection: Connection, staff_id: int, sealed: str) -> None:
+    """A second factor, sealed, that is still to be proved."""
     connection.execute(
         update(t.staff)
         .where(t.staff.c.id == staff_id, t.staff.c.second_since.is_(None))
-        .values(second_secret=secret)
+        .values(second_sealed=sealed)
     )
 
 

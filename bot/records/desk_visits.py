@@ -154,6 +154,18 @@ def visits_of(connection: Connection, cooperative_id: int, person_id: int) -> li
     return [Visited(one.id, one.on_date, one.how, one.note, one.name) for one in found]
 
 
+def visits_of_batch(connection: Connection, batch_id: int) -> list[Visited]:
+    """The visits while a batch was there, oldest first."""
+    row = t.visit.c
+    found = connection.execute(
+        select(row.id, row.on_date, row.how, row.note, t.staff.c.name)
+        .select_from(t.visit.join(t.staff, t.staff.c.id == row.staff_id))
+        .where(row.batch_id == batch_id)
+        .order_by(row.on_date, row.id)
+    )
+    return [Visited(one.id, one.on_date, one.how, one.note, one.name) for one in found]
+
+
 @dataclass(frozen=True, slots=True)
 class NewVisit:
     """A visit to be kept. up_to: the newest line that whoever made it has seen; what came since

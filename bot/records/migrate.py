@@ -19,12 +19,13 @@ from bot.records.tables import metadata
 FOLDER = Path(__file__).parent / "migrations"
 
 
-def upgrade(db: Database) -> None:
-    """All migrations that are missing, whole or not at all. BroodpostError in plain words where
-    the database can't be opened or written, or is not what its migration number says."""
+def upgrade(db: Database, secret: bytes = b"") -> None:
+    """All migrations that are missing, whole or not at all. secret: that of the settings, for what
+    is kept sealed. BroodpostError in plain words where the database can't be opened or written, or
+    is not what its migration number says."""
     try:
         with db.engine.connect() as connection:
-            command.upgrade(_config(connection), "head")
+            command.upgrade(_config(connection, secret), "head")
             connection.commit()
         check(db)
     except (SQLAlchemyError, CommandError) as error:
@@ -40,10 +41,10 @@ def downgrade(db: Database) -> None:
     go_to(db, "base", down=True)
 
 
-def go_to(db: Database, revision: str, *, down: bool = False) -> None:
+def go_to(db: Database, revision: str, *, down: bool = False, secret: bytes = b"") -> None:
     """To one migration, from below or from above."""
     with db.engine.connect() as connection:
-        (command.downgrade if down else command.upgrade)(_config(connection), revision)
+        (command.downgrade if down else command.upgrade)(_config(connection, secret), revision)
         connection.commit()
 
 
@@ -63,8 +64,9 @@ def check(db: Database) -> None:
         )
 
 
-def _config(connection: object) -> Config:
+def _config(connection: object, secret: bytes) -> Config:
     config = Config()
     config.set_main_option("script_location", str(FOLDER))
     config.attributes["connection"] = connection
+    config.attributes["secret"] = secret
     return config

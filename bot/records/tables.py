@@ -382,7 +382,8 @@ enrolment = Table(
 )
 
 # Who works at the desk of a cooperative. password: an argon2 hash. fresh: it was given out and must
-# be changed. second_secret: of the second factor; second_since: when it was first proved;
+# be changed. second_sealed: the secret of the second factor (cooperative/sealed.py); second_since:
+# when it was first proved;
 # second_step: the last step used, so that no code counts twice.
 staff = Table(
     "staff",
@@ -395,7 +396,7 @@ staff = Table(
     Column("fresh", Boolean, nullable=False, default=True),
     Column("role", String(10), nullable=False),
     Column("language", String(8), nullable=False),
-    Column("second_secret", String(64)),
+    Column("second_sealed", String(160)),
     Column("second_since", Moment),
     Column("second_step", Integer, nullable=False, default=0),
     Column("disabled", Boolean, nullable=False, default=False),
@@ -415,6 +416,19 @@ staff_session = Table(
     Column("seen_at", Moment, nullable=False),
     Column("ends_at", Moment, nullable=False),
     Index("ix_staff_session_staff_id", "staff_id"),
+)
+
+# What somebody typed into a form when their session had ended (records/desk_again.py). path: of the
+# page that the form stands on.
+typed = Table(
+    "typed",
+    metadata,
+    _id(),
+    _link("staff_id", "staff"),
+    Column("path", String(80), nullable=False),
+    Column("fields", JSON, nullable=False),
+    Column("at", Moment, nullable=False),
+    Index("ix_typed_staff_id", "staff_id", "path"),
 )
 
 # What was done at the desk. No row is ever changed or deleted: a trigger refuses it. about: ids

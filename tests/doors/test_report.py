@@ -11,6 +11,8 @@ from sqlalchemy import insert
 
 from bot.doors.cli.report import report_command
 from bot.records import tables as t
+from bot.records.desk_staff import NewMember, add_member
+from bot.records.desk_visits import NewVisit, keep_visit
 from bot.records.migrate import upgrade
 from bot.records.session import Database
 from bot.settings import Settings
@@ -71,6 +73,47 @@ def test_a_lenders_page_names_nobody(data: Path) -> None:
     page = read(report(data, "--batch", "1", "--for", "lender", "--lang", "en").output).text
     assert "Example" not in page
     assert "+254" not in page
+
+
+@pytest.fixture
+def visited(data: Path) -> Path:
+    """The same, visited once and called twice while the first batch was there."""
+    notes = (
+        ("there", date(2026, 4, 4), "Litter wet at the drinkers, turned " + "and dried " * 40),
+        ("called", date(2026, 4, 6), "They are well again"),
+        ("called", date(2026, 4, 9), "The vet gave oxytetracycline"),
+    )
+    db = Database(database_url(Settings(), data))
+    with db.write() as connection:
+        new = NewMember("Neema", "neema", "no hash", "advises", "en")
+        staff = add_member(connection, 1, new, AT)
+        assert staff is not None
+        for how, day, note in notes:
+            keep_visit(connection, 1, NewVisit(1, 1, staff, how, note, day, 0), AT)
+    db.close()
+    return data
+
+
+def test_a_trainers_page_tells_who_came_when_and_what_they_saw_in_short(visited: Path) -> None:
+    told = read(report(visited, "--batch", "1", "--for", "trainer", "--lang", "en").output).text
+    page = " ".join(told.split())
+    first, second = page.index("2026-04-04 visited, Neema"), page.index("2026-04-06 called, Neema")
+    assert "Litter wet at the drinkers" in page[first:second]
+    assert second - first < 260
+    assert "The vet gave oxytetracycline" in page
+    other = read(report(visited, "--batch", "2", "--for", "trainer", "--lang", "en").output).text
+    assert "Neema" not in other
+
+
+def test_no_medicine_is_named_on_a_farmers_page_and_nobody_who_came_on_a_lenders(
+    visited: Path,
+) -> None:
+    farmers = read(report(visited, "--batch", "1", "--lang", "en").output).text
+    assert "They are well again" in farmers
+    assert "oxytetracycline" not in farmers
+    assert "The note stands in the trainer's record." in farmers
+    lenders = read(report(visited, "--batch", "1", "--for", "lender", "--lang", "en").output).text
+    assert "Neema" not in lenders
 
 
 def test_the_short_text_is_the_closing(data: Path) -> None:

@@ -11,6 +11,7 @@ from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 from sqlalchemy import inspect, text
 
+from bot.cooperative.sealed import unseal
 from bot.errors import BroodpostError
 from bot.records.migrate import check, downgrade, go_to, upgrade
 from bot.records.session import Database
@@ -85,6 +86,32 @@ def test_a_database_in_use_is_brought_forward_and_back_with_what_was_said(empty:
         ("ring_open", "morning"),
         ("look_low", "night"),
     ]
+
+
+def test_second_factors_that_lay_in_plain_are_sealed_and_hold(empty: Database) -> None:
+    secret, plain = b"of the service", "JBSWY3DPEHPK3PXPJBSWY3DPEHPK3PXP"
+    go_to(empty, "0012")
+    shapes = {one: inspect(empty.engine).get_columns(one) for one in ("cooperative", "staff")}
+    with empty.engine.begin() as connection:
+        for table, own in (
+            ("cooperative", {}),
+            ("staff", {"sign_in": "'a'", "second_secret": f"'{plain}'"}),
+            ("staff", {"sign_in": "'b'", "id": "2"}),
+        ):
+            needed = {one["name"]: plain_value(one) for one in shapes[table] if not one["nullable"]}
+            names, values = ", ".join(needed | own), ", ".join((needed | own).values())
+            connection.execute(text(f"INSERT INTO {table} ({names}) VALUES ({values})"))
+    upgrade(empty, secret)
+    with empty.engine.connect() as connection:
+        whole = connection.execute(text("SELECT * FROM staff ORDER BY id")).all()
+        kept = connection.execute(text("SELECT second_sealed FROM staff ORDER BY id")).scalars()
+        first, second = kept
+    assert plain not in str(whole)
+    assert (unseal(secret, 1, first), second) == (plain, None)
+    go_to(empty, "0012", down=True, secret=secret)
+    with empty.engine.connect() as connection:
+        back = connection.execute(text("SELECT second_secret FROM staff ORDER BY id")).scalars()
+        assert list(back) == [plain, None]
 
 
 def plain_value(column: Any) -> str:

@@ -104,7 +104,7 @@ def played(folder: Path, address: str) -> Bot:
         vet=VET, sender=SERVICE,
     )  # fmt: skip
     db = Database(MEMORY)
-    upgrade(db)
+    upgrade(db, settings.house.key)
     ensure_cooperative(db, settings)
     now = datetime.now(UTC)
     clock = FixedClock(now)

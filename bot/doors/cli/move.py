@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import click
@@ -10,6 +11,7 @@ from bot.errors import BroodpostError
 from bot.records.migrate import upgrade
 from bot.records.move import move
 from bot.records.session import Database
+from bot.settings import read_settings
 
 
 @click.command("move")
@@ -34,10 +36,11 @@ def move_command(data: Path, url: str) -> None:
     file = data / "broodpost.db"
     if not file.is_file():
         raise BroodpostError(f"there is no {file}")
+    secret = read_settings(os.environ).house.key
     source, target = Database(f"sqlite:///{file}"), Database(url)
     try:
         for db in (source, target):
-            upgrade(db)
+            upgrade(db, secret)
         for table, rows in move(source, target).items():
             click.echo(f"{table}: {rows}")
     finally:

@@ -7,6 +7,7 @@ closing as a farmer gets it. For a lender the page names neither person nor phon
 from __future__ import annotations
 
 import os
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -16,7 +17,9 @@ from bot.day.closing import Past, closing_lines
 from bot.handbook.load import content_folder, load_handbook
 from bot.handbook.pages import load_pages, page_terms
 from bot.handbook.shapes import Handbook
-from bot.pages.report import READERS, Report, report_page
+from bot.pages.report import READERS, Report, Visit, report_page
+from bot.proof.medicine import load_forbidden, named_in
+from bot.records.desk_visits import Visited, visits_of_batch
 from bot.records.owned import Owned, batch_of, batches_listed
 from bot.records.session import Database
 from bot.say.render import Voice, word
@@ -57,6 +60,7 @@ def report_command(
         if owned is None:
             raise click.ClickException(f"no batch {number}; without --batch they are listed")
         past = past_of(connection, owned.cooperative.id, owned.batch)
+        visited = visits_of_batch(connection, number)
     language = lang or owned.language
     if language not in handbook.texts.tongues:
         known = ", ".join(sorted(handbook.texts.tongues))
@@ -65,7 +69,8 @@ def report_command(
         for one in closing_lines(owned.batch, past, handbook.husbandry):
             click.echo(word(one, Voice(language), handbook.texts))
         return
-    click.echo(report_page(_report(owned, past, reader, language, handbook, now)), nl=False)
+    made = _report(owned, past, reader, language, handbook, now)
+    click.echo(report_page(replace(made, visits=_visits(visited, reader))), nl=False)
 
 
 def _listed(db: Database) -> list[str]:
@@ -78,6 +83,21 @@ def _listed(db: Database) -> list[str]:
         for one in found
     ]
     return lines or ["There is no batch yet."]
+
+
+def _visits(visited: list[Visited], reader: str) -> list[Visit]:
+    """What this reader sees of them. A note that names a medicine is the trainer's record: on the
+    farmer's own page it would be taken for advice."""
+    forbidden = load_forbidden(content_folder())
+    return [
+        Visit(
+            one.on_date,
+            one.how,
+            one.by,
+            None if reader != "trainer" and named_in(one.note, forbidden) else one.note,
+        )
+        for one in visited
+    ]
 
 
 def _report(

@@ -67,7 +67,7 @@ def hang(desk: Desk) -> None:
         outcomes = _outcomes(who, found.entries)
         return _keep(who, Tried(digest_of(whole), outcomes, ", ".join(found.unused)))
 
-    @desk.page("/enrol/one", needs="enrols", methods=("POST",))
+    @desk.page("/enrol/one", needs="enrols", methods=("POST",), form_on="enrol")
     def enrol_one(who: Signed) -> Answer:
         """One farm, typed: a list of one row. Where it is wrong it stays in the form."""
         cells = {name: " ".join(request.form.get(name, "").split()) for name in COLUMNS}
@@ -131,13 +131,14 @@ def hang(desk: Desk) -> None:
 
 
 def _asked(desk: Desk, who: Signed, fault: str | None, status: int = 400) -> Answer:
+    typed = request.form or desk.again(who)
     return desk.show(
         "enrol.html",
         who,
         fault=fault,
         most=MOST_ROWS,
         tongues=desk.bot.thinking.handbook.texts.tongues.values(),
-        typed={name: request.form.get(name, "") for name in COLUMNS},
+        typed={name: typed.get(name, "") for name in COLUMNS},
         status=status if fault else 200,
     )
 

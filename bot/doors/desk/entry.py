@@ -23,7 +23,7 @@ def hang(desk: Desk) -> None:
             _, found = _found(connection, who, entry)
         return _shown(desk, who, found, None)
 
-    @desk.page("/entry/<int:entry>/change", needs="advises", methods=("POST",))
+    @desk.page("/entry/<int:entry>/change", needs="advises", methods=("POST",), form_on="entry")
     def entry_change(who: Signed, entry: int) -> Answer:
         now = desk.bot.clock.now()
         with desk.bot.db.write() as connection:

@@ -186,7 +186,7 @@ def _moment(text: str | None) -> datetime | None:
 
 
 def _hang_letter(desk: Desk) -> None:
-    @desk.page("/farm/<int:person>/write", needs="advises", methods=("POST",))
+    @desk.page("/farm/<int:person>/write", needs="advises", methods=("POST",), form_on="farm")
     def farm_write(who: Signed, person: int) -> Answer:
         now = desk.bot.clock.now()
         body, nonce = request.form.get("body", ""), request.form.get("nonce", "")

@@ -47,6 +47,7 @@ from bot.handbook.load import content_folder
 from bot.handbook.pages import DESK, load_own_pages, load_pages, page_terms
 from bot.handbook.shape_texts import BASE
 from bot.proof.medicine import load_forbidden
+from bot.records.desk_again import drop_typed, forget_typed, keep_typed, typed, whose_session
 from bot.records.desk_staff import is_to_note, note_use, signed_in
 from bot.wiring import Bot
 
@@ -64,6 +65,9 @@ POLICY = (
     "frame-ancestors 'none'; base-uri 'none'"
 )
 WORTH_PACKING = 1024  # bytes
+AGAIN = "again"  # of a page whose form holds again what was typed; and of that form
+MARKS = ("form_token", AGAIN)  # fields that nobody typed
+MOST_TYPED = 4000  # letters
 MOST_ID, MOST_DIGITS = 2**31 - 1, 10  # of a row in PostgreSQL
 
 
@@ -90,6 +94,13 @@ class Words:
     def named(self, group: str, name: str, otherwise: str | None = None) -> str:
         """The word of a name that comes from data; otherwise, or the name, where there is none."""
         return self.by_key.get(f"{group}.{name}", name if otherwise is None else otherwise)
+
+
+class _Typed(dict[str, str]):
+    """Fields of a form by name; what was not typed is empty."""
+
+    def __missing__(self, name: str) -> str:
+        return ""
 
 
 class Desk:
@@ -121,10 +132,13 @@ class Desk:
         nav: str | None = None,
         before_proof: bool = False,
         largest: int | None = None,
+        form_on: str | None = None,
     ) -> Callable[[View], View]:
         """Hang up a view under /desk. needs: the least role; None: nobody need be signed in. nav:
         its name in the navigation (see ORDER). before_proof: it may be seen before the password was
         changed and the second factor shown. largest: bytes of a body, where more than usual.
+        form_on: the page that this form stands on, `again` holding its fields: where the session
+        has ended meanwhile, what was typed stands there again after signing in.
 
         The view is called with `Signed` (with nothing where needs is None) and what the path holds.
         """
@@ -146,13 +160,21 @@ class Desk:
                     self._own_form_only(request.cookies.get(START_COOKIE, ""))
                     return view(**values)
                 who = self._signed()
+                form = url_for(f"desk.{form_on}", **values) if form_on else None
                 if who is None:
-                    return redirect(url_for("desk.sign_in", to=_asked_for()), 303)
-                if not before_proof and (who.fresh or who.must_prove):
-                    return redirect(url_for("desk.code" if who.must_prove else "desk.you"), 303)
+                    to = self._keep_typed(form) or _asked_for()
+                    return redirect(url_for("desk.sign_in", to=to), 303)
+                if not before_proof and who.must_prove:
+                    to = self._keep_typed(form) or _asked_for()
+                    return redirect(url_for("desk.code", to=to), 303)
+                if not before_proof and who.fresh:
+                    return redirect(url_for("desk.you"), 303)
                 if not who.may(needs):
                     abort(403)
                 self._own_form_only(request.cookies.get(COOKIE, ""))
+                if form and AGAIN in request.form:
+                    with self.bot.db.write() as connection:
+                        drop_typed(connection, who.staff_id, form)
                 return view(who, **values)
 
             self.blueprint.add_url_rule(path, view.__name__, guarded, methods=list(methods))
@@ -179,6 +201,38 @@ class Desk:
         if posted and not (token and is_own_form(token, request.form.get("form_token", ""))):
             abort(400)
 
+    # A form that was sent after its session had ended
+
+    def _keep_typed(self, form: str | None) -> str | None:
+        """Keep what was typed; the address of the page where it stands again. None where nothing
+        is kept: for another page, or what comes from nobody who was signed in here."""
+        token = request.cookies.get(COOKIE, "")
+        mine = form and request.method == "POST" and token
+        if not mine or not is_own_form(token, request.form.get("form_token", "")):
+            return None
+        fields = {name: value for name, value in request.form.items() if name not in MARKS}
+        if sum(map(len, fields.values())) > MOST_TYPED:
+            return None
+        now = self.bot.clock.now()
+        with self.bot.db.write() as connection:
+            staff_id = whose_session(connection, token)
+            if staff_id is None or form is None:
+                return None
+            forget_typed(connection, now)
+            keep_typed(connection, staff_id, form, fields, now)
+        return f"{form}?{AGAIN}=1"
+
+    def again(self, who: Signed) -> dict[str, str]:
+        """What stands in the form of this page again; nothing as a rule."""
+        if AGAIN not in request.args or request.method != "GET":
+            return {}
+        if "again" not in g:
+            with self.bot.db.read() as connection:
+                now = self.bot.clock.now()
+                g.again = typed(connection, who.staff_id, request.path, now)
+        found: dict[str, str] = g.again
+        return found
+
     # Answering
 
     def tongue(self, who: Signed | None = None) -> Words:
@@ -193,10 +247,11 @@ class Desk:
         self, template: str, who: Signed | None, *, status: int = 200, **values: object
     ) -> Response:
         """A page. In its template: w (words), who, when(moment), day(date), shown(figure),
-        hidden() in every form, and what is given here."""
+        hidden() in every form, again (see `page`), and what is given here."""
         w = self.tongue(who)
         token = request.cookies.get(COOKIE if who else START_COOKIE, "")
         begun = "" if token else new_token()
+        again = self.again(who) if who else {}
         zone = who.cooperative.zone if who else None
 
         def when(moment: datetime) -> Markup:
@@ -206,7 +261,7 @@ class Desk:
             template,
             w=w,
             who=who,
-            links=[one for one in self.links if who and who.may(one.needs)],
+            links=[one for one in self.links if who and _leads(who, one)],
             here=request.endpoint,
             section=_section(),
             style=STYLE_NAME,
@@ -215,7 +270,8 @@ class Desk:
             day=lambda one: _day(one, w),
             shown=shown,
             names=self.names,
-            hidden=lambda: _hidden(form_token(token or begun)),
+            hidden=lambda: _hidden(form_token(token or begun), again=bool(again)),
+            again=_Typed(again),
             **values,
         )
         answer = make_response(found, status)
@@ -287,7 +343,13 @@ def _too_large(value: object) -> bool:
 
 def _asked_for() -> str | None:
     """The page that was asked for, to go on to after signing in."""
-    return request.path if request.method == "GET" and request.path != PATH + "/" else None
+    asked = request.method == "GET" and request.path != PATH + "/"
+    return request.full_path.rstrip("?") if asked else None
+
+
+def _leads(who: Signed, link: Link) -> bool:
+    """Whether that page opens: not before the password was changed and the second factor shown."""
+    return who.may(link.needs) and not who.must_prove and not who.fresh
 
 
 def _section() -> str:
@@ -296,8 +358,9 @@ def _section() -> str:
     return "farms" if first in FARMS else first
 
 
-def _hidden(token: str) -> Markup:
-    return Markup('<input type="hidden" name="form_token" value="{}">').format(token)
+def _hidden(token: str, *, again: bool) -> Markup:
+    mark = Markup('<input type="hidden" name="{}" value="1">').format(AGAIN) if again else ""
+    return Markup('<input type="hidden" name="form_token" value="{}">{}').format(token, mark)
 
 
 def _time(moment: datetime, w: Words) -> Markup:

@@ -6,6 +6,7 @@ farmer (farm.py) an adviser may pass on what a vet said for these birds, and say
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from flask import abort, request
@@ -34,9 +35,10 @@ OLDEST = 120
 def hang(desk: Desk) -> None:
     @desk.page("/many", needs="runs", nav="many")
     def many(who: Signed) -> Answer:
-        return _form(desk, who)
+        again = desk.again(who)
+        return _form(desk, who, body=again.get("body", ""), wish=_wish(desk, again) or Wish())
 
-    @desk.page("/many/try", needs="runs", methods=("POST",))
+    @desk.page("/many/try", needs="runs", methods=("POST",), form_on="many")
     def many_try(who: Signed) -> Answer:
         return _tried(desk, who)
 
@@ -105,7 +107,7 @@ def _form(desk: Desk, who: Signed, status: int = 200, **values: Any) -> Answer:
 def _tried(desk: Desk, who: Signed) -> Answer:
     """The text as it would go, to whom and for how much; confirmed, it goes or waits."""
     now = desk.bot.clock.now()
-    body, wish = request.form.get("body", ""), _wish(desk)
+    body, wish = request.form.get("body", ""), _wish(desk, request.form)
     made = letter(who.cooperative, who.name, body, None, now)
     fault = "farm.empty" if made is None else "farm.too_long" if made.too_long else None
     named = named_in(made.text, desk.forbidden) if made else None
@@ -142,9 +144,8 @@ def _keep(connection: Any, who: Signed, made: Letter, phones: list[int], now: An
     return circular
 
 
-def _wish(desk: Desk) -> Wish | None:
+def _wish(desk: Desk, form: Mapping[str, str]) -> Wish | None:
     """To whom, as the form says; None for an age that can't be."""
-    form = request.form
     language = form.get("language", "")
     days: list[int | None] = []
     for name in ("from_day", "to_day"):

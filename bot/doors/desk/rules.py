@@ -53,7 +53,9 @@ def hang(desk: Desk) -> None:
         )  # fmt: skip
 
     for name in r.GROUPS:
-        desk.page(f"/rules/{name}", needs="runs", methods=("GET", "POST"))(_of_group(desk, name))
+        desk.page(f"/rules/{name}", needs="runs", methods=("GET", "POST"), form_on=f"rules_{name}")(
+            _of_group(desk, name)
+        )
     _hang_versions(desk)
 
 
@@ -67,12 +69,13 @@ def _of_group(desk: Desk, group: str) -> Callable[[Signed], Answer]:
 
 def _asked(desk: Desk, who: Signed, group: str) -> Answer:
     """The form: what is in force, or a version that is to be changed."""
+    again = desk.again(who)
     number = request.args.get("version", type=int)
     with desk.bot.db.read() as connection:
         past = versions_of(connection, who.cooperative.id, group)
         one = _theirs(connection, who, number) if number else None
     values = one.values if one and one.group == group else r.values_of(group, who.cooperative)
-    return _form(desk, who, group, past, r.fields_of(group, values), (), number)
+    return _form(desk, who, group, past, again or r.fields_of(group, values), (), number)
 
 
 def _drafted(desk: Desk, who: Signed, group: str) -> Answer:

@@ -50,7 +50,7 @@ def hang(desk: Desk) -> None:
             one = _theirs(connection, who, unread)
         return _shown(desk, who, one)
 
-    @desk.page("/unread/<int:unread>/try", needs="advises", methods=("POST",))
+    @desk.page("/unread/<int:unread>/try", needs="advises", methods=("POST",), form_on="unread_one")
     def unread_try(who: Signed, unread: int) -> Answer:
         """What the word would change; nothing is kept."""
         one, word, found = _tried(desk, who, unread)
@@ -60,7 +60,9 @@ def hang(desk: Desk) -> None:
             "unread_try.html", who, one=one, word=word, trial=found, effects=found.effects[:SHOWN]
         )
 
-    @desk.page("/unread/<int:unread>/approve", needs="advises", methods=("POST",))
+    @desk.page(
+        "/unread/<int:unread>/approve", needs="advises", methods=("POST",), form_on="unread_one"
+    )
     def unread_approve(who: Signed, unread: int) -> Answer:
         one, word, found = _tried(desk, who, unread)
         if found is None or not found.may_be_taught:

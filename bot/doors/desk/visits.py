@@ -45,7 +45,7 @@ def hang(desk: Desk) -> None:
     def visit(who: Signed, person: int) -> Answer:
         return _one(desk, who, person)
 
-    @desk.page("/visits/<int:person>", needs="advises", methods=("POST",))
+    @desk.page("/visits/<int:person>", needs="advises", methods=("POST",), form_on="visit")
     def visited(who: Signed, person: int) -> Answer:
         with desk.bot.db.write() as connection:
             farm = farm_or_404(connection, who, person)

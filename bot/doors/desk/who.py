@@ -42,7 +42,7 @@ def _hang_list(desk: Desk) -> None:
     def who_may(who: Signed) -> Answer:
         return _listed(desk, who)
 
-    @desk.page("/who/add", needs="owns", methods=("POST",))
+    @desk.page("/who/add", needs="owns", methods=("POST",), form_on="who_may")
     def who_add(who: Signed) -> Answer:
         name, sign_in = request.form.get("name", ""), request.form.get("sign_in", "")
         role = as_role(request.form.get("role", ""))

@@ -245,6 +245,16 @@ def test_a_farm_is_found_by_its_name_or_the_end_of_its_number(world: World) -> N
         assert "/desk/farm/" not in visitor.post("/desk/farms", wanted=wanted).text, wanted
 
 
+def test_a_farm_stands_with_its_place_and_is_found_by_it(world: World) -> None:
+    with world.db.write() as connection:
+        connection.execute(update(t.person).values(place="Kilimani"))
+    visitor = world.visitor("looks")
+    for wanted, found in (("kilim", 1), ("Bondeni", 0)):
+        page = visitor.post("/desk/farms", wanted=wanted).text
+        assert page.count("<td>Kilimani</td>") == found
+    assert "<dd>Kilimani</dd>" in visitor.get(farm(world)).text
+
+
 def test_what_is_held_of_a_person_is_handed_out_and_nothing_of_another(world: World) -> None:
     with world.db.write() as connection:
         add_neighbour = insert(t.person).values(

@@ -75,11 +75,11 @@ def test_nobody_changes_themselves(world: World) -> None:
 
 def test_a_renewed_password_ends_the_second_proof(world: World) -> None:
     with world.db.write() as connection:
-        connection.execute(t.staff.update().values(second_secret="A" * 32, second_since=NOW))
+        connection.execute(t.staff.update().values(second_sealed="A" * 32, second_since=NOW))
     answer = world.visitor("owns").post(f"/desk/who/{world.ids[OURS]['staff']}/renew")
     row = staff(world, "mkulima-looks")
     assert answer.status_code == 200
-    assert (row.second_secret, row.second_since, row.fresh) == (None, None, True)
+    assert (row.second_sealed, row.second_since, row.fresh) == (None, None, True)
 
 
 def test_what_was_done_can_be_read_and_taken_away_safe_from_formulas(world: World) -> None:
