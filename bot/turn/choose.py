@@ -32,6 +32,7 @@ from bot.decide.danger import LOOK, danger, danger_kind
 from bot.decide.indoors import beside
 from bot.decide.named import named, names_several
 from bot.decide.observe.answer import hang_in_words, observe
+from bot.decide.observe.asking import heat_of_the_day
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.unheard import asks_for_help, in_trouble, not_heard, where_we_are
 from bot.diagnosis.danger import FROM_THE_ROAD
@@ -207,7 +208,8 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
         return _again(case)
     if names_several(text, case, handbook.texts) and whose.may_tell(meaning):
         return Decision((say("one_batch_a_text"),), (KeepUnread(text, None),))
-    decision = beside(whose.about_this(_wanted(meaning, case, handbook, text), case), heard)
+    wanted = heat_of_the_day(_wanted(meaning, case, handbook, text), case)
+    decision = beside(whose.about_this(wanted, case), heard)
     if _tells_nothing_known(meaning):  # we ask what they do, and the adviser reads it too
         kept = KeepUnread(text, meaning.intent.value)
         decision = replace(decision, writes=(*decision.writes, kept))

@@ -256,7 +256,7 @@ def place_said(scene: Scene) -> str | None:
     if scene.hearing.prompt != "behaviour" or len(text.words()) > SHORT:
         return None
     if any(not one.weak for one in text.numbers) or scene.has(
-        "@neg", "@negafter", "@question", "@others", "@gone", "@past"
+        "@neg", "@negafter", "@question", "@others", "@gone", "@past", "lies_flat"
     ):
         return None
     return next((sign for sign, names in PLACES if all(text.has(name) for name in names)), None)

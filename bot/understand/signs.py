@@ -36,6 +36,7 @@ FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 FLOCK_DULL = "sleepy_all_birds"
+EMPTIED = {"drinker": "not_drinking", "feeder": "feed_out_of_reach"}
 HALVES, OF_THE_COLD = "here_and_there", ("piled_near_heat", "litter_cold")
 
 
@@ -92,7 +93,21 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
-    return _together(text, _halves(text, found), only_supposed)
+    found = _halves(text, _emptied(text, found))
+    return _together(text, found, only_supposed)
+
+
+def _emptied(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "five drinkers, three are empty now": what is empty is what was named last."""
+    for at, clause in enumerate(text.clauses):
+        if not clause.has("empty") or clause.has("crop", *EMPTIED) or at == 0:
+            continue
+        named = [name for one in text.clauses[:at] for name in ("crop", *EMPTIED) if one.has(name)]
+        if named and named[-1] in EMPTIED and clause.has("n", "@few", "@many"):
+            kept = [one for one in found if (one.name, one.clause) != ("crop_empty", at)]
+            start = clause.spans["empty"][0].start
+            found = [*kept, Sign(EMPTIED[named[-1]], start, False, False, at)]
+    return found
 
 
 def _halves(text: Text, found: list[Sign]) -> list[Sign]:
