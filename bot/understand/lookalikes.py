@@ -49,7 +49,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True
     if name == "twisted_neck_or_paralysis" and clause.has("pipe_line"):
         return not clause.has("neck", "head")  # they look up to where the water should come
-    if name == "spread_evenly" and text.has("lies_flat"):
+    if name == "spread_evenly" and text.has("lies_flat") and not text.has("crop"):
         return True  # "lying everywhere, flat" tells of no calm
     if name == "ammonia_smell":
         return text.has("smoke") and not clause.has("ammonia", "smell")

@@ -37,6 +37,7 @@ KICKS = "kicks_on_side"
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 FLOCK_DULL = "sleepy_all_birds"
 EMPTIED = {"drinker": "not_drinking", "feeder": "feed_out_of_reach"}
+COLD_HALF, HOT_HALF = {"piled_near_heat", "crowded_one_side"}, {"panting", "away_from_heat"}
 HALVES, OF_THE_COLD = "here_and_there", ("piled_near_heat", "litter_cold")
 
 
@@ -112,8 +113,10 @@ def _emptied(text: Text, found: list[Sign]) -> list[Sign]:
 
 def _halves(text: Text, found: list[Sign]) -> list[Sign]:
     """ "half are cold, half are hot": here and there, in whatever clauses it is told."""
-    felt = text.has("feels_cold") and text.has("feels_hot", "pant")
+    seen = {one.name for one in found if not one.denied}
     places = text.spans.get("half_of", ())
+    felt = text.has("feels_cold") and text.has("feels_hot", "pant")
+    felt = felt or (len(places) > 1 and bool(seen & COLD_HALF) and bool(seen & HOT_HALF))
     if not places or not felt or text.has("@if", "@others", "@past"):
         return found
     cold = () if text.has("pile") else OF_THE_COLD

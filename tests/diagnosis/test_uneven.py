@@ -13,6 +13,7 @@ HALVES = [
     ("en", "half of them are cold half are hot what breed is this"),
     ("en", "one half piled up under one lamp, the other half panting under the other"),
     ("en", "those at the left lamp are in a heap, those at the right pant"),
+    ("en", "half the chicks crowd the stove and cry, half pant by the other"),
     ("fr", "la moitie a froid la moitie a chaud c'est quoi cette race de poussins"),
     ("fr", "la moitie en tas sous une lampe, l'autre moitie halete sous l'autre"),
     ("sw", "nusu wana baridi nusu wana joto, ni aina gani hii"),
