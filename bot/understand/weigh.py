@@ -45,7 +45,9 @@ GRAVE_IN_ONE, GRAVE_TOGETHER = 0.85, 1.0  # or the sign is so likely; or both to
 SURELY_GRAVE = 0.93  # from which a sign that the words found of no number of birds is of many
 HARMLESS = 0.03  # below it none of them is said of many
 HEAPS = ("piled_near_heat", "crowded_one_side")
-UNLEARNED = frozenset({"birds_missing", "pecks_litter"})  # signs of which nothing was learned
+UNLEARNED = frozenset(
+    {"birds_missing", "pecks_litter", "smothered", "water_line", "heat_unlike"}
+)  # signs of which nothing was learned
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
     "water_line": ("twisted_neck_or_paralysis", "gasping"),

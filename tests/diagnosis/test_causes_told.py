@@ -149,3 +149,32 @@ def test_a_vaccine_that_was_given_is_still_taken_down(thinking: Thinking) -> Non
     text = "gave newcastle vaccine today"
     meaning = thinking.reader.read(text, hearing(farm.case, farm.case.today))
     assert any(one.intent is Intent.TREATED for one in meaning.facts())
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "2 dead in the corner, crushed flat"),
+        ("en", "2 dead flat in the corner, they heaped in the night"),
+        ("fr", "2 morts ecrases dans le coin ce matin"),
+        ("fr", "2 morts aplatis sous le tas cette nuit"),
+        ("sw", "wawili wamekufa bapa kwenye kona asubuhi hii"),
+        ("sw", "2 wamekufa, walibanwa kwenye kona usiku"),
+    ],
+)
+def test_few_dead_that_were_crushed_in_a_corner_get_the_plan_of_the_night(
+    language: str, text: str, thinking: Thinking
+) -> None:
+    farm = Farm(15, 600, language=language, house="open", hour=6, book=thinking.handbook)
+    found = farm.text(text, thinking.reader)
+    assert "look_heap" in keys(found)
+    assert farm.batch.total("deaths", farm.case.today) == 2
+    assert not found.referred
+
+
+def test_crushed_below_a_heap_that_lies_there_now_are_spread_by_hand_first(
+    thinking: Thinking,
+) -> None:
+    farm = Farm(16, 600, house="open", hour=22, book=thinking.handbook)
+    found = farm.text("they are piled in the corner, 2 dead crushed below", thinking.reader)
+    assert "smother" in keys(found)
