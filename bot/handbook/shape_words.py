@@ -74,6 +74,7 @@ class Language:
     help: tuple[str, ...]
     denial: Denial
     grammar: Mapping[str, tuple[str, ...]]
+    counting: Mapping[str, tuple[str, ...]]
     verbs: Mapping[str, tuple[str, ...]]
     classes: Mapping[str, tuple[str, ...]]
     intents: Mapping[str, tuple[str, ...]]

@@ -101,6 +101,19 @@ GRAMMAR = (
     "thought",
     "earlier",
 )
+COUNTING = (
+    "added",
+    "put_right",
+    "picked",
+    "day_before",
+    "beside_time",
+    "this",
+    "time_of_year",
+    "bygone",
+    "only",
+    "even",
+    "how_can",
+)
 EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
     "has_batch": True,
     "age_days": 5,
@@ -192,6 +205,7 @@ def _language(folder: Path, signs: tuple[str, ...], danger: frozenset[str]) -> L
         help=grammar.texts("help"),
         denial=_denial(grammar),
         grammar={key: grammar.texts(key, ()) for key in GRAMMAR},
+        counting=_named(grammar.optional_section("counting"), COUNTING, may_lack=True),
         verbs={kind: _spelt_out(forms) for kind, forms in verbs.items()},
         classes=_lists(words.section("classes")),
         intents=_lists(words.optional_section("intents")),

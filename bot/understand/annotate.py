@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
-from bot.understand.lexicon import DENIED, PAST, VERB, Entry, Lexicon, Reading
+from bot.understand.lexicon import DENIED, IN_PATTERNS, PAST, VERB, Entry, Lexicon, Reading
 from bot.understand.numbers import Number, NumberSpans, find_numbers
 from bot.understand.patterns import Match, Span
 from bot.understand.sounds import Sounds
@@ -234,7 +234,9 @@ def _entries(
 def _is_bare(known: Iterable[Entry]) -> bool:
     """No more than the persons of a verb, or the beginning of a word in some pattern ("=wana*")."""
     names = (entry.name for entry in known)
-    return all(name in _PERSONS or (name[0] == "=" and name[-1] == "*") for name in names)
+    return all(
+        name in _PERSONS or (name[0] == "=" and name[-1] == "*") or name[0] == "~" for name in names
+    )
 
 
 def _language_scores(
@@ -273,7 +275,7 @@ def _wholly_in(
 
 def _is_of(language: int, known: Sequence[Entry]) -> bool:
     """A word of this language: it means something there, or stands only in a pattern there."""
-    meaning = [one.language for one in known if one.name[0] != "="]
+    meaning = [one.language for one in known if one.name[0] not in IN_PATTERNS]
     return language in (meaning or [one.language for one in known])
 
 
@@ -323,7 +325,7 @@ def _known_in(read: Iterable[Reading], active: frozenset[int]) -> bool:
     """Every word means something in the languages of the text: a phrase of another is none
     ("si ya" is Swahili, not French)."""
     return all(
-        any(one.language in active and not one.name.startswith("=") for one in word.entries)
+        any(one.language in active and one.name[0] not in IN_PATTERNS for one in word.entries)
         for word in read
     )
 
@@ -333,7 +335,7 @@ def _phrase(read: Sequence[Reading], start: int, end: int) -> Span:
     flags = 0
     for word in read:
         verbs = [entry.flags for entry in word.entries if entry.flags & VERB]
-        own = [one for one in word.entries if not one.name.startswith("@")]
+        own = [one for one in word.entries if one.name[0] not in "@~"]
         if verbs and len(verbs) == len(own):
             for one in verbs:
                 flags |= one
@@ -566,7 +568,7 @@ def _mark_denied(clause: Clause) -> None:
     both = near_negators(clause)
     ands = joins(clause)
     for name, places in clause.spans.items():
-        if name[0] == "@":
+        if name[0] in "@~":
             continue
         clause.spans[name] = [
             span if span.denied else _denied(span, clause, both, ands) for span in places

@@ -44,6 +44,11 @@ class Day:
             return ahead - 7 if ahead else -7
         return ahead or 7
 
+    def gone_by(self, today: date) -> int:
+        """As `resolved`, of what was told of several days: a bare weekday may be today."""
+        bare = self.offset is None and not self.last and not self.coming
+        return 0 if bare and self.weekday == today.weekday() else self.resolved(today, past=True)
+
 
 @dataclass(frozen=True, slots=True)
 class Age:

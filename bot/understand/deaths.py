@@ -13,11 +13,12 @@ from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause, joins
 from bot.understand.dates import Day, in_pairs
 from bot.understand.numbers import Number
-from bot.understand.of_now import NOUGHTS, dead_of_now, tells_of_then, two_days_alone
+from bot.understand.of_now import dead_of_now, tells_of_then
 from bot.understand.patterns import Span
 from bot.understand.quantities import IS
 from bot.understand.scene import AT, Fact, Scene
 from bot.understand.supposed import of_others
+from bot.understand.tally import NOUGHTS, Told, of_today, tallied
 
 DEFAULT_COUNT = 300
 SHORT_QUESTION = 7  # words
@@ -59,11 +60,48 @@ _OF_THE_LIVING = (
 
 
 def deaths(scene: Scene) -> Iterator[Fact]:
-    """The figure of today where two days are named; "no deaths" is 0."""
+    """The dead of today, and the culled where they are told apart."""
     if scene.has("game_word") and not scene.has("dead", "bird"):
         return  # "they won 2 0 yesterday"
-    told = list(_rest_is_dead(scene))  # (token, day or None, how many)
-    for at, clause in enumerate(scene.text.clauses if not told else ()):
+    apart = _culled_apart(scene)
+    if apart is not None:
+        yield Fact(Intent.CULLED, Slots(count=round(apart.value)), apart.start)
+    one = of_today(_told(scene, apart))
+    if one is None:
+        return
+    culled = scene.has("culled") and not scene.has("dead", "lost")
+    yield Fact(
+        Intent.CULLED if culled else Intent.DEATHS,
+        Slots(deaths=None if culled else one.dead, count=one.dead if culled else None),
+        one.at,
+        () if culled else danger_of(one.dead, scene.hearing.count),
+    )
+
+
+def _told(scene: Scene, culled: Number | None) -> list[Told]:
+    """Every figure of dead birds with its day, by the first way of telling that fits."""
+    told = list(_rest_is_dead(scene)) or tallied(scene)
+    if told:
+        return told
+    told = list(_in_clauses(scene, culled))
+    if not told and scene.hearing.prompt == "deaths":
+        told.extend(_answered(scene))
+    told = told or list(_since_the_start(scene))
+    told = told or list(_gone_from_the_flock(scene))
+    if not told:
+        return []
+    then = scene.has("from_start") or not any(one.day == 0 for one in told)
+    if tells_of_then(scene) and then:
+        told.extend(dead_of_now(scene, told[0].at))
+    told.extend(_nothing_of_mine(scene, told[0].at))
+    told.extend(_summed_up(scene, told) or _added_up(scene, told))
+    return told
+
+
+def _in_clauses(scene: Scene, culled: Number | None) -> Iterator[Told]:
+    """Clause by clause that tells of dying."""
+    told: list[Told] = []
+    for at, clause in enumerate(scene.text.clauses):
         if not clause.has("dead", "lost", "culled"):
             if told:
                 told.extend(_told_today(scene, at))
@@ -85,40 +123,41 @@ def deaths(scene: Scene) -> Iterator[Fact]:
             continue
         if _if_ever(scene, clause, word):
             continue
-        found = _deaths_in(scene, clause)
+        found = _deaths_in(scene, clause, culled)
         if found is not None:
-            told.append((found.at, day_in(scene, clause, found.at), found.dead))
+            told.append(Told(found.at, found.dead, day_in(scene, clause, found.at)))
             if at:
                 told.extend(_told_today(scene, at - 1))
             told.extend(_second_figure(scene, clause, found))
         elif _nobody(scene, at):
-            told.append((word, day_in(scene, clause, word), 0))
+            told.append(Told(word, 0, day_in(scene, clause, word)))
         elif at and clause.has("dead"):
             told.extend(_before_comma(scene, at))
-    if not told and scene.hearing.prompt == "deaths":
-        told.extend(_answered(scene))
-    if not told:
-        told.extend(_since_the_start(scene))
-    if not told:
-        told.extend(two_days_alone(scene))
-    if not told:
-        told.extend(_gone_from_the_flock(scene))
-    if not told:
-        return
-    then = scene.has("from_start") or not any(day == 0 for _, day, _ in told)
-    if tells_of_then(scene) and then:
-        told.extend(dead_of_now(scene, told[0][0]))
-    told.extend(_nothing_of_mine(scene, told[0][0]))
-    told.extend(_summed_up(scene, told) or _added_up(scene, told))
-    today = [one for one in told if one[1] == 0]
-    at, _, dead = (today[-1:] or [one for one in told if one[1] is None] or told)[0]
-    culled = scene.has("culled") and not scene.has("dead", "lost")
-    yield Fact(
-        Intent.CULLED if culled else Intent.DEATHS,
-        Slots(deaths=None if culled else dead, count=dead if culled else None),
-        at,
-        () if culled else danger_of(dead, scene.hearing.count),
-    )
+    return iter(told)
+
+
+def _culled_apart(scene: Scene) -> Number | None:
+    """ "2 lost and 1 culled for leg": the figure beside the word, where the dead have their own."""
+    if not scene.has("culled") or not scene.has("dead", "lost"):
+        return None
+    figures = [one for one in scene.plain_numbers if not scene.of_flock(one)]
+    killed = scene.text.spans["culled"]
+    died = [span for name in ("dead", "lost") for span in scene.text.spans.get(name, ())]
+    died = [
+        one
+        for one in died
+        if not any(one.start < span.end and span.start < one.end for span in killed)
+    ]
+
+    def away(one: Number, words: Sequence[Span]) -> int:
+        return min((apart(one, span.start, span.end) for span in words), default=NEAR_HOUR)
+
+    own = [one for one in figures if away(one, killed) <= 1 and away(one, killed) < away(one, died)]
+    others = [one for one in figures if one not in own]
+    if len(own) != 1 or not died or own[0].value != int(own[0].value):
+        return None
+    told = any(away(one, died) <= 1 for one in others) or any(one.denied for one in died)
+    return own[0] if told else None
 
 
 def _theirs_too(clause: Clause, word: int) -> bool:
@@ -195,7 +234,7 @@ def _that_was_then(scene: Scene, at: int) -> bool:
     )
 
 
-def _rest_is_dead(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
+def _rest_is_dead(scene: Scene) -> Iterator[Told]:
     """ "200 yesterday, today I counted 185, the rest are carcasses": the difference died."""
     whole = [one for one in scene.plain_numbers if one.value == int(one.value) and not one.weak]
     if len(whole) != 2 or not whole[1].value < whole[0].value <= 2 * whole[1].value:
@@ -203,7 +242,7 @@ def _rest_is_dead(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
     for span in scene.text.spans.get("others_rest", ()):
         dead = any(scene.text.at("dead", span.end + skip) for skip in range(3))
         if dead and span.start >= whole[1].end:
-            yield span.start, 0, round(whole[0].value - whole[1].value)
+            yield Told(span.start, round(whole[0].value - whole[1].value), 0)
             return
 
 
@@ -212,7 +251,7 @@ def danger_of(dead: int, count: int | None) -> tuple[str, ...]:
     return ("sudden_many_deaths",) if dead >= max(3, 0.02 * (count or DEFAULT_COUNT)) else ()
 
 
-def _none_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, int]]:
+def _none_of_mine(scene: Scene, word: int) -> Iterator[Told]:
     """ "my neighbour lost 20, me none", "he lost 30, i lost nothing": the text ends on the writer,
     a nought, and words of birds and of dying alone."""
     text = scene.text
@@ -231,7 +270,7 @@ def _none_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, in
             )
             plain = (text.tokens[at].kind != "word" or _says_no_more(scene, at) for at in rest)
             if none and all(plain):
-                yield span.start, None, 0
+                yield Told(span.start, 0)
                 return
 
 
@@ -239,7 +278,7 @@ def _says_no_more(scene: Scene, at: int) -> bool:
     return any(scene.text.at(name, at) for name in (*NOUGHTS, *_OF_THE_LIVING))
 
 
-def _gone_from_the_flock(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
+def _gone_from_the_flock(scene: Scene) -> Iterator[Told]:
     """ "14 gone this night out of 400", "heads swollen, 5 sont deja parti ce matin": birds gone by
     themselves, of a flock or beside an illness; none that were sold or given."""
     if scene.sold_at is not None or scene.has(*_LET_GO) or scene.of_kind("money", "grams"):
@@ -253,12 +292,12 @@ def _gone_from_the_flock(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
         while end < len(scene.text.tokens) and scene.text.tokens[end].text in _ARE:
             end += 1
         gone = end < len(scene.text.tokens) and scene.text.tokens[end].text in _GONE
-        if gone and now and (scene.has("@out_of", *_ILL)) and not _of_how_many(scene, one):
-            yield one.start, 0, round(one.value)
+        if gone and now and (scene.has("@out_of", *_ILL)) and not scene.of_flock(one):
+            yield Told(one.start, round(one.value), 0)
             return
 
 
-def _since_the_start(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
+def _since_the_start(scene: Scene) -> Iterator[Told]:
     """ "6 so far since day one, today zero": only deaths are counted so."""
     if len(scene.text.clauses) < 2:
         return
@@ -270,17 +309,17 @@ def _since_the_start(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
     before = [one for one in scene.near(first, scene.plain_numbers) if not one.weak]
     if today and len(before) == 1:
         if len(figures) == 1 and not figures[0].weak:
-            yield figures[0].start, 0, round(figures[0].value)
+            yield Told(figures[0].start, round(figures[0].value), 0)
         elif any(last.has(name) for name in NOUGHTS):
-            yield last.start, 0, 0
+            yield Told(last.start, 0, 0)
 
 
-def _nothing_of_mine(scene: Scene, word: int) -> Iterator[tuple[int, int | None, int]]:
+def _nothing_of_mine(scene: Scene, word: int) -> Iterator[Told]:
     """ "jirani lost 100, mine 0": the text ends on a nought of one's own."""
     for span in scene.text.spans.get("own_birds", ()):
         last = scene.text.tokens[-1]
         if span.start > word and span.end == len(scene.text.tokens) - 1 and last.value == 0:
-            yield span.start, 0, 0
+            yield Told(span.start, 0, 0)
 
 
 def _if_ever(scene: Scene, clause: Clause, word: int) -> bool:
@@ -306,29 +345,31 @@ def _counted_beside(scene: Scene, word: int) -> bool:
     return any(at in figures or any(scene.text.at(one, at) for one in NOUGHTS) for at in near)
 
 
-def _answered(scene: Scene) -> Iterator[tuple[int, int | None, int]]:
+def _answered(scene: Scene) -> Iterator[Told]:
     """To "how many died?": "3 since the start, today none"; the day is said, the word is not."""
     for at, clause in enumerate(scene.text.clauses):
         yield from _told_today(scene, at)
         said = scene.near(clause, scene.plain_numbers)
-        figures = [one for one in said if not _of_how_many(scene, one)]
+        figures = [one for one in said if not scene.of_flock(one)]
         days = [day for day in scene.days if clause.start <= day.start < clause.end]
         if len(said) == 2 and len(figures) == len(days) == 1 and not scene.quantities:
-            yield figures[0].start, day_in(scene, clause, figures[0].start), round(figures[0].value)
+            yield Told(
+                figures[0].start, round(figures[0].value), day_in(scene, clause, figures[0].start)
+            )
         elif len(figures) == len(days) == 2 and not scene.quantities:
             yield from (
-                (one.start, 0, round(one.value))
+                Told(one.start, round(one.value), 0)
                 for one in figures
                 if day_in(scene, clause, one.start) == 0
             )
         elif len(figures) == 2 and len(days) == 1 and not scene.quantities:
             near = min(figures, key=lambda one: apart(one, days[0].start, days[0].end))
-            yield near.start, day_in(scene, clause, near.start), round(near.value)
+            yield Told(near.start, round(near.value), day_in(scene, clause, near.start))
         elif len(figures) == len(days) == 1 and day_in(scene, clause, days[0].start) == 0:
             yield from _beside_today(scene, clause, figures[0].start, days[0])
 
 
-def _told_today(scene: Scene, at: int) -> Iterator[tuple[int, int | None, int]]:
+def _told_today(scene: Scene, at: int) -> Iterator[Told]:
     """ "yesterday 2 died, today none", "hier 2 morts, aujourd'hui 1": only a day and a figure; the
     day may be a clause of its own ("today, however, not one")."""
     clause, before = scene.text.clauses[at], scene.text.clauses[max(at - 1, 0)]
@@ -339,27 +380,23 @@ def _told_today(scene: Scene, at: int) -> Iterator[tuple[int, int | None, int]]:
         return
     figures = scene.near(clause, scene.plain_numbers)
     if clause.has("@neg") and all(one.weak for one in figures):
-        yield clause.start, 0, 0
+        yield Told(clause.start, 0, 0)
     elif len(figures) == 1 and clause.end - clause.start <= 4 and not clause.has(*_STORES):
-        yield figures[0].start, 0, round(figures[0].value)
+        yield Told(figures[0].start, round(figures[0].value), 0)
 
 
-def _summed_up(
-    scene: Scene, told: list[tuple[int, int | None, int]]
-) -> list[tuple[int, int | None, int]]:
+def _summed_up(scene: Scene, told: list[Told]) -> list[Told]:
     """ "one was dead and my wife stepped on another, so 2": the figure that sums up."""
     for span in scene.text.spans.get("@sum", ()):
         for one in scene.plain_numbers:
-            most = max(dead for _, _, dead in told)
+            most = max(each.dead for each in told)
             last = one.end == len(scene.text.tokens) and one.start == span.end
-            if last and most < one.value <= 3 * most + 3 and one.start > told[0][0]:
-                return [(one.start, 0, round(one.value))]
+            if last and most < one.value <= 3 * most + 3 and one.start > told[0].at:
+                return [Told(one.start, round(one.value), 0)]
     return []
 
 
-def _added_up(
-    scene: Scene, told: list[tuple[int, int | None, int]]
-) -> list[tuple[int, int | None, int]]:
+def _added_up(scene: Scene, told: list[Told]) -> list[Told]:
     """ "4 dead at 6am and another 5 at lunch": figures of several hours of today add up."""
     hours = sorted(
         [(start, end) for start, end, _ in scene.clock]
@@ -373,20 +410,18 @@ def _added_up(
     between = zip(figures, hours, strict=True)
     if any(apart(one, start, end) > NEAR_HOUR for one, (start, end) in between):
         return []
-    return [(told[0][0], 0, sum(round(one.value) for one in figures))]
+    return [Told(told[0].at, sum(round(one.value) for one in figures), 0)]
 
 
-def _before_comma(scene: Scene, at: int) -> Iterator[tuple[int, int | None, int]]:
+def _before_comma(scene: Scene, at: int) -> Iterator[Told]:
     """ "today 2, dead", "4 of 300 did not get up, cold already": the figure stands alone before the
     comma."""
     clause = scene.text.clauses[at - 1]
     if clause.sentence == scene.text.clauses[at].sentence:
-        alone = [
-            one for one in scene.near(clause, scene.plain_numbers) if not _of_how_many(scene, one)
-        ]
+        alone = [one for one in scene.near(clause, scene.plain_numbers) if not scene.of_flock(one)]
         short = clause.end - clause.start <= 3 or clause.has("get_up", "stand_up")
         if len(alone) == 1 and short and not alone[0].weak:
-            yield alone[0].start, day_in(scene, clause, alone[0].start), round(alone[0].value)
+            yield Told(alone[0].start, round(alone[0].value), day_in(scene, clause, alone[0].start))
 
 
 @dataclass(frozen=True, slots=True)
@@ -398,25 +433,27 @@ class _Dead:
     figure: int
 
 
-def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
+def _deaths_in(scene: Scene, clause: Clause, culled: Number | None) -> _Dead | None:
     """Where, and how many; None where nothing countable is said."""
     words = [one for one in clause.spans.get("dead", ()) if not _of_a_leg(scene, one)]
     if not words and clause.has("dead"):
         return None
-    words = words or clause.spans.get("culled", [])
+    words = words or (clause.spans.get("culled", []) if culled is None else [])
     weak = not words
     words = words or clause.spans.get("lost", [])
-    if weak and not _birds_lost(scene, clause):
+    if not words or (weak and not _birds_lost(scene, clause)):
         return None
     numbers = [
         one
         for one in scene.near(clause, scene.plain_numbers)
         if one.value == int(one.value)
+        and one is not culled
         and not _after_mark(scene, one)
         and not any(scene.text.at(name, one.start) for name in ("die_many", "die_rate"))
         and not _since_an_hour(scene, one)
     ]
-    numbers = [one for one in numbers if not _of_how_many(scene, one)] or numbers
+    some = [one for one in numbers if not scene.of_flock(one)]
+    numbers = some if some or _one_bird(clause) else numbers
     numbers = [one for one in numbers if not _of_a_reading(scene, one)]
     right = _put_right(scene, clause)
     if right is not None:
@@ -446,9 +483,13 @@ def _deaths_in(scene: Scene, clause: Clause) -> _Dead | None:
         return _Dead(min(best.start, word.start), round(best.value), best.start)
     if any(span.denied for span in words) or clause.has("zero") or _letter_o(scene, clause, word):
         return _Dead(word.start, 0, word.start)
-    if clause.has("a_bird") and not clause.has("@many", "@plural"):
+    if _one_bird(clause):
         return _Dead(word.start, 1, word.start)
     return None
+
+
+def _one_bird(clause: Clause) -> bool:
+    return clause.has("a_bird") and not clause.has("@many", "@plural")
 
 
 def _names_first(scene: Scene, clause: Clause) -> bool:
@@ -478,7 +519,7 @@ def _put_right(scene: Scene, clause: Clause) -> Number | None:
     right = [
         one
         for one in figures
-        if wrong[-1].end < one.start < told[-1].end and not _of_how_many(scene, one)
+        if wrong[-1].end < one.start < told[-1].end and not scene.of_flock(one)
     ]
     return right[0] if len(right) == 1 and not _of_a_reading(scene, right[0]) else None
 
@@ -545,12 +586,6 @@ def _not_even(scene: Scene, clause: Clause, number: Number) -> bool:
     return any(start <= span.end <= number.start for span in own)
 
 
-def _of_how_many(scene: Scene, number: Number) -> bool:
-    """ "4 of 1000": the flock, not the dead."""
-    spans = scene.text.spans.get("@out_of", ())
-    return number.value == scene.hearing.count or any(span.end == number.start for span in spans)
-
-
 def _of_a_reading(scene: Scene, number: Number) -> bool:
     """ "no deaths temp 32", "dead 2 feed 20 water 40": the figure right behind the word of a
     reading or a store is its own."""
@@ -559,9 +594,7 @@ def _of_a_reading(scene: Scene, number: Number) -> bool:
     return any(scene.text.at(name, before) for name in names)
 
 
-def _second_figure(
-    scene: Scene, clause: Clause, first: _Dead
-) -> Iterator[tuple[int, int | None, int]]:
+def _second_figure(scene: Scene, clause: Clause, first: _Dead) -> Iterator[Told]:
     """ "3 died yesterday and 1 today" in one clause: the figure near the other day counts too.
     "3 this morning and 2 tonight": those of one day add up."""
     days = [day for day in scene.days if clause.start <= day.start < clause.end]
@@ -571,10 +604,10 @@ def _second_figure(
     before = first.dead if two and day_in(scene, clause, first.figure) == 0 else 0
     for one in scene.near(clause, scene.plain_numbers):
         figure = one.value == int(one.value) and not (one.weak and not one.spelt)
-        if two and one.start > first.figure and figure and not _of_how_many(scene, one):
+        if two and one.start > first.figure and figure and not scene.of_flock(one):
             day = day_in(scene, clause, one.start)
             if day == 0:
-                yield one.start, day, before + round(one.value)
+                yield Told(one.start, before + round(one.value), day)
     if before:
         return
     if clause.has("@neg"):
@@ -582,29 +615,29 @@ def _second_figure(
             end = next((one.end for one in days if one.start == span.end), span.end)
             alone = end == clause.end or any(scene.text.at("dead", at) for at in (end, end + 1))
             if span.start > first.at and alone and day_in(scene, clause, span.start) == 0:
-                yield span.start, 0, 0
+                yield Told(span.start, 0, 0)
 
 
-def _beside_today(
-    scene: Scene, clause: Clause, first: int, today: Day
-) -> Iterator[tuple[int, int | None, int]]:
+def _beside_today(scene: Scene, clause: Clause, first: int, today: Day) -> Iterator[Told]:
     """ "9 died since day one, none today", "6 have died, today 1": a figure or a "none" right
     beside the day, at the end of the clause, with the first figure further off."""
     if today.start - first < 3 or clause.end - today.end > 1:
         return
     for at in (today.start - 1, today.end):
         figure = next((one for one in scene.plain_numbers if one.start == at), None)
-        counts = figure is not None and not figure.weak and not _of_how_many(scene, figure)
+        counts = figure is not None and not figure.weak and not scene.of_flock(figure)
         if figure is not None and counts and figure.start > first:
-            yield at, 0, round(figure.value)
+            yield Told(at, round(figure.value), 0)
         elif any(span.start == at for span in clause.spans.get("@neg", ())):
-            yield at, 0, 0
+            yield Told(at, 0, 0)
 
 
 def told_before_asking(scene: Scene) -> bool:
     """ "25 died today, God why", "20 dead, what is happening": a report with a lament behind it."""
     for clause in scene.text.clauses:
         words = clause.spans.get("dead", ())
+        if words and _wondered_at(scene, clause):
+            return True
         asking = [one.start for one in clause.spans.get("@question", ())]
         figures = [one.end for one in scene.near(clause, scene.plain_numbers) if not one.weak]
         told = max((span.end for span in words), default=0)
@@ -613,6 +646,13 @@ def told_before_asking(scene: Scene) -> bool:
         if asking and min(asking) >= max(told, min(figures)) and clause.has("why", "what_to_do"):
             return True
     return _told_then_asked(scene)
+
+
+def _wondered_at(scene: Scene, clause: Clause) -> bool:
+    """ "how can 8 chicks die in one day": they did; the figure stands right behind the question."""
+    figures = {one.start for one in scene.near(clause, scene.plain_numbers) if not one.weak}
+    behind = {span.end for span in clause.spans.get("~how_can", ())}
+    return bool(figures & (behind | {at + 1 for at in behind if scene.text.at("bird", at)}))
 
 
 def _told_then_asked(scene: Scene) -> bool:

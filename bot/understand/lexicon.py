@@ -2,7 +2,8 @@
 
 Built once by `read.compile_words`; read by `annotate`. Every entry of the folders becomes a class
 of words; a word written into a pattern becomes a class of its own, so that patterns know only
-classes. Names that begin with @ are grammar, with = words of patterns, others as in the folders.
+classes. Names that begin with @ are grammar, with = words of patterns, with ~ words that say
+something only beside a figure (nothing is learned of those), others as in the folders.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ _CLEAN = re.compile(r"[^a-z0-9*=\- ]+")
 WORDS_KEPT = 4_000  # words whose classes are remembered; the one longest unused goes first
 READINGS_KEPT = 4_000  # classes with the languages of a text; some 1 kB each
 Flag = int
+IN_PATTERNS = "=~"  # the first letter of classes that mean nothing by themselves
 DENIED, PAST, IF, VERB, MINE, FUTURE = 1, 2, 4, 8, 16, 32
 _FLAGS = {
     "plain": VERB,
@@ -80,12 +82,13 @@ class Lexicon:
         if len(words) == 1:
             self._add_word(name, words[0], language)
         elif words:
-            parts = tuple(self.literal(word, language) for word in words)
+            mark = "~=" if name[0] == "~" else "="
+            parts = tuple(self.literal(word, language, mark) for word in words)
             self.phrases[parts[0]][parts[1]].append((parts, Entry(name, language)))
 
-    def literal(self, form: str, language: int) -> str:
+    def literal(self, form: str, language: int, mark: str = "=") -> str:
         """The class of its own for a word of a pattern or phrase."""
-        name = f"={form}"
+        name = f"{mark}{form}"
         self._add_word(name, form, language)
         return name
 
@@ -164,7 +167,7 @@ def _kept(known: tuple[Entry, ...], active: frozenset[int]) -> tuple[Entry, ...]
     if not inside:
         return known
     return inside + tuple(
-        entry for entry in known if entry.name.startswith("=") and entry not in inside
+        entry for entry in known if entry.name[0] in IN_PATTERNS and entry not in inside
     )
 
 
@@ -178,7 +181,7 @@ def _classes(known: tuple[Entry, ...]) -> Iterable[tuple[str, bool, bool]]:
         yield "@verb" if every & VERB else "@ifform", False, False
     if every & FUTURE:
         yield "@future", False, False
-    own = [entry for entry in known if not entry.name.startswith("=")]
+    own = [entry for entry in known if entry.name[0] not in IN_PATTERNS]
     if own and all(entry.flags & MINE for entry in own):
         yield "@me", False, False
     for name, flag in flags.items():
@@ -229,6 +232,7 @@ def _add_verbs(lexicon: Lexicon, language: Language) -> None:
 def _grammar(language: Language) -> Iterable[tuple[str, tuple[str, ...]]]:
     yield from language.classes.items()
     yield from ((f"@{name}", forms) for name, forms in language.grammar.items())
+    yield from ((f"~{name}", forms) for name, forms in language.counting.items())
     yield "@neg", language.denial.before
     yield "@negafter", language.denial.after
     yield "@notneg", language.denial.no_denial

@@ -119,7 +119,8 @@ def _shape(text: Text) -> list[str]:
 def _add_classes(clause: Clause, into: set[int]) -> None:
     """The classes of a clause, and each with those that begin a little later. Plain loops, for
     speed."""
-    order = sorted([(span.start, name) for name, spans in clause.spans.items() for span in spans])
+    named = [(name, spans) for name, spans in clause.spans.items() if name[0] != "~"]
+    order = sorted([(span.start, name) for name, spans in named for span in spans])
     begins = [start for start, _ in order]
     rows = [checksum(name) for _, name in order]
     into.update(rows)

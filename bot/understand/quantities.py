@@ -155,8 +155,8 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
         return "percent", at + 1
     if text.at("@unit:money", number.start - 1):
         return None  # "sh 320 kilo": a price
-    if text.tokens[at].text == "l" and text.at("each", at):
-        return None  # "2500 l'un": a price
+    if text.tokens[at].text == "l" and (text.at("each", at) or text.at("hour_word", at)):
+        return None  # "2500 l'un": a price; "2 l'apres midi"
     if text.at("feed", at) and text.at("@unit:bag", at + 1):
         return "bag", at + 2  # "3 feed bags"
     if text.at("hour_word", at) and text.at("@unit:litre", at + 1):

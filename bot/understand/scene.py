@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from bot.facts.talk import Hearing, Intent, Slots
@@ -12,7 +12,7 @@ from bot.understand.dates import Age, Day, find_ages, find_days
 from bot.understand.index import Index
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
-from bot.understand.quantities import Quantity, find_quantities
+from bot.understand.quantities import IS, Quantity, find_quantities
 
 _WANT = (
     "want",
@@ -41,6 +41,11 @@ NOT_SOLD = (
     *("order", "plan", "weigh", "me_buy", "@unit:bag", "@question", "@if"),
 )
 BEHIND_A_SALE = ("dead", "lost", "culled", "feed", "water", "heat", "litter")
+# Words that may stand between a wrong figure and the right one.
+_OF_A_SLIP = (
+    *("~put_right", "dead", "lost", "deaths", "bird", "@day:0", "hour_word", "just_now", "copula"),
+    *("@answer:no", "@polite", "@pronouns", "@article"),
+)
 THINGS = ("drinker", "feeder", "heat", "light_word")  # a figure before one counts no birds
 
 
@@ -88,7 +93,31 @@ class Scene:
         clock = {at for match in self.clock for at in range(match[0], match[1])}
         clock |= {span.end for span in self.text.spans.get("clock_word", ())}
         figures = (one for one in self.text.numbers if one.start not in taken | clock)
-        return [one for one in figures if not self._says_to(one)]
+        return self._mended([one for one in figures if not self._says_to(one)])
+
+    def _mended(self, figures: list[Number]) -> list[Number]:
+        """ "12 dead sorry i mean 2": the right figure stands in the place of the wrong one."""
+        if not self.has("~put_right"):
+            return figures
+        kept = figures[:1]
+        for one in figures[1:]:
+            if self._puts_right(kept[-1], one):
+                kept[-1] = replace(kept[-1], value=one.value, weak=one.weak, spelt=one.spelt)
+            else:
+                kept.append(one)
+        return kept
+
+    def _puts_right(self, wrong: Number, right: Number) -> bool:
+        gap = range(wrong.end, right.start)
+        said = any(span.start in gap for span in self.text.spans["~put_right"])
+        more = any(self.text.at("~added", at) for at in (right.start - 1, right.end))
+        return said and not more and all(self._of_a_slip(at) for at in gap)
+
+    def _of_a_slip(self, at: int) -> bool:
+        """What may stand between a wrong figure and the right one."""
+        token = self.text.tokens[at]
+        told = token.kind == "mark" or token.text in IS
+        return told or any(self.text.at(name, at) for name in _OF_A_SLIP)
 
     def _says_to(self, number: Number) -> bool:
         """ "i want 2 start next month": the figure is the word that sounds so."""
@@ -203,6 +232,11 @@ class Scene:
         said = max((span.end for span in self.text.spans.get("i_said", ())), default=None)
         behind = [one for one in numbers if said is not None and one.start >= said]
         return behind[1:] if len(behind) == 2 else []
+
+    def of_flock(self, number: Number) -> bool:
+        """ "4 of 1000": the flock, not some of it."""
+        spans = self.text.spans.get("@out_of", ())
+        return number.value == self.hearing.count or any(one.end == number.start for one in spans)
 
     def of_kind(self, *kinds: str) -> list[Quantity]:
         """Figures of some kinds."""

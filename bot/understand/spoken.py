@@ -24,6 +24,7 @@ GAP = 3  # other words that may stand between two words of an option
 SHORT = 7  # words of a clause in which one word alone may be an option
 REACH = 3  # words from a negator to what it denies
 SHORTEST, LIKE = 5, 84.0  # letters of a word that may be misspelt, and how like it must be
+KEPT = 1 << 12  # words of texts compared with a form's; the longest unused goes first
 # Of these menus one option is told: the first of those that were named, the graver before the
 # milder. Of the others all that were told hold.
 ONE_OF: Mapping[str, tuple[str, ...]] = {
@@ -261,7 +262,7 @@ def _is(text: Text, at: int, word: Word, lexicon: Lexicon) -> bool:
     return any(_prefix(token, one, lexicon) is not None for one in word.stems)
 
 
-@lru_cache(16_384)
+@lru_cache(KEPT)
 def _plain(token: str, words: tuple[str, ...]) -> bool:
     return any(_like(token, one) for one in words)
 

@@ -61,6 +61,7 @@ def plain(text: str) -> tuple[str, bool]:
 
 _UNIT_INSIDE = re.compile(r"(\d{1,3})(kg|l)(\d{1,3})")  # 15kg8: 15.8 kg
 _THOUSANDS = re.compile(r"(\d{1,4})k")  # 14k: 14,000
+_FIGURE_FIRST = re.compile(r"(\d+)([a-z]+\d+)")  # 9b4: 9 before
 _SQUARE = re.compile(r"(\d{1,4})(m2)")  # 12m2
 _BEFORE_UNIT = re.compile(r"(\d+)(o+)([a-z]{1,3})")
 _SIDES = re.compile(r"(m|ft)(x)(?=\d)")  # 10mx5m
@@ -130,6 +131,9 @@ def _mixed(run: str, known: Callable[[str], bool]) -> list[Token]:
     if inside is not None:
         whole, unit, part = inside.groups()
         return [*_number(f"{whole}.{part}"), Token(unit, "word")]
+    behind = _FIGURE_FIRST.fullmatch(run)
+    if behind is not None and known(behind.group(2)):
+        return [*_number(behind.group(1)), Token(behind.group(2), "word")]
     square = _SQUARE.fullmatch(run)
     if square is not None:
         return [*_number(square.group(1)), Token(square.group(2), "word")]

@@ -37,9 +37,7 @@ def test_an_owner_signs_in_with_a_second_factor(half_owner: Trainer) -> None:
     half_owner.fill("code", "000000")
     half_owner.press("Go on")
     assert "That is not the code of this moment." in half_owner.words
-    prove(half_owner)
-    half_owner.open("/who")
-    assert half_owner.title == "Who may"
+    prove(half_owner, "Who may")
 
 
 def test_a_thousand_farms_are_enrolled_from_a_spreadsheet_once(
