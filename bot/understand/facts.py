@@ -26,7 +26,17 @@ LOWEST_C, HIGHEST_C = -5.0, 60.0
 NEAR_NOW = 4  # words between "now" and its reading
 COOLEST, WARMEST = 15.0, 45.0  # a reading behind no more than a letter
 # What a figure counts or measures that is no reading, right beside it or anywhere in the text.
-_COUNTED = ("bird", "n", "@few", "person", "minute_word", "length_word", "@out_of", "count_verb")
+_COUNTED = (
+    "bird",
+    "n",
+    "which_one",
+    "@few",
+    "person",
+    "minute_word",
+    "length_word",
+    "@out_of",
+    "count_verb",
+)
 _COUNTING = ("dead", "lost", "culled", "sold", "feed", "price", "ask_only", "bag_word")
 GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
 MOST_WEIGHED = 100  # birds of a sample

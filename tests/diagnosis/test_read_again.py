@@ -62,6 +62,7 @@ def test_a_figure_is_no_reading_where_nobody_spoke_of_the_thermometer(
     ("language", "text"),
     [
         ("en", "27 are dead"),
+        ("en", "i have 25 left"),
         ("en", "i bought 30 kg of feed"),
         ("fr", "27 sont morts"),
         ("fr", "il reste 30 poussins dehors"),
