@@ -52,7 +52,7 @@ from bot.understand.weigh import settled, weigh
 
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
-VET = "vet_reached"
+VET, FLOCK_DOWN = "vet_reached", "sleepy_all_birds"
 UNLIKE, LEAST_MEASURE = "heat_unlike", 9  # above the digits that count
 CALM, MISSING = "spread_evenly", "birds_missing"
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
@@ -106,6 +106,9 @@ class Reader:
             like = opinion(annotated, hearing, learned)
             if like is not None:
                 meaning = weigh(meaning, judged(told_by(meaning, annotated), like), signs, scene)
+        quiet = meaning.intent in (Intent.OBSERVE, Intent.OTHER) and _lies_quiet(scene)
+        if quiet and "gets_up" not in meaning.signals:
+            meaning = _not_waking(meaning)
         if hearing.looked and hearing.prompt is None:
             meaning = self._found_there(meaning, annotated, hearing)
         if hearing.trouble and meaning.intent in (Intent.OTHER, Intent.THANKS):
@@ -119,6 +122,8 @@ class Reader:
         index = self._index
         scene = Scene(text, index, hearing)
         if led is None and (bare_figure(scene) is not None or is_stop(scene)):
+            return None
+        if hearing.asked == "check_back" and _lies_quiet(scene):
             return None
         opening = len(text.tokens) - len(led.rest) if led else 0
         said = spoken(text, hearing, index.replies, index.lexicon, opening)
@@ -299,6 +304,27 @@ def _with_answer(scene: Scene, signs: Signs) -> Signs:
     if place is None or signs.absent or not HOW.issuperset(signs.present):
         return signs
     return replace(signs, present=(place, *signs.present), many=(place, *signs.many), at=0)
+
+
+def _lies_quiet(scene: Scene) -> bool:
+    """ "they lie quiet and do not wake": told of the flock, and no calm; the air may be bad."""
+    text = scene.text
+    down = scene.has("not_wake") or any(
+        text.at("@neg", span.start - 1)
+        for name in ("get_up", "stand_up")
+        for span in text.spans.get(name, ())
+    )
+    other = ("@if", "@others", "@past", "@question", "@few", "few_only", "n", "person")
+    return down and scene.has("quiet", "lying", "sleepy", "asleep") and not scene.has(*other)
+
+
+def _not_waking(meaning: Meaning) -> Meaning:
+    """What is told of birds that lie quiet and do not wake."""
+    gone = (*BENIGN, FLOCK_DOWN, "lethargic")
+    seen = (*(one for one in meaning.signals if one not in gone), FLOCK_DOWN)
+    many = (*(one for one in meaning.many if one not in gone), FLOCK_DOWN)
+    absent = tuple(one for one in meaning.not_signals if one not in gone)
+    return Meaning(Intent.OBSERVE, signals=seen, not_signals=absent, many=many)
 
 
 def _with_deaths(asked: Meaning, scene: Scene) -> Meaning:
