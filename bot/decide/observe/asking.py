@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import timedelta
 
-from bot.decide.common import asked_batch, behaviour_menu, dead_question, maybe, menu, say
+from bot.decide.common import behaviour_menu, dead_question, maybe, menu, say
 from bot.decide.observe.advise import acted_on, advise_on, give, next_action, part_heap
 from bot.decide.observe.scene import Scene, taken, tell
 from bot.diagnosis.action import Advice
@@ -377,9 +377,10 @@ def bite_question(scene: Scene) -> Question | None:
 def heat_of_the_day(told: Decision, case: Case) -> Decision:
     """Several grown birds died at midday, of which no number makes a danger: it may be the heat, so
     do the others pant? Common practice, no source."""
-    batch, hour = asked_batch(case), case.local.hour
+    hour = case.local.hour
     now = [one for one in told.writes if isinstance(one, AddEvent) and one.kind == "deaths"]
-    if batch is None or not now or told.question is not None or told.referred:
+    batch = next((one for one in case.batches if now and one.id == now[0].batch_id), None)
+    if batch is None or told.question is not None or told.referred:
         return told
     dead = batch.total("deaths", case.today) + sum(int(str(one.values.get("n", 0))) for one in now)
     grown = (batch.age(case.today) or 0) >= IN_NEW_HOUSE_FROM
