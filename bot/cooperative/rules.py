@@ -437,8 +437,8 @@ def fields_of(group: str, values: Values) -> dict[str, str]:
 
 def _vaccine_fields(values: Values) -> dict[str, str]:
     found = {"water_mix": "yes" if values["water_mix"] else "no"}
-    for place, (age, words, vet, _) in enumerate(values["programme"]):
-        found |= {f"day_{place}": str(age + 1), f"words_{place}": words, "vet": vet}
+    for place, (age, words, *_) in enumerate(values["programme"]):
+        found |= {f"day_{place}": str(age + 1), f"words_{place}": words}
     return found
 
 

@@ -97,12 +97,14 @@ def sign(at: Standing) -> Line | None:
 
 def place_essentials(page: Page, rows: Sequence[Row], at: Standing, reserve: int) -> None:
     """Essentials first. The first one always; others where they fit beside the sign, or without
-    it where today is their last day. What does not fit waits for tomorrow. rows: the open ones, of
+    it where today is their last day, and where a vaccine is due: that can't wait, and must not
+    crowd out what is due beside it. What does not fit waits for tomorrow. rows: the open ones, of
     which only those that have room are held against the record."""
     for row in rows:
         first = not page.jobs
         last_chance = at.age >= (row.expires if row.once else row.last)
-        if page.fits(row.size, 0 if first or last_chance else reserve):
+        vaccine = any(one.when.vaccine for one in (*page.jobs, row))
+        if page.fits(row.size, 0 if first or last_chance or vaccine else reserve):
             _place(page, row, at)
 
 

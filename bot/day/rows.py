@@ -32,9 +32,9 @@ def rows_due(at: Standing, slot: str) -> list[Row]:
 
 def any_due(at: Standing, slot: str) -> bool:
     """Whether any row of a slot counts now. What is said in a trouble takes the place of another
-    row and makes no text of its own."""
-    rows = (row for row in open_rows(at, slot) if not row.when.troubled)
-    return any(counts(row, at) for row in rows)
+    row and makes no text of its own. The night is foretold only where no other row counts."""
+    rows = [row for row in open_rows(at, slot) if not row.when.troubled]
+    return any(counts(row, at) for row in sorted(rows, key=lambda row: bool(row.when.tonight)))
 
 
 def counts(row: Row, at: Standing) -> bool:

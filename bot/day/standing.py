@@ -173,8 +173,7 @@ def _signals(one: Event) -> frozenset[str]:
 
 def lately(batch: Batch, kind: str, today: date, days: int) -> list[Event]:
     since = today - timedelta(days=days)
-    return [one for one in batch.events if one.kind == kind and not one.undone
-            and one.on_date > since]  # fmt: skip
+    return [one for one in batch.live_events(kind) if one.on_date > since]
 
 
 def is_hot(at: Standing) -> bool:

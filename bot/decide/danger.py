@@ -79,7 +79,9 @@ FEED_CHANGED = ("drinking_more", "feed_new")  # salt, or a mix that they are not
 THIRST_SIGNS = ("not_drinking", "no_water")
 BLOOD = "bloody_droppings"
 STILL = {"sleepy_all_birds", "lethargic", "lies_still"}  # alone: one look may take them back
+NOTED = "danger_noted"
 FULL, LOOK_AFTER, NO_FIRE = "danger_", "_look", "_no_fire"
+DULL_SIGN, CALM_NOW = "lethargic", ("spread_evenly", "lies_still", "wings_spread", "panting")
 HEAT_DEATHS = "hot_open"  # told in the alarm's second text; what follows says more
 HOT_CHECK = timedelta(minutes=30)  # what was done against a deadly heat is asked about again
 MANY_DEAD = "sudden_many_deaths"
@@ -105,7 +107,11 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
         return inside
     if answers(case, LOOK) and set(heard.signals).intersection(PILING) and verdict == "quiet":
         return Decision((say("look_heap"),), (), None, Why(cause="cold"))
-    found = find_danger(heard.signals, heard.many, circumstances_of(case, batch), verdict)
+    hot = by_heat(story_of(case, batch).signals) and set(heard.signals) <= {DULL_SIGN, *CALM_NOW}
+    seen = (*heard.signals, *(("panting",) if hot else ()))
+    found = find_danger(seen, heard.many, circumstances_of(case, batch), verdict)
+    if found is None and hot and DULL_SIGN in heard.many:
+        return _dull_by_heat(case, batch, heard)
     if found is not None:
         return _alarm(found, meaning, case, handbook, heard, dead)
     noted = () if case.phone.consent == "stopped" else _death_events(meaning, case, batch)
@@ -214,7 +220,7 @@ def _doubt(
     if earlier or not _only_of_the_dead(meaning) or case.phone.consent == "stopped":
         return None
     writes = (*_death_events(meaning, case, batch), *tells)
-    noted = say("danger_noted", n=dead)
+    noted = say(NOTED, n=dead)
     told = {*meaning.signals, *(one for part in meaning.parts for one in part.signals)}
     denied = {*meaning.not_signals, *(one for part in meaning.parts for one in part.not_signals)}
     lively = told.intersection(LIVELY) or denied.intersection(DULL)
@@ -265,6 +271,19 @@ def _death_events(meaning: Meaning, case: Case, batch: Batch | None) -> tuple[Wr
     )
 
 
+def _dull_by_heat(case: Case, batch: Batch | None, heard: Heard) -> Decision:
+    """Many are dull in a flock that was told to pant: the vet, and cooled before all else."""
+    writes: list[Write] = []
+    if batch is not None:
+        seen = {"signals": list(heard.signals), "not_signals": list(heard.not_signals)}
+        writes.append(AddEvent(batch.id, "observed", case.today, seen))
+    told: dict[str, object] = {"what": "ill", "signs": [DULL_SIGN, "panting"]}
+    writes.append(TellAdviser("danger", "ill: dull in the heat", batch.id if batch else None, told))
+    big = circumstances_of(case, batch).band == "big"
+    why = Why(cause="hot", because=heard.signals)
+    return Decision((say("hot_vet" if big else "hot_vet_chicks"),), tuple(writes), None, why, True)
+
+
 # The alarm
 
 
@@ -294,8 +313,13 @@ def _alarm(
         writes += _follow_up(found, meaning, case, handbook, batch, question)
     writes.append(_tell(found, dead, batch))
     line = _line(found, case)
+    if dead and _a_few_more(found, case, dead):
+        line = say("still_danger")
     why = _why(found, case, handbook, heard, batch)
     office = _office(line, case)
+    if dead and line.key == "still_danger":
+        more = (*office, *_what_goes_on(found, told, circumstances_of(case, batch)), *doubt)
+        return Decision((say(NOTED, n=dead), line), tuple(writes), None, why, True, more)
     if alone:
         more = (*office, *doubt)
         return Decision((line,), tuple(writes), None, why, referred=True, more=more)
@@ -406,6 +430,14 @@ def _told_today(found: Danger, case: Case) -> bool:
     return case.recent.danger_today.get(found.kind, 0) > 0
 
 
+def _a_few_more(found: Danger, case: Case, dead: int) -> bool:
+    """Deaths behind an alarm of deaths that went today, too few to be a danger by themselves: it is
+    no worse, so they are added and the one line goes."""
+    batch = asked_batch(case)
+    again = found.kind == "deaths" and _told_today(found, case) and batch is not None
+    return again and batch is not None and judge_deaths(dead, batch.alive) != "danger"
+
+
 def _is_talked_with(case: Case) -> bool:
     """A phone that stopped, is muted or has spent its answers gets the alarm alone."""
     return case.phone.consent == "active" and case.answered and not case.phone.muted(case.now)
@@ -457,7 +489,7 @@ def _line(found: Danger, case: Case) -> Line:
 
 def danger_kind(decision: Decision) -> str | None:
     """The kind of danger told in full, for counting; None where none was."""
-    keys = [one.key for one in decision.lines if one.key.startswith(FULL)]
+    keys = [one.key for one in decision.lines if one.key.startswith(FULL) and one.key != NOTED]
     if not decision.referred or not keys:
         return None
     return keys[0].removeprefix(FULL).removesuffix(NO_FIRE).split("_")[0]

@@ -7,7 +7,7 @@ A story lives in the batch's open complaint; without a batch it travels in the q
 `asked` holds the names of the questions put and, between them, marks of what followed:
 "look:<moment>" (when the farmer is to look again), "advice:<cause>",
 "worked:<cause>:<same or worse>", "hang:<yes or no>", "unsure", "how:<question>" (it was said how to
-look), "poisoned" (people or birds lay in bad air).
+look), "poisoned" (people or birds lay in bad air), "people:<ill, well ...>" (how people were then).
 """
 
 from __future__ import annotations
@@ -34,6 +34,7 @@ DOWN, UP = "sleepy_all_birds", "gets_up"
 UNSURE = "unsure"
 HOW = "how:"  # the same question again, with how to look
 POISONED = "poisoned"
+PEOPLE_MARK = "people:"  # how the people were, as last told: "people:ill", "people:well", ...
 # What a weak bird shows in the hand: asked before illness is named.
 ONE_LOOK, ONE_LOOKS = "one_look", ("look_vent", "look_navel", "look_leg", "look_none")
 GROWN_LOOKS = ("look_blood", "look_vent", "look_leg", "look_none")
@@ -90,6 +91,7 @@ DENIES = {
 }
 NEW_FEED = "feed_new"
 OWN_EYES, SMOKE = "own_eyes", "smoke_or_fumes"  # it is the farmer whose eyes sting
+FUMES, WELL = "drowsy_people_or_birds_near_stove", "well"  # told of people: none is ill of the air
 BROWN, OF_LITTER = "droppings_brown", ("litter_wet", "litter_caked", "own_eyes")
 AT_HEAT, HEAP = "piled_near_heat", "heap"
 DEAD_SIGNS = {"dead_bitten": RATS, "dead_feed": FEED, "dead_heap": HEAP}
@@ -156,6 +158,8 @@ def listen(meaning: Meaning, question: OpenQuestion | None) -> Heard:
         places = tuple(one for one in heard.signals if one != EDGE)
         heard = replace(heard, signals=places)
     denied = tuple(one for one in heard.not_signals if one not in ONLY_SEEN)
+    if meaning.people[:1] == (WELL,) and FUMES not in denied:
+        denied = (*denied, FUMES)
     heard = replace(heard, signals=_plain(heard.signals), not_signals=denied)
     answer = meaning.slots.answer
     if answer in WORKED:
@@ -315,7 +319,7 @@ class Story:
         for one in reversed(self.asked):
             if one.startswith(("advice:", "worked:")):
                 break
-            if not one.startswith((f"{HANG}:", HOW)) and one not in (UNSURE, POISONED):
+            if not one.startswith((f"{HANG}:", HOW, PEOPLE_MARK)) and one not in (UNSURE, POISONED):
                 count += 1
         return count
 

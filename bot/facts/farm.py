@@ -260,19 +260,14 @@ class Batch:
 
     def live_events(self, kind: str) -> tuple[Event, ...]:
         """The entries of a kind that were not taken back, oldest first."""
-        return self._live.get(kind, ())
-
-    @property
-    def _live(self) -> Mapping[str, tuple[Event, ...]]:
-        """The entries that were not taken back, by kind."""
-        if "live" not in self._memo:
+        live: Mapping[str, tuple[Event, ...]] | None = self._memo.get("live")
+        if live is None:
             found: dict[str, list[Event]] = {}
             for one in self.events:
                 if not one.undone:
                     found.setdefault(one.kind, []).append(one)
-            self._memo["live"] = {kind: tuple(listed) for kind, listed in found.items()}
-        live: Mapping[str, tuple[Event, ...]] = self._memo["live"]
-        return live
+            live = self._memo["live"] = {kind: tuple(told) for kind, told in found.items()}
+        return live.get(kind, ())
 
     def open_alarm(self, today: date) -> Event | None:
         """The last danger told of these birds in the last days with which no vet was reached and

@@ -100,6 +100,7 @@ class Hearing:
     disease is suspected. hung: we spoke of where the thermometer hangs, so a figure may be what it
     reads there. looked: the sign that our last advice asked to look for, without a menu.
     works: it asked whether all of a kind work, so that a bare "no" tells of one that does not.
+    air: an alarm of bad air is open, and people may be ill of it.
     language: the person's stored language; may be None or wrong. count: birds alive.
     """
 
@@ -116,6 +117,7 @@ class Hearing:
     hung: bool = False
     looked: str | None = None
     works: bool = False
+    air: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,7 +193,9 @@ class Meaning:
     confidence: 0 to 1; below the handbook's line the bot asks instead of acting.
     language: the language the text was read in, None when it can't be told. cut: the text was too
     long and only its beginning was read. A sign that is only asked about ("if they pant?"), is
-    another farm's or is past and gone is never in `signals`.
+    another farm's or is past and gone is never in `signals`. people: what is told of people in a
+    trouble with a fire, the gravest first ("inside", "down", "ill", "well", "out"). means: what the
+    farmer means to do in a trouble ("medicine", "eat", "dead", "trader").
     """
 
     intent: Intent
@@ -203,6 +207,8 @@ class Meaning:
     confidence: float = 1.0
     language: str | None = None
     cut: bool = False
+    people: tuple[str, ...] = ()
+    means: tuple[str, ...] = ()
 
     def facts(self) -> tuple[Meaning, ...]:
         """The single facts: the parts of a MULTI, else the meaning itself."""

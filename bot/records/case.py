@@ -80,7 +80,7 @@ def case_of_number(
     phone_id = connection.execute(_HEARD, heard).scalar()
     if phone_id is None:
         return _stranger(connection, number, now)
-    bound = {"ids": [phone_id], "since": now - QUESTION_OPEN, "lately": now - LATELY}
+    bound = {"its_id": phone_id, "since": now - QUESTION_OPEN, "lately": now - LATELY}
     rows = connection.execute(_KNOWN_OF_ONE, bound).all()
     row = rows[-1]
     case = _case(rows, now, as_cooperative(row, "cooperative_"), planning=False)
@@ -208,6 +208,7 @@ _NEEDED: Mapping[str, str] = {
     "complaint": "id state cause opened_at signals not_signals asked tried check_at checks",
     "question": "id batch_id name kind prompt options low high about asked_at pushed",
 }
+_AMONG = one_of(t.phone.c.id, bindparam("ids", type_=Ids))
 _GLANCE = "id name asked_at pushed"  # of a question, where only the calendar asks
 
 
@@ -216,7 +217,8 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     entries and its open complaint, beside the open question and the one that this one closed. Of
     several open ones the last row holds the newest. of_one: its cooperative, its turns of the last
     day and our last text to it as well, so that one phone takes one statement; and the batches that
-    the phone serves though their texts go to another."""
+    the phone serves though their texts go to another. Its id is bound by itself: a list, however
+    short, is planned anew each time by PostgreSQL, which takes longer than to carry it out."""
     earlier, owner = t.question.alias("earlier"), t.person.alias("owner")
     is_open = and_(
         t.question.c.phone_id == t.phone.c.id,
@@ -261,7 +263,7 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
         select(*columns)
         .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
         .select_from(joined)
-        .where(one_of(t.phone.c.id, bindparam("ids", type_=Ids)))
+        .where(t.phone.c.id == bindparam("its_id") if of_one else _AMONG)
         .order_by(t.batch.c.id, t.complaint.c.id, t.question.c.id)
     )
 

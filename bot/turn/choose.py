@@ -11,10 +11,12 @@ from datetime import timedelta
 
 from bot.decide import (
     arrived,
+    bad_air,
     contacts,
     deaths,
     entries,
     flock,
+    intended,
     overview,
     people,
     reasons,
@@ -189,11 +191,17 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     case = whose.focused(meaning, case, handbook, text, answers=answers)
     meaning = _dead_again(meaning, case, text)
     meaning, case = in_the_box(meaning, case)
+    meaning = bad_air.as_better(meaning, case)
     seen = case if open_which else whose.alone(case)
     alarm = danger(slips.more_dead(meaning, case), seen, handbook)
     heard = listen(meaning, case.question)
+    kind = danger_kind(alarm) if alarm is not None else None
+    people_first = bad_air.people_first(meaning, case, alarm, kind)
+    if people_first is not None:
+        return people_first
     if alarm is not None:
         told = beside(_alarm(alarm, meaning, case, handbook), heard)
+        told = intended.behind_alarm(told, meaning, case)
         return whose.asking_which(told, case) if open_which else whose.asking_at_last(told, case)
     if case.phone.consent == "stopped":
         return _stopped(meaning, case, handbook)
@@ -210,6 +218,9 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
         return Decision((say("one_batch_a_text"),), (KeepUnread(text, None),))
     wanted = heat_of_the_day(_wanted(meaning, case, handbook, text), case)
     decision = beside(whose.about_this(wanted, case), heard)
+    decision = intended.before_all(decision, meaning, case)
+    decision = bad_air.birds_wait(decision, meaning, case)
+    decision = bad_air.ill_by_a_fire(decision, meaning, case)
     if _tells_nothing_known(meaning):  # we ask what they do, and the adviser reads it too
         kept = KeepUnread(text, meaning.intent.value)
         decision = replace(decision, writes=(*decision.writes, kept))

@@ -18,7 +18,7 @@ from sqlalchemy.exc import IntegrityError
 from bot.cooperative.taught import heard
 from bot.day.countdown import step_told
 from bot.day.quiet import opens
-from bot.decide import register, whose
+from bot.decide import bad_air, register, whose
 from bot.decide.common import HEATS
 from bot.decide.danger import danger_kind
 from bot.decide.named import named
@@ -424,6 +424,7 @@ def hearing(case: Case, today: date) -> Hearing:
         hung=thermometer_spoken_of(case),
         looked=looked_for(case),
         works=asked_if_all_work(case),
+        air=bad_air.is_open(case),
     )
 
 

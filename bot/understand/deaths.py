@@ -16,39 +16,18 @@ from bot.understand.numbers import Number
 from bot.understand.of_now import dead_of_now, tells_of_then
 from bot.understand.patterns import Span
 from bot.understand.quantities import IS
-from bot.understand.scene import AT, Fact, Scene
+from bot.understand.scene import Fact, Scene
 from bot.understand.supposed import of_others
 from bot.understand.tally import NOUGHTS, Told, of_today, tallied
 
 DEFAULT_COUNT = 300
 SHORT_QUESTION = 7  # words
 LAST_HOUR = 24
-_SINCE = ("since", "sins", "from", "depuis", "depui", "dpuis", "tangu", "toka")
-_EVEN = ("even", "evn", "meme", "mem", "hata", "a", "single")  # between "not" and "one"
 FEW_BEHIND = 3  # words behind "lost 7" that would tell of what, if not of birds
-_LIKE = ("like", "lyk", "comme", "com", "kom", "comm", "kama")
-_THAT_WAS = ("that", "dat", "it", "this", "those", "c", "cetait", "ca", "ilikuwa", "hilo", "ni")
-_NOBODY = ("nobody", "noone", "none", "nobdy", "nobodi", "personne", "aucun", "rien")
 LINKS = 3  # words between a fire and that it died
 LIKENED = 6  # words between "like" and those who die
 _FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 _STORES = (*_FED, "feed", "water", "eat", "drink", "@unit:kg", "@unit:litre")
-_GONE = ("gone", "gon", "parti", "partis", "parties", "partie", "wameenda", "wameondoka")
-_ALREADY = ("deja", "already")
-_ARE = (
-    "sont",
-    "son",
-    "st",
-    "est",
-    "deja",
-    "have",
-    "hav",
-    "are",
-    "already",
-    "has",
-    "birds",
-    "chicks",
-)
 _ILL = ("head", "neck", "swollen", "blood", "gasp", "diarrhoea", "twist", "sick", "dull", "sneeze")
 _LET_GO = ("buyer", "price", "sold", "each", "per_kg", "total", "thief", "plan", "@others")
 NEAR_HOUR = 4  # tokens between a figure and its hour
@@ -86,7 +65,6 @@ def _told(scene: Scene, culled: Number | None) -> list[Told]:
     told = list(_in_clauses(scene, culled))
     if not told and scene.hearing.prompt == "deaths":
         told.extend(_answered(scene))
-    told = told or list(_since_the_start(scene))
     told = told or list(_gone_from_the_flock(scene))
     if not told:
         return []
@@ -94,7 +72,6 @@ def _told(scene: Scene, culled: Number | None) -> list[Told]:
     if tells_of_then(scene) and then:
         told.extend(dead_of_now(scene, told[0].at))
     told.extend(_nothing_of_mine(scene, told[0].at))
-    told.extend(_summed_up(scene, told) or _added_up(scene, told))
     return told
 
 
@@ -128,7 +105,6 @@ def _in_clauses(scene: Scene, culled: Number | None) -> Iterator[Told]:
             told.append(Told(found.at, found.dead, day_in(scene, clause, found.at)))
             if at:
                 told.extend(_told_today(scene, at - 1))
-            told.extend(_second_figure(scene, clause, found))
         elif _nobody(scene, at):
             told.append(Told(word, 0, day_in(scene, clause, word)))
         elif at and clause.has("dead"):
@@ -179,21 +155,17 @@ def _nobody(scene: Scene, at: int) -> bool:
     clause, behind = scene.text.clauses[at], scene.text.clauses[at + 1 : at + 2]
     if clause.has("lost_other", "person_thing") or scene.near(clause, scene.plain_numbers):
         return False
-    last = scene.text.tokens[clause.end - 1].text
-    return last in _NOBODY or any(
+    return scene.text.at("~nobody", clause.end - 1) or any(
         one.sentence == clause.sentence and _names_nobody(scene, one) for one in behind
     )
 
 
 def _names_nobody(scene: Scene, clause: Clause) -> bool:
     """ "nobody", "no one this week": no other word than of the time."""
-    tokens = scene.text.tokens
-    two = tuple(one.text for one in tokens[clause.start : clause.start + 2])
-    start = clause.start + (2 if two == ("no", "one") else 1)
-    named = two == ("no", "one") or tokens[clause.start].text in _NOBODY
+    named = [one for one in clause.spans.get("~nobody", ()) if one.start == clause.start]
     times = ("@now", "@day:0", "@weeks", "@days", "@common", "@polite", "@still")
-    rest = range(start, clause.end)
-    return named and all(any(scene.text.at(name, at) for name in times) for at in rest)
+    rest = range(max(one.end for one in named), clause.end) if named else ()
+    return bool(named) and all(any(scene.text.at(name, at) for name in times) for at in rest)
 
 
 def _of_a_thing(scene: Scene, clause: Clause, word: int) -> bool:
@@ -216,7 +188,7 @@ def _likened(scene: Scene, clause: Clause, word: int) -> bool:
     for at in range(word - 1, max(word - LIKENED, clause.start) - 1, -1):
         if at in figures or word + 1 in figures:
             return False
-        if scene.text.tokens[at].text in _LIKE:
+        if scene.text.at("~like", at):
             return True
     return False
 
@@ -228,7 +200,7 @@ def _that_was_then(scene: Scene, at: int) -> bool:
     return any(
         one.sentence == clause.sentence
         and one.has("@earlier")
-        and scene.text.tokens[one.start].text in _THAT_WAS
+        and scene.text.at("~that_was", one.start)
         and not scene.near(one, scene.plain_numbers)
         for one in behind
     )
@@ -283,35 +255,23 @@ def _gone_from_the_flock(scene: Scene) -> Iterator[Told]:
     themselves, of a flock or beside an illness; none that were sold or given."""
     if scene.sold_at is not None or scene.has(*_LET_GO) or scene.of_kind("money", "grams"):
         return
-    now = any(day.offset in (0, -1) for day in scene.days) or scene.has("hour_word", "@now")
-    now = now or any(one.text in _ALREADY for one in scene.text.tokens)
+    now = any(day.offset in (0, -1) for day in scene.days) or scene.has(
+        "hour_word", "@now", "~already"
+    )
     for one in scene.plain_numbers:
         if one.value != int(one.value) or (one.weak and not one.spelt):
             continue
         end = one.end
-        while end < len(scene.text.tokens) and scene.text.tokens[end].text in _ARE:
+        while scene.text.at("~are", end):
             end += 1
-        gone = end < len(scene.text.tokens) and scene.text.tokens[end].text in _GONE
-        if gone and now and (scene.has("@out_of", *_ILL)) and not scene.of_flock(one):
+        if (
+            scene.text.at("~gone", end)
+            and now
+            and (scene.has("@out_of", *_ILL))
+            and not scene.of_flock(one)
+        ):
             yield Told(one.start, round(one.value), 0)
             return
-
-
-def _since_the_start(scene: Scene) -> Iterator[Told]:
-    """ "6 so far since day one, today zero": only deaths are counted so."""
-    if len(scene.text.clauses) < 2:
-        return
-    first, last = scene.text.clauses[0], scene.text.clauses[-1]
-    if not first.has("from_start") or scene.quantities or first.has(*_FED):
-        return
-    today = day_in(scene, last, last.start) == 0 and last.end - last.start <= NEAR_HOUR
-    figures = scene.near(last, scene.plain_numbers)
-    before = [one for one in scene.near(first, scene.plain_numbers) if not one.weak]
-    if today and len(before) == 1:
-        if len(figures) == 1 and not figures[0].weak:
-            yield Told(figures[0].start, round(figures[0].value), 0)
-        elif any(last.has(name) for name in NOUGHTS):
-            yield Told(last.start, 0, 0)
 
 
 def _nothing_of_mine(scene: Scene, word: int) -> Iterator[Told]:
@@ -383,34 +343,6 @@ def _told_today(scene: Scene, at: int) -> Iterator[Told]:
         yield Told(clause.start, 0, 0)
     elif len(figures) == 1 and clause.end - clause.start <= 4 and not clause.has(*_STORES):
         yield Told(figures[0].start, round(figures[0].value), 0)
-
-
-def _summed_up(scene: Scene, told: list[Told]) -> list[Told]:
-    """ "one was dead and my wife stepped on another, so 2": the figure that sums up."""
-    for span in scene.text.spans.get("@sum", ()):
-        for one in scene.plain_numbers:
-            most = max(each.dead for each in told)
-            last = one.end == len(scene.text.tokens) and one.start == span.end
-            if last and most < one.value <= 3 * most + 3 and one.start > told[0].at:
-                return [Told(one.start, round(one.value), 0)]
-    return []
-
-
-def _added_up(scene: Scene, told: list[Told]) -> list[Told]:
-    """ "4 dead at 6am and another 5 at lunch": figures of several hours of today add up."""
-    hours = sorted(
-        [(start, end) for start, end, _ in scene.clock]
-        + [(span.start, span.end) for span in scene.text.spans.get("hour_word", ())]
-    )
-    figures = [one for one in scene.plain_numbers if not one.weak or one.spelt]
-    if len(hours) < 2 or len(figures) != len(hours) or scene.quantities or scene.has("alive"):
-        return []
-    if any(day.offset != 0 for day in scene.days) or scene.has("@sum", "placed", "@answer:in_all"):
-        return []
-    between = zip(figures, hours, strict=True)
-    if any(apart(one, start, end) > NEAR_HOUR for one, (start, end) in between):
-        return []
-    return [Told(told[0].at, sum(round(one.value) for one in figures), 0)]
 
 
 def _before_comma(scene: Scene, at: int) -> Iterator[Told]:
@@ -501,7 +433,7 @@ def _names_first(scene: Scene, clause: Clause) -> bool:
 
 def _none_beside(scene: Scene, word: Span, numbers: Sequence[Number]) -> bool:
     """ "sold 20 at 480, deaths none": the nought stands beside the word, and no figure does."""
-    figures = [one for one in numbers if scene.text.tokens[one.start - 1].text not in AT]
+    figures = [one for one in numbers if not scene.priced(one)]
     if not word.denied or any(apart(one, word.start, word.end) == 0 for one in figures):
         return False
     return any(scene.text.at(name, at) for name in NOUGHTS for at in (word.start - 1, word.end))
@@ -580,7 +512,7 @@ def _not_one(scene: Scene, clause: Clause, number: Number, words: Sequence[Span]
 def _not_even(scene: Scene, clause: Clause, number: Number) -> bool:
     """ "nothing died thank god not even one", "pas meme 1": a negator stands before the one."""
     start = number.start
-    while start > clause.start and scene.text.tokens[start - 1].text in _EVEN:
+    while start > clause.start and scene.text.at("~even", start - 1):
         start -= 1
     own = (one for one in clause.spans.get("@neg", ()) if not _of_others_number(scene, one))
     return any(start <= span.end <= number.start for span in own)
@@ -592,30 +524,6 @@ def _of_a_reading(scene: Scene, number: Number) -> bool:
     before = number.start - 1
     names = ("temperature", "humidity", "weigh", "average", "feed", "water")
     return any(scene.text.at(name, before) for name in names)
-
-
-def _second_figure(scene: Scene, clause: Clause, first: _Dead) -> Iterator[Told]:
-    """ "3 died yesterday and 1 today" in one clause: the figure near the other day counts too.
-    "3 this morning and 2 tonight": those of one day add up."""
-    days = [day for day in scene.days if clause.start <= day.start < clause.end]
-    two = len(days) > 1
-    if len(days) == 1 and day_in(scene, clause, first.figure) == 0:
-        yield from _beside_today(scene, clause, first.figure, days[0])
-    before = first.dead if two and day_in(scene, clause, first.figure) == 0 else 0
-    for one in scene.near(clause, scene.plain_numbers):
-        figure = one.value == int(one.value) and not (one.weak and not one.spelt)
-        if two and one.start > first.figure and figure and not scene.of_flock(one):
-            day = day_in(scene, clause, one.start)
-            if day == 0:
-                yield Told(one.start, before + round(one.value), day)
-    if before:
-        return
-    if clause.has("@neg"):
-        for span in clause.spans["@neg"]:
-            end = next((one.end for one in days if one.start == span.end), span.end)
-            alone = end == clause.end or any(scene.text.at("dead", at) for at in (end, end + 1))
-            if span.start > first.at and alone and day_in(scene, clause, span.start) == 0:
-                yield Told(span.start, 0, 0)
 
 
 def _beside_today(scene: Scene, clause: Clause, first: int, today: Day) -> Iterator[Told]:
@@ -671,8 +579,7 @@ def _told_then_asked(scene: Scene) -> bool:
 
 def _since_an_hour(scene: Scene, number: Number) -> bool:
     """ "lights gone since 6", "depuis 18": a time, and no count."""
-    before = scene.text.tokens[number.start - 1].text if number.start else ""
-    return before in _SINCE and number.value <= LAST_HOUR
+    return scene.text.at("~since", number.start - 1) and number.value <= LAST_HOUR
 
 
 def _birds_lost(scene: Scene, clause: Clause) -> bool:

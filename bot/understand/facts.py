@@ -15,7 +15,15 @@ from bot.understand.dates import in_pairs
 from bot.understand.deaths import apart, day_in, deaths
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
-from bot.understand.sales import FEEDING, beside, beside_birds, of_the_dead, per_kg, trade
+from bot.understand.sales import (
+    FEEDING,
+    beside,
+    beside_birds,
+    of_the_dead,
+    of_the_weighed,
+    per_kg,
+    trade,
+)
 from bot.understand.scene import Fact, Scene
 from bot.understand.spent import FUELS, paid
 from bot.understand.taken import corrected, counted, moved, taken
@@ -191,6 +199,8 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
             continue
         numbers = scene.in_truth(scene.plain_numbers) or scene.near(clause, scene.plain_numbers)
         numbers = [one for one in numbers if not one.weak and not scene.is_put_right(one)]
+        if clause.has("dead"):  # "8 chicks die when temp is good"
+            numbers = [one for one in numbers if not scene.text.at("bird", one.end)]
         word = clause.spans[name][0]
         beside = any(_right_behind(scene, name, one) for one in numbers)
         of_both = name == "temperature" and clause.has("humidity") and len(numbers) == 1
@@ -446,6 +456,8 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         mass = next((one for one in scene.of_kind("grams") if _of_a_bird(one.value)), None)
         if mass is not None and mass.bags is None:
             yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
+    if scene.sold_at is not None:
+        yield from _sample_before_the_sale(scene)
     if scene.sold_at is not None or scene.has("bought"):
         return
     numbers = [one for one in scene.plain_numbers if not one.weak]
@@ -490,6 +502,19 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(average, 1)), mass.start)
     elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass.value):
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
+
+
+def _sample_before_the_sale(scene: Scene) -> Iterator[Fact]:
+    """ "ten weighed 24.5 kg, the buyer took 90": so many birds and what they weighed together."""
+    for mass in scene.of_kind("grams"):
+        if not of_the_weighed(scene, mass.start):
+            continue
+        clause = next(one for one in scene.text.clauses if one.start <= mass.start < one.end)
+        birds = [one.value for one in scene.near(clause, scene.plain_numbers)]
+        if len(birds) == 1 and birds[0] > 1 and _of_a_bird(mass.value / birds[0]):
+            average = round(mass.value / birds[0], 1)
+            yield Fact(Intent.WEIGHT, Slots(avg_g=average), mass.start)
+            return
 
 
 def _as_many(scene: Scene, series: list[float]) -> bool:

@@ -35,6 +35,15 @@ RISES = frozenset("dust vumbi poussiere anaamka anainuka wanaamka wanainuka rise
 FEARED = ("disease", "sickness", "maladie", "ugonjwa")
 ONE_DEAD = frozenset("mort morte creve crevee decede amekufa kimekufa amefariki kimefariki".split())
 
+PLACES = ("at_edges_or_walls", "crowded_one_side", "piled_near_heat", "away_from_heat")
+
+
+def _of_the_thermometer(text: Text, clause: Clause, match: Match) -> bool:
+    """ "near the door shows 22", "hanging at the edge says 31": the place of what is read off."""
+    figures = {one.start for one in text.numbers}
+    shown = (span for span in clause.spans.get("~shows", ()) if span.end in figures)
+    return any(match.start < span.start for span in shown)
+
 
 def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]) -> bool:
     """Whether a match is no sign after all. others: the signs found in the same clause."""
@@ -51,11 +60,19 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return not clause.has("neck", "head")  # they look up to where the water should come
     if name == "spread_evenly" and text.has("lies_flat") and not text.has("crop"):
         return True  # "lying everywhere, flat" tells of no calm
+    if name in PLACES and _of_the_thermometer(text, clause, match):
+        return True
     if name == "ammonia_smell":
         return text.has("smoke") and not clause.has("ammonia", "smell")
     if name == "sleepy_all_birds" and text.has("lights_off"):
         return not text.has("dull", "not_wake", "down")  # they sleep, as they should
+    if name == "twisted_neck_or_paralysis" and clause.has("pipe", "drinker"):
+        return not clause.has("neck", "paralysed")  # they reach up for water
+    if name == "litter_caked" and clause.has("tear_off"):
+        return not clause.has("litter")  # what was pulled off a vent
     if name == "bloody_droppings" and not match.denied and not match.deniers:
+        if _pulled(text, clause):
+            return True
         if "droppings_brown" in others and _disease_of_blood(text, clause):
             return True
         beside = {"birds_missing", "wounded"}.intersection(others)
@@ -123,6 +140,14 @@ def _product(text: Text, clause: Clause, match: Match) -> bool:
             if len(between) == 1 and between[0] in PRODUCT_LINKS:
                 return True
     return False
+
+
+def _pulled(text: Text, clause: Clause) -> bool:
+    """Blood where something dry was pulled off: in these words, or right before them."""
+    if clause.has("tear_off"):
+        return True
+    before = [one for one in text.clauses if one.end <= clause.start]
+    return bool(before) and before[-1].has("tear_off") and not clause.has(*DROPPINGS, "defecate")
 
 
 def _other_blood(text: Text, clause: Clause) -> bool:

@@ -22,6 +22,7 @@ FURTHEST_TIMES = 3  # words between a vessel and how often it was filled
 FURTHEST_VESSEL = 5  # words between how often it was filled and what it holds
 FURTHEST_HOUSE = 3  # words back from a length to the house it is of
 FURTHEST_SIZE = 6  # words between bags and what each holds
+BAG_SIZES_KG = (10, 20, 25, 50, 70)
 MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
 PACE_M = 0.75
@@ -474,9 +475,18 @@ def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | Non
     return None
 
 
+def _size_beside(text: Text, bags: Quantity, number: Number) -> bool:
+    """A usual size right behind the bag, at the end of what is said of feed."""
+    ends = number.end == len(text.tokens) or text.tokens[number.end].kind == "mark"
+    size = number.start == bags.end and number.value in BAG_SIZES_KG
+    return size and ends and text.has("feed") and not text.has("bought", "price")
+
+
 def _size_after(text: Text, one: Quantity, numbers: list[Number]) -> Number | None:
     for number in numbers:
         gap = [token.text for token in text.tokens[one.end : number.start]]
+        if one.kind == "bags" and _size_beside(text, one, number):
+            return number  # "feed 1 bag 25"
         far = not gap or number.start < one.end or len(gap) > 3
         if far or number.value > HEAVIEST_BAG_KG:
             continue

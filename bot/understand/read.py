@@ -34,6 +34,7 @@ from bot.understand.led import (
 from bot.understand.likeness import opinion
 from bot.understand.lookalikes import one_died
 from bot.understand.of_now import tells_of_then
+from bot.understand.people import DEAD, DOWN, ILL, means, of_people
 from bot.understand.replies import (
     bare_figure,
     figure_among_words,
@@ -73,12 +74,32 @@ class Reader:
 
     def read(self, text: str, hearing: Hearing) -> Meaning:
         """What the text means to this listener."""
-        meaning = self._read(text, hearing, self._learned)
+        meaning = self._beside_birds(text, hearing)
         if not (hearing.held and _may_be_of_trade(meaning)):
             return meaning
         if annotate(text, self._index, hearing.language).has("trade"):
-            return Meaning(Intent.ASK, Slots(topic="sale_age"), language=meaning.language)
+            topic = Slots(topic="sale_age")
+            return Meaning(Intent.ASK, topic, language=meaning.language, means=meaning.means)
         return meaning
+
+    def _beside_birds(self, text: str, hearing: Hearing) -> Meaning:
+        """The meaning, with what is told of people and what the farmer means to do. A clause of
+        people is no sign of the birds; without an alarm of bad air it must not take a danger
+        away."""
+        whole = self._read(text, hearing, self._learned)
+        index = self._index
+        in_danger = any(one in index.danger for one in whole.signals)
+        if whole.intent is Intent.STOP or not (hearing.trouble or hearing.air or in_danger):
+            return whole
+        annotated = annotate(text, index, hearing.language)
+        doing = means(annotated, hearing, index.replies, index.lexicon)
+        whole = _of_carcasses(whole, doing)
+        told = of_people(annotated, hearing, index.replies, index.lexicon)
+        ill = told is not None and not {ILL, DOWN}.isdisjoint(told.told)
+        if told is None or not (hearing.air or (hearing.trouble and ill and not in_danger)):
+            return replace(whole, means=doing)
+        rest = self._read(told.rest, hearing, self._learned) if told.rest else _NOTHING
+        return replace(_of_carcasses(rest, doing), people=told.told, means=doing)
 
     def _read(self, text: str, hearing: Hearing, learned: Learned | None) -> Meaning:
         """By words, and by what was learned where it is given: a piece of a text is no example."""
@@ -216,6 +237,22 @@ class Reader:
         return beside(asked, told, hearing, first=telling[0].start == text.clauses[0].start)
 
 
+_NOTHING = Meaning(Intent.OTHER, confidence=UNSURE)
+
+
+def _of_carcasses(meaning: Meaning, doing: tuple[str, ...]) -> Meaning:
+    """Where the dead lie and that dogs are near: no new deaths, and no beast that came for the
+    living."""
+    if DEAD not in doing:
+        return meaning
+    counted = any(one.slots.deaths for one in meaning.facts())
+    gone = ("rats_or_predator", *(() if counted else ("sudden_many_deaths",)))
+    kept = tuple(one for one in meaning.signals if one not in gone)
+    many = tuple(one for one in meaning.many if one not in gone)
+    parts = tuple(_of_carcasses(one, doing) for one in meaning.parts)
+    return replace(meaning, signals=kept, many=many, parts=parts)
+
+
 def _of_a_lamp(text: Text) -> bool:
     """ "two of three, the middle one is dead": said of a source of heat by its place."""
     return text.has("which_one", "heat")
@@ -239,6 +276,7 @@ def _may_be_of_trade(meaning: Meaning) -> bool:
     """Nothing in it has to be taken down: no figure of a record, no sign, no answer."""
     slots = meaning.slots
     told = meaning.signals or meaning.not_signals or slots.answer is not None
+    told = told or meaning.people
     counted = meaning.intent in _LEAVING and slots.count is not None
     return meaning.intent in (*_ROUTINE, *_LEAVING) and not told and not counted
 

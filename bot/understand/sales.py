@@ -18,7 +18,6 @@ ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the
 DEAR_G = 100_000.0  # more than one sale of a smallholder weighs: "300 kilo" is a price
 MILLION, MOST_MILLIONS = 1_000_000, 100  # "m", and how many of them a sale may bring
 FEEDING = ("feed", "fed", "eat")
-_ALL = ("tout", "tt", "tous", "toutes")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
 
 
@@ -31,10 +30,13 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             if not _a_buyer(scene, one)
             and not (one.weak and scene.text.at("each", one.start))
             and not of_the_dead(scene, one)
+            and not of_the_weighed(scene, one.start)
             and not scene.is_put_right(one)
             and not of_the_purchase(scene, one.start)
         ]
         money = [one for one in _money(scene) if not of_the_purchase(scene, one.start)]
+        crated = _crated(scene, numbers)
+        numbers = [one for one in numbers if one not in crated]
         price, rest = _price(scene, numbers, money)
         whole = [one for one in rest if one.value == int(one.value)]
         if scene.has("dead", "lost", "culled"):  # "10 died, the hotel took 20"
@@ -42,6 +44,10 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             whole = [one for one in whole if one.end >= sold_at] or whole
         beside = [one for one in whole if beside_birds(scene, one)]
         count = next((round(one.value) for one in beside or whole), None)
+        if crated and price is None and len(rest) == 1:
+            price = rest[0].value  # "700/= a bird"
+        if crated:
+            count = round(crated[0].value * crated[1].value)
         per = _price_per(scene, price) if price is not None else None
         if price is not None and _paid_once(scene, numbers):
             per = "all"
@@ -51,7 +57,7 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             count = scene.hearing.count
         elif price is None and len(whole) == 1 and _total_before(scene, whole[0]):
             price, per = whole[0].value, "all"  # "all gone, total 168000"
-            every = scene.has("@whole", "whole_all") or scene.text.tokens[0].text in _ALL
+            every = scene.has("@whole", "whole_all") or scene.text.at("~all", 0)
             count = scene.hearing.count if every else None
         slots = Slots(
             count=count,
@@ -136,6 +142,27 @@ def of_the_dead(scene: Scene, number: Number) -> bool:
     )
 
 
+def of_the_weighed(scene: Scene, at: int) -> bool:
+    """ "ten weighed 24.5 kg, he took 90": a clause of the sample alone."""
+    return any(
+        clause.has("weigh") and not clause.has("sold", "buyer", "price", "taken", "each")
+        for clause in scene.text.clauses
+        if clause.start <= at < clause.end
+    )
+
+
+def _crated(scene: Scene, numbers: list[Number]) -> list[Number]:
+    """ "12 crates, 9 birds each": how many crates, and how many birds in one."""
+    text = scene.text
+    crates = [one for one in numbers if text.at("box", one.end)]
+    held = [
+        one
+        for one in numbers
+        if text.at("bird", one.end) and text.at("each", one.end + 1) and one not in crates
+    ]
+    return [*crates, *held] if len(crates) == len(held) == 1 else []
+
+
 def _money(scene: Scene) -> list[Quantity]:
     """Figures with the name of a money; "2.8m for all" is of millions, where birds are sold."""
     millions = [
@@ -151,6 +178,9 @@ def _price(
 ) -> tuple[float | None, list[Number]]:
     if money:
         return money[0].value, numbers
+    by_weight = [one for one in numbers if scene.text.at("per_kg", one.end)]
+    if len(by_weight) == 1 and len(numbers) > 1:  # "210 per kilo for the 90 he took"
+        return by_weight[0].value, [one for one in numbers if one is not by_weight[0]]
     if _money_first(scene, numbers):
         return numbers[0].value, numbers[1:]
     of_a_kilo = [one for one in scene.of_kind("grams") if _price_of_a_kilo(scene, one)]
@@ -229,6 +259,7 @@ def _kilograms(scene: Scene, weighed: Collection[int]) -> float | None:
         for one in scene.of_kind("grams")
         if not of_feed(scene, one)
         and one.start not in weighed
+        and not of_the_weighed(scene, one.start)
         and not of_the_purchase(scene, one.start)
         and not scene.text.at("per_kg", one.start)
         and not _price_of_a_kilo(scene, one)

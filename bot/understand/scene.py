@@ -14,26 +14,7 @@ from bot.understand.numbers import Number
 from bot.understand.patterns import Match
 from bot.understand.quantities import IS, Quantity, find_quantities
 
-_WANT = (
-    "want",
-    "wan",
-    "wnt",
-    "wants",
-    "like",
-    "need",
-    "plan",
-    "going",
-    "hope",
-    "ready",
-    "how",
-    "try",
-)
-_START = tuple(
-    "start begin keep buy raise rear order sell get put make know learn ask do have be move give "
-    "add build try see use grow stop go".split()
-)
 LEAST_PRICE = 50  # of a bird in any currency of the region
-AT = ("@", "at", "for", "a", "pour", "pr", "kwa")
 YOUNGEST_SOLD = 20  # days
 # Beside one of these "20 went at 400 each" tells of no sale.
 NOT_SOLD = (
@@ -124,7 +105,7 @@ class Scene:
         tokens, at = self.text.tokens, number.start
         if tokens[at].text != "2" or not 0 < at < len(tokens) - 1:
             return False
-        return tokens[at - 1].text in _WANT and tokens[at + 1].text in _START
+        return self.text.at("~wanting", at - 1) and self.text.at("~doing", at + 1)
 
     @cached_property
     def clock(self) -> list[tuple[int, int, str]]:
@@ -138,7 +119,8 @@ class Scene:
             if not following:
                 continue
             minutes = tokens[at + 2].value if len(following) > 1 else None
-            if following[0] in (":", "h") and minutes is not None and minutes < 60:
+            two = len(following) > 1 and len(following[1]) == 2  # "at 6h 3 died" is 3 dead
+            if following[0] in (":", "h") and two and minutes is not None and minutes < 60:
                 found.append((at, at + 3, f"{hour:02d}:{int(minutes):02d}"))
             elif following[0] in ("h", "heures", "heure", "am", "pm", "hrs"):
                 hour += 12 if following[0] == "pm" and hour < 12 else 0
@@ -183,9 +165,7 @@ class Scene:
         to sell went, and what one, a kilo or all of them cost is told."""
         priced = self.has("each", "per_kg", "total") or bool(self.of_kind("money"))
         priced = priced or any(
-            one.value >= LEAST_PRICE and self.text.tokens[one.start - 1].text in AT
-            for one in self.plain_numbers
-            if one.start
+            one.value >= LEAST_PRICE and self.priced(one) for one in self.plain_numbers
         )
         figures = [one.start for one in self.plain_numbers if not one.weak]
         figures += [one.start for one in self.of_kind("money", "grams")]
@@ -232,6 +212,13 @@ class Scene:
         said = max((span.end for span in self.text.spans.get("i_said", ())), default=None)
         behind = [one for one in numbers if said is not None and one.start >= said]
         return behind[1:] if len(behind) == 2 else []
+
+    def priced(self, number: Number) -> bool:
+        """ "at 400", "@ 400": a word that leads to a price stands before it."""
+        before = number.start - 1
+        if before < 0:
+            return False
+        return self.text.tokens[before].text == "@" or self.text.at("~at_price", before)
 
     def of_flock(self, number: Number) -> bool:
         """ "4 of 1000": the flock, not some of it."""

@@ -177,6 +177,34 @@ def told_unasked(text: Text, hearing: Hearing, forms: Forms, lexicon: Lexicon) -
             yield Told(question, said.options)
 
 
+class Aside(NamedTuple):
+    """One thing told under a heading that is no question of ours. clause: where it stands."""
+
+    option: str
+    denied: bool
+    clause: Clause
+
+
+def told_aside(
+    text: Text, heading: str, hearing: Hearing, forms: Forms, lexicon: Lexicon
+) -> list[Aside]:
+    """All that is told under a heading of replies.yaml, by clause, `about` included."""
+    codes = lexicon.codes
+    mine = {at for at, code in enumerate(codes) if code in (hearing.language, *text.languages[:1])}
+    told: list[Aside] = []
+    for clause in text.clauses:
+        found = [
+            place
+            for form in forms.get(heading, ())
+            if form.language in mine
+            for place in _places(text, clause, form, lexicon, 0, alone=True)
+        ]
+        said = _apart(one for one in found if one.form.option != ABOUT)
+        said += [one for one in found if one.form.option == ABOUT]
+        told += [Aside(one.form.option, one.denied, clause) for one in said]
+    return told
+
+
 def _apart(found: Iterable[_Place]) -> list[_Place]:
     """Of ways that stand on the same words the one that says more."""
     kept: list[_Place] = []
@@ -221,10 +249,11 @@ def _several(hearing: Hearing) -> bool:
 
 
 def _places(
-    text: Text, clause: Clause, form: Form, lexicon: Lexicon, opening: int
+    text: Text, clause: Clause, form: Form, lexicon: Lexicon, opening: int, *, alone: bool = False
 ) -> Iterator[_Place]:
-    """Where a form begins in a clause, each place once; its other words may stand in the next."""
-    if len(form.words) == 1 and _length(text, clause) > SHORT:
+    """Where a form begins in a clause, each place once; its other words may stand in the next.
+    alone: one word tells in a long clause as well."""
+    if len(form.words) == 1 and not alone and _length(text, clause) > SHORT:
         return
     at = clause.start
     while at < clause.end:

@@ -159,7 +159,7 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
         return None
     ages = scene.ages
     counts = [round(one.value) for one in scene.plain_numbers if _counts_own_birds(scene, one)]
-    areas = scene.of_kind("area")
+    areas = [one for one in scene.of_kind("area") if not scene.text.at("each", one.end)]
     return Meaning(
         Intent.ASK,
         Slots(

@@ -6,7 +6,6 @@ Every figure goes with the time beside it; what of them is today's follows in on
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -17,9 +16,11 @@ from bot.understand.scene import Scene
 MOST_IN_PASSING = 20  # more dead than this are not told without a word for it
 NOUGHTS = ("@answer:no", "@number:0", "@first:0", "@neg", "@negafter", "zero")
 DIED = ("dead", "lost", "deaths")
+SINCE = -1000  # the day of a figure that is of all days so far
 NEAR_SUM = 2  # words between "so", "in all" and the figure that they sum up
 # What may stand beside the figures of days and tells of nothing else.
 _BESIDE = (
+    *("~so_far", "@many", "@whole", "whole_all", "have"),
     *("bird", "batch", *DIED, "copula", "own_birds", "few_only", "~only", "house"),
     *("well", "@polite", "@pronouns", "@article", "@now", "@weak", "@few"),
     *("@day:0", "@joiner", "@joins", "@and", "@clause", "@still", "@answer:not_yet", "@gone"),
@@ -37,10 +38,20 @@ _BESIDE = (
     ),
     *("@me", "@subject", "@plural", "@since", "from_start", "@days"),
 )
-_TOLD = ("few_only", "~only", "@gone", "let_go", "lost", "~added", "~picked", "last_day")
+_TOLD = (
+    "few_only",
+    "~only",
+    "@gone",
+    "let_go",
+    "lost",
+    "~added",
+    "~picked",
+    "last_day",
+    "from_start",
+)
 # Beside one of these the figures are not of the own dead of these days.
 _OTHER = (
-    *("game_word", "@others", "@earlier", "from_start", "culled", "placed", "arrived", "box"),
+    *("game_word", "@others", "@earlier", "culled", "placed", "box"),
     *("plan", "alive", "in_truth", "i_said", "not_birds"),
 )
 
@@ -108,7 +119,7 @@ class _Figure:
 
 def tallied(scene: Scene) -> list[Told]:
     """The dead of each day and part of a day; none where a figure may be of something else."""
-    if scene.has(*_OTHER):
+    if scene.has(*_OTHER) or _came(scene):
         return []
     row = _row_of_days(scene)
     if row:
@@ -124,6 +135,7 @@ def tallied(scene: Scene) -> list[Told]:
         died = clause.has(*DIED)
         times, figures = _times(scene, clause), _figures(scene, clause)
         if not figures:
+            plain = plain and not (died and _plain(scene, clause))  # "3 this morning, dead"
             waiting = times[0].day if len(times) == 1 and _plain(scene, clause) else None
             header = waiting if waiting is not None else header
             continue
@@ -151,6 +163,14 @@ def tallied(scene: Scene) -> list[Told]:
     if not counted or (plain and not _without_a_word(scene, told)):
         return []
     return told
+
+
+def _came(scene: Scene) -> bool:
+    """Chicks that came; "since they came" is only a time."""
+    since = {
+        at for span in scene.text.spans.get("from_start", ()) for at in range(span.start, span.end)
+    }
+    return any(span.start not in since for span in scene.text.spans.get("arrived", ()))
 
 
 def _day(one: _Figure, time: _Time | None, header: int | None, waiting: int | None) -> int | None:
@@ -181,7 +201,7 @@ def _row_of_days(scene: Scene) -> list[Told]:
 
 def _without_a_word(scene: Scene, told: Sequence[Told]) -> bool:
     """Whether figures of several times can be dead though no word says so."""
-    if scene.quantities or max(one.dead for one in told) > MOST_IN_PASSING:
+    if scene.quantities or any(one.dead > MOST_IN_PASSING and one.day != SINCE for one in told):
         return False
     asked = scene.hearing.prompt
     if asked is not None:
@@ -192,10 +212,17 @@ def _without_a_word(scene: Scene, told: Sequence[Told]) -> bool:
 
 def _figures(scene: Scene, clause: Clause) -> list[_Figure]:
     """The figures and noughts of a clause."""
+    begun = {
+        at for span in clause.spans.get("from_start", ()) for at in range(span.start, span.end)
+    }
     found = [
         _Figure(one.start, one.end, 0 if _not_one(scene, one) else round(one.value))
         for one in scene.near(clause, scene.plain_numbers)
-        if one.value == int(one.value) and (one.spelt or not one.weak) and not scene.of_flock(one)
+        if one.value == int(one.value)
+        and (one.spelt or not one.weak)
+        and not scene.of_flock(one)
+        and one.start not in begun
+        and not _how_fast(scene, one)
     ]
     taken = {at for one in found for at in range(one.start, one.end)}
     taken |= {at for one in scene.text.numbers for at in range(one.start, one.end)}
@@ -206,12 +233,30 @@ def _figures(scene: Scene, clause: Clause) -> list[_Figure]:
     ]
 
 
+def _how_fast(scene: Scene, one: Number) -> bool:
+    """ "20 in one night", "they die one after another": no bird is counted by it."""
+    text = scene.text
+    if any(text.at(name, one.start) for name in ("die_many", "die_rate")):
+        return True
+    before, behind = one.start - 1, one.end
+    while text.at("~only", behind):
+        behind += 1
+    if text.at("hour_word", before):
+        return one.value == 1 and text.at("~within", before - 1)
+    return one.value == 1 and text.at("~within", before) and text.at("hour_word", behind)
+
+
 def _not_one(scene: Scene, one: Number) -> bool:
     """ "not even one", "hakuna hata mmoja"."""
     before = one.start - 1
     while scene.text.at("~even", before):
         before -= 1
-    return one.value == 1 and before >= 0 and _is_nought(scene, before)
+    denied = any(
+        span.denied and span.end == before + 1
+        for name in DIED
+        for span in scene.text.spans.get(name, ())
+    )
+    return one.value == 1 and before >= 0 and (denied or _is_nought(scene, before))
 
 
 def _noughts(scene: Scene, clause: Clause) -> Iterator[_Figure]:
@@ -240,7 +285,7 @@ def _noughts(scene: Scene, clause: Clause) -> Iterator[_Figure]:
 
 
 def _is_nought(scene: Scene, at: int) -> bool:
-    if scene.text.at("@joins", at) or scene.text.at("~added", at):
+    if any(scene.text.at(name, at) for name in ("@joins", "~added", *DIED)):
         return False
     return any(scene.text.at(name, at) for name in NOUGHTS)
 
@@ -279,13 +324,16 @@ def _times(scene: Scene, clause: Clause) -> list[_Time]:
     for span in spans.get("~day_before", ()):
         if clause.start <= span.start < clause.end and span.start not in taken:
             found.append(_Time(span.start, span.end, -2, False))
+    for span in (*spans.get("from_start", ()), *spans.get("~so_far", ())):
+        if clause.start <= span.start < clause.end:
+            found.append(_Time(span.start, span.end, SINCE, False))
     found.sort(key=lambda one: one.start)
     figures = [one.start for one in scene.plain_numbers]
     merged: list[_Time] = []
     for one in found:
         last = merged[-1] if merged else None
         parted = last is not None and any(last.end <= at < one.start for at in figures)
-        if last is None or parted or _differ(last, one) or _nought_between(scene, last, one):
+        if last is None or parted or _differ(last, one) or _divided(scene, last, one):
             merged.append(one)
         else:
             said = last.day if last.day is not None else one.day
@@ -297,8 +345,10 @@ def _differ(first: _Time, second: _Time) -> bool:
     return first.day is not None and second.day is not None and first.day != second.day
 
 
-def _nought_between(scene: Scene, first: _Time, second: _Time) -> bool:
-    return any(scene.text.at(name, at) for name in NOUGHTS for at in range(first.end, second.start))
+def _divided(scene: Scene, first: _Time, second: _Time) -> bool:
+    """ "none" between them, or "and" between two parts of a day."""
+    names = NOUGHTS if second.day is not None or first.day is not None else (*NOUGHTS, "@joins")
+    return any(scene.text.at(name, at) for name in names for at in range(first.end, second.start))
 
 
 def _in_turn(figures: Sequence[_Figure], times: Sequence[_Time]) -> list[_Time | None] | None:
@@ -311,7 +361,9 @@ def _in_turn(figures: Sequence[_Figure], times: Sequence[_Time]) -> list[_Time |
         if paired is None:
             return None
         own = iter(paired)
-        return [None if one.whole else next(own) for one in figures]
+        said = [one for one in times if one.start > sums[0].start] or (timed if not rest else [])
+        whole = said[0] if said else None
+        return [whole if one.whole else next(own) for one in figures]
     if not times:
         return [None] * len(figures)
     if len(times) == len(figures) + 1:
@@ -320,17 +372,23 @@ def _in_turn(figures: Sequence[_Figure], times: Sequence[_Time]) -> list[_Time |
         elif not times[-1].part and all(one.part for one in times[:-1]):
             times = times[:-1]  # "morning 5 noon 7 died today"
     if len(times) == len(figures):
-        return list(times) if _alternate(figures, times) or _alternate(times, figures) else None
-    if len(times) != len(figures) - 1 or not _alternate(figures, times):
+        return list(times) if _side_by_side(figures, times) else None
+    if len(times) != len(figures) - 1 or not (
+        _side_by_side(figures[:-1], times) and _side_by_side(figures[1:], times)
+    ):
         return None
     near = times[0].start - figures[0].end <= figures[1].start - times[0].end + 1
-    return [*times, None] if near or figures[-1].added else [None, *times]
+    last = figures[-1].added or (near and figures[-1].dead > 0)  # a "none" has its time
+    return [*times, None] if last else [None, *times]
 
 
-def _alternate(first: Sequence[_Figure | _Time], second: Sequence[_Figure | _Time]) -> bool:
-    rows = [one for pair in zip(first, second, strict=False) for one in pair]
-    rows += first[len(second) :]
-    return all(one.start < other.start for one, other in itertools.pairwise(rows))
+def _side_by_side(figures: Sequence[_Figure], times: Sequence[_Time]) -> bool:
+    """Whether nothing else of them stands between a figure and its time."""
+    starts = sorted([*(one.start for one in figures), *(one.start for one in times)])
+    return all(
+        abs(starts.index(one.start) - starts.index(time.start)) == 1
+        for one, time in zip(figures, times, strict=True)
+    )
 
 
 def _plain(scene: Scene, clause: Clause) -> bool:

@@ -51,7 +51,8 @@ UNLEARNED = frozenset(
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
     "water_line": ("twisted_neck_or_paralysis", "gasping"),
-    "own_eyes": ("smoke_or_fumes",),
+    "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
+    "not_drinking": ("twisted_neck_or_paralysis",),
     "sleeps_inside": ("lethargic", "sleepy_all_birds", "drowsy_people_or_birds_near_stove"),
     "birds_missing": ("bloody_droppings",),
     "lies_still": ("twisted_neck_or_paralysis", MANY_DEAD, "spread_evenly"),
@@ -63,6 +64,7 @@ ASKED_INSTEAD = {
     "wounded": ("bloody_droppings", "twisted_neck_or_paralysis"),
 }
 # Blood is not guessed where neither it nor anything it could be in is named.
+DROWSY = "drowsy_people_or_birds_near_stove"
 OF_BLOOD = ("blood", "red", "droppings", "diarrhoea", "passed", "vent", "litter", "liquid")
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 ENOUGH = 4  # words of a text that is weighed
@@ -314,7 +316,9 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
-    if sign == "bloody_droppings" and scene.has("slaughter", "injury"):
+    if sign == DROWSY and (scene.hearing.asked == "hang" or scene.has("thermometer")):
+        return True  # a man's head is how high it hangs
+    if sign == "bloody_droppings" and scene.has("slaughter", "injury", "tear_off"):
         return not scene.has("droppings", "diarrhoea", "vent", "litter")
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
     return inside and verdict.seen[sign] < (SEEN if scene.has("@whole") else WHOLE)

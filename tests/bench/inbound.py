@@ -205,6 +205,7 @@ def measure(here: Place, seconds: float = SECONDS, rounds: int = ROUNDS) -> Line
     upgrade(db)
     fill(db, handbook(), FARMS)
     db.close()
+    here.tidy("filled")
 
     def fresh() -> str:
         return here.copy("filled", "round")

@@ -156,6 +156,7 @@ class Filled:
         upgrade(db)
         fill(db, handbook(), batches, own)
         db.close()
+        here.tidy("filled")
 
     def fresh(self) -> str:
         return self._here.copy("filled", "round")

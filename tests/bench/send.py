@@ -4,11 +4,13 @@ bare posts. On SQLite and on PostgreSQL; the pace of the sender number is off.
 In: nothing. Out: one JSON line a database. ours: `send_waiting` with 32 threads. reference: 32
 threads with a Session each that post the same forms, and nothing else. Also measured: a plain loop
 that renders, posts and commits one text after another, and two sender processes beside one (the
-latter on PostgreSQL). Every text must have been taken once. Run by scripts/bench.
+latter on PostgreSQL), and as far as two processes of bare posts get beside one. Every text must
+have been taken once. Run by scripts/bench.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from functools import cache
 from multiprocessing import get_context
@@ -106,25 +108,33 @@ def check(db: Database, url: str, texts: int) -> None:
 def bare_posts(texts: int) -> float:
     """The reference: 32 threads with a Session each post the same forms and read the answers."""
     with stand_in(SECONDS) as url:
-        gateway = client(url)
-        forms = [Outgoing(number(one), render(one), str(one)) for one in range(1, texts + 1)]
-        start = ThreadBarrier(THREADS + 1)
-
-        def post(place: int) -> None:
-            start.wait()
-            for one in forms[place::THREADS]:
-                gateway.send(one)
-
-        with ThreadPoolExecutor(THREADS) as pool:
-            done = [pool.submit(post, place) for place in range(THREADS)]
-            start.wait()
-            begun = perf_counter()
-            for one in done:
-                one.result()
-            took = perf_counter() - begun
+        took = _post_bare(url, _forms(range(1, texts + 1)))
         if taken(url) != (texts, 0):
             raise AssertionError(f"bare posts: {taken(url)} of {texts}")
     return texts / took
+
+
+def _forms(farms: Sequence[int]) -> list[Outgoing]:
+    return [Outgoing(number(one), render(one), str(one)) for one in farms]
+
+
+def _post_bare(url: str, forms: Sequence[Outgoing]) -> float:
+    """The seconds that 32 threads take to post these."""
+    gateway = client(url)
+    start = ThreadBarrier(THREADS + 1)
+
+    def post(place: int) -> None:
+        start.wait()
+        for one in forms[place::THREADS]:
+            gateway.send(one)
+
+    with ThreadPoolExecutor(THREADS) as pool:
+        done = [pool.submit(post, place) for place in range(THREADS)]
+        start.wait()
+        begun = perf_counter()
+        for one in done:
+            one.result()
+        return perf_counter() - begun
 
 
 def plain_loop(database: str, texts: int) -> float:
@@ -147,31 +157,57 @@ def plain_loop(database: str, texts: int) -> float:
 
 
 def processes(database: str, count: int, texts: int) -> float:
-    """So many sender processes at once on one outbox."""
-    made = get_context("spawn")
-    barrier = made.Barrier(count + 1)
+    """So many sender processes at once on one outbox, until the last is through; what a process
+    takes to end is no sending."""
     with stand_in(SECONDS) as url:
-        workers = [
-            made.Process(target=_sender, args=(database, url, barrier)) for _ in range(count)
-        ]
-        for one in workers:
-            one.start()
-        barrier.wait()
-        begun = perf_counter()
-        for one in workers:
-            one.join()
-        took = perf_counter() - begun
+        took = _at_once(_sender, [(database, url) for _ in range(count)])
         db = Database(database)
         check(db, url, texts)
         db.close()
     return texts / took
 
 
-def _sender(database: str, url: str, barrier: Barrier) -> None:
+def bare_processes(count: int, texts: int) -> float:
+    """So many processes at once that share out the posts of the reference."""
+    with stand_in(SECONDS) as url:
+        took = _at_once(
+            _bare, [(url, range(1 + place, texts + 1, count)) for place in range(count)]
+        )
+        if taken(url) != (texts, 0):
+            raise AssertionError(f"bare posts: {taken(url)} of {texts}")
+    return texts / took
+
+
+def _at_once(work: Callable[..., None], each: Sequence[tuple[Any, ...]]) -> float:
+    """Seconds until the last of these processes has said that it is through."""
+    made = get_context("spawn")
+    barrier, through = made.Barrier(len(each) + 1), made.Queue()
+    workers = [made.Process(target=work, args=(*one, barrier, through)) for one in each]
+    for one in workers:
+        one.start()
+    barrier.wait()
+    begun = perf_counter()
+    for _ in workers:
+        through.get()
+    took = perf_counter() - begun
+    for one in workers:
+        one.join()
+    return took
+
+
+def _sender(database: str, url: str, barrier: Barrier, through: Any) -> None:
     db, gateway = Database(database), client(url)
     barrier.wait()
     send_all(db, gateway)
+    through.put(True)
     db.close()
+
+
+def _bare(url: str, farms: Sequence[int], barrier: Barrier, through: Any) -> None:
+    forms = _forms(farms)
+    barrier.wait()
+    _post_bare(url, forms)
+    through.put(True)
 
 
 def measure(here: Place, texts: int = TEXTS, rounds: int = ROUNDS) -> JsonLine:
@@ -198,8 +234,13 @@ def measure(here: Place, texts: int = TEXTS, rounds: int = ROUNDS) -> JsonLine:
     }
     if here.name == "postgresql":
         one, two = (processes(fresh(), count, texts) for count in (1, 2))
-        more |= {"one_process": round(one), "two_processes": round(two),
-                 "two_to_one": round(two / one, 2)}  # fmt: skip
+        bare, pair = (bare_processes(count, texts) for count in (1, 2))
+        more |= {
+            "one_process": round(one),
+            "two_processes": round(two),
+            "two_to_one": round(two / one, 2),
+            "bare_two_to_one": round(pair / bare, 2),
+        }
     return line("send", here.name, "texts/s", own, others, begun, **more)
 
 

@@ -18,6 +18,7 @@ def test_a_change_of_the_rules_is_seen_before_it_counts_and_approved_by_another(
     owner.follow("Change: What our vet set")
     owner.fill("day_3", "29")
     owner.fill("words_3", "Amoxicillin")
+    owner.fill("vet", "Dr. Wema")
     owner.press("See what it would change")
     assert "looks like a medicine" in owner.words
     owner.fill("words_3", SAID)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 import pytest
 
-from bot.day.due import Due, due
+from bot.day.after import after
+from bot.day.due import Due, due, next_moment
 from bot.day.meetings import KINDS
 from bot.facts.farm import Batch, Cooperative, VaccineDay
 from bot.handbook.load import content_folder, load_handbook
@@ -74,6 +75,29 @@ def test_a_programme_stands_for_the_days_of_the_calendar() -> None:
             if {"vaccine_today", "programme_today"} & set(first.rows):
                 told.add(age)
         assert told == heard
+
+
+@pytest.mark.parametrize("age", [7, 10, 11, 12, 13, 14, 15, 21])
+def test_what_must_be_done_is_said_all_the_same_if_on_another_day(age: int) -> None:
+    coop = with_days(**{f"age_{age}": LONGEST})
+    mine = replace(KINDS["charcoal, unanswered"], feathered=True)
+    essential = {row.id for row in calendar().all_rows if row.essential}
+    usual = essentials_of(mine, NAIROBI) & essential
+    assert len(usual) > 12
+    assert usual <= essentials_of(mine, coop)
+
+
+def essentials_of(mine: Batch, coop: Cooperative) -> set[str]:
+    """Every row that a farm is told up to day 28, which sends a word each day."""
+    told: set[str] = set()
+    at: datetime | None = mine.arrived_at
+    while at is not None and at < local(PLACED + timedelta(days=28), 0):
+        known = replace(case(mine, coop=coop, heard_at=at - timedelta(days=1)), now=at)
+        items = due(known, mine, calendar(), at)
+        told |= {row for one in items for row in one.rows}
+        _, mine = after(known, mine, items)
+        at = next_moment(known, mine, calendar(), at)
+    return told
 
 
 @pytest.mark.parametrize("kind", [one for one in KINDS if not one.startswith(("planned", "held"))])

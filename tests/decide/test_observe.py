@@ -258,7 +258,7 @@ def test_a_gone_sign_with_an_open_complaint_closes_only_after_a_check_back() -> 
     assert farm.complaint is not None
     farm.checked_back()
     found = farm.tell(denied("panting"))
-    assert keys(found) == ["better"]
+    assert keys(found) == ["better_hot"]
     assert farm.complaint is None
 
 

@@ -181,7 +181,53 @@ sw 2 wanakohoa asubuhi na 3 sasa
 sw uzito 410 jumatatu na 450 leo
 """
 
-TABLES = (PARTS_OF_THE_DAY, DAYS, IN_ALL, CORRECTED, BESIDE_OTHERS)
+WRITTEN_APART = """
+en we lost 4 during the night and 2 this afternoon => deaths deaths=6
+en tuesday 4 died, today 1 => deaths deaths=1
+en mon 5 dead tue 3 dead wed nil => deaths deaths=0
+en 3 yesterday n 5 today dead => deaths deaths=5
+en buried 6 in the morning, 3 in the evening => deaths deaths=9
+en six dead by noon and four more by evening => deaths deaths=10
+en dead: morning 1 noon 0 evening 2 => deaths deaths=3
+en 8 died, sorry its 3 => deaths deaths=3
+en no deaths today, 2 yesterday => deaths deaths=0
+en today two dead yesterday none => deaths deaths=2
+en at 6am 3 dead at 2pm 2 dead => deaths deaths=5
+en lost one in the night and one again now => deaths deaths=2
+en this morning 7 dead. evening 3 dead => deaths deaths=10
+en 2 dead, 5 since monday => deaths deaths=2
+fr 4 morts pendant la nuit et 2 cet apres midi => deaths deaths=6
+fr mardi 4 morts, aujourd'hui 1 => deaths deaths=1
+fr lundi 5 morts mardi 3 morts mercredi aucun => deaths deaths=0
+fr 3 hier et 5 aujourd'hui, morts => deaths deaths=5
+fr enterre 6 le matin, 3 le soir => deaths deaths=9
+fr six morts a midi et quatre autres le soir => deaths deaths=10
+fr morts: matin 1 midi 0 soir 2 => deaths deaths=3
+fr 8 morts, pardon 3 => deaths deaths=3
+fr pas de mort aujourd'hui, 2 hier => deaths deaths=0
+fr aujourd'hui deux morts hier aucun => deaths deaths=2
+fr a 6h 3 morts a 14h 2 morts => deaths deaths=5
+fr j'ai perdu un la nuit et encore un maintenant => deaths deaths=2
+fr ce matin 7 morts. ce soir 3 morts => deaths deaths=10
+fr 1 mort ce matin et 1 autre ce soir => deaths deaths=2
+sw wamekufa 4 usiku na 2 alasiri => deaths deaths=6
+sw jumanne walikufa 4, leo 1 => deaths deaths=1
+sw jumatatu vifo 5 jumanne vifo 3 jumatano hakuna => deaths deaths=0
+sw 3 jana na 5 leo wamekufa => deaths deaths=5
+sw nimezika 6 asubuhi, 3 jioni => deaths deaths=9
+sw sita walikufa mchana na wengine wanne jioni => deaths deaths=10
+sw vifo: asubuhi 1 mchana 0 jioni 2 => deaths deaths=3
+sw wamekufa 8, samahani 3 => deaths deaths=3
+sw leo hakuna kifo, jana 2 => deaths deaths=0
+sw leo wamekufa wawili jana hakuna => deaths deaths=2
+sw nimepoteza mmoja usiku na mwingine mmoja sasa => deaths deaths=2
+sw leo asubuhi vifo 7. jioni vifo 3 => deaths deaths=10
+sw amekufa 1 asubuhi na 1 tena jioni => deaths deaths=2
+sw tumepoteza vifaranga 2 alfajiri kisha 3 mchana => deaths deaths=5
+sw walikufa 3 jana, leo 1 asubuhi na 2 jioni => deaths deaths=3
+"""
+
+TABLES = (WRITTEN_APART, PARTS_OF_THE_DAY, DAYS, IN_ALL, CORRECTED, BESIDE_OTHERS)
 
 
 @pytest.mark.parametrize("line", [line for table in TABLES for line in lines(table)])
@@ -212,3 +258,24 @@ def test_many_dead_of_a_day_told_in_parts_are_a_danger(thinking: Thinking, text:
     got = read(thinking, text, "en", count=300)
     assert "sudden_many_deaths" in got["signals"]
     assert got["red_flag"]
+
+
+OTHER_FIGURES = """
+en 5 crates went to the hotel, buyer took 8 birds each at 650 a bird => sold count=40 price=650
+en 8 weigh 16 kg, buyer took 70 at 220 per kg => weight avg_g=2000 + sold count=70 price=220 per=kg
+en drinking 25l feed 1 bag 50 => water litres=25 + feed kg=50
+en thermometer hanging at the edge of the hover says 32 => temperature value_c=32
+en near the door shows 23 at chicks level => temperature value_c=23
+fr le thermometre pres de la porte indique 23 => temperature value_c=23
+sw kipimajoto pembeni mwa banda kinaonyesha 32 => temperature value_c=32
+"""
+
+
+@pytest.mark.parametrize("line", lines(OTHER_FIGURES))
+def test_figures_beside_each_other_keep_their_own_fact(thinking: Thinking, line: str) -> None:
+    got, wanted = facts_told(thinking, line, count=300, age_days=38)
+    assert got == wanted
+
+
+def test_a_share_of_the_floor_is_no_house(thinking: Thinking) -> None:
+    assert "house_m2" not in read(thinking, "0.4m2 per bird??", "en")["slots"]

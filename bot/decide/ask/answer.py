@@ -95,6 +95,9 @@ def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         return Decision((say("heat_first"),), (), behaviour_menu(), more=((say("on_heating"),),))
     if topic == "other" and figure is None and _brooding(case):
         return Decision((), (), behaviour_menu())
+    programme = _programme(case) if topic == "vaccination" and figure is None else None
+    if programme is not None:
+        return answer(programme)
     asked = asked_of(slots, case)
     wrong = impossible(asked)
     if wrong is not None:
@@ -109,6 +112,20 @@ def _while_held(topic: str, figure: str | None) -> Line | None:
         return say("held_dead")
     held = topic in (*HELD_TOPICS, "biosecurity") if figure is None else figure in SELLING
     return say("held_no_sale") if held else None
+
+
+def _programme(case: Case) -> Line | None:
+    """What the vet's programme has next for these birds, where the cooperative keeps one; a batch
+    that is held has nothing of it."""
+    batch = case.batch
+    if batch is not None and batch.held:
+        return None
+    today = batch.age(case.today) if batch is not None else None
+    days = case.cooperative.programme
+    coming = [one for one in days if today is None or one.age >= today]
+    if not coming:
+        return None
+    return say("on_programme", age=coming[0].age + 1, programme=coming[0].words)
 
 
 def _brooding(case: Case) -> bool:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import maybe, number, say
+from bot.decide.observe.advise import advise_on, until_look
 from bot.decide.observe.asking import behaviour, not_known
 from bot.decide.observe.checking import checked
 from bot.decide.observe.chicks import chicks_are_right, weighed_up
@@ -18,9 +19,9 @@ from bot.decide.observe.looks import settled_by_a_look
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
 from bot.decide.observe.relief import after_alarm, no_blood, no_warmth, only_one, vet_first
 from bot.decide.observe.scene import Scene, scene_of, taken
-from bot.diagnosis.danger import CRYING, FUMES, SMOKE
+from bot.diagnosis.danger import CRYING, DIRTY_LITTER, FUMES, OWN_EYES, SMELL, SMOKE
 from bot.diagnosis.explain import UNCLEAR
-from bot.diagnosis.keep import close, events
+from bot.diagnosis.keep import events
 from bot.diagnosis.question import SIGN
 from bot.diagnosis.story import (
     BROWN_LOOK,
@@ -33,6 +34,7 @@ from bot.diagnosis.story import (
     HEAP,
     HUDDLED,
     LEGS,
+    PEOPLE_MARK,
     POISONED,
     RATS,
     SNEEZE,
@@ -41,12 +43,13 @@ from bot.diagnosis.story import (
     WAKE,
     WARM,
 )
-from bot.diagnosis.weigh import COMFORTABLE, speaking
+from bot.diagnosis.weigh import speaking
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Intent, Meaning, Why
 from bot.facts.writes import CloseQuestion
 from bot.handbook.shapes import Handbook
 
+VENT, FREE_VENT = "pasty_vent", "sick_vent"
 MILD = {*WARM, *HUDDLED, *UNTOLD, HEAP}  # where they are, their heat and noise: past with a word
 SMOTHERED = "smothered"
 NOT_BY_CALM = ("sick", "feed_problem", "predator", "fumes")
@@ -127,6 +130,8 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return humid(scene, meaning.slots.rh_pct)
     if scene.value_c is not None and (not story.signals or _right_after_action(scene)):
         return bare_reading(scene, scene.value_c)
+    if _only_sharp(scene):
+        return advise_on(scene, scene.weigh(), "ammonia")
     if _air_is_good(scene) or _eased(scene) or _told_by_the_birds(scene):
         return checked(scene, "better")
     one = only_one(scene) or _smothered_lately(scene)
@@ -134,7 +139,23 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return one
     if heard.not_signals and not story.signals and story.cause:
         return _gone(scene)
-    return _dead_are_whole(scene) or no_blood(scene) or before_weighing(scene) or weighed_up(scene)
+    return (
+        _vent_again(scene)
+        or _dead_are_whole(scene)
+        or no_blood(scene)
+        or before_weighing(scene)
+        or weighed_up(scene)
+    )
+
+
+def _vent_again(scene: Scene) -> Decision | None:
+    """A stuck vent told of again, or one that was pulled and bled: how it is freed, again."""
+    told = set(scene.heard.signals)
+    vent = VENT in scene.story.signals and FREE_VENT in scene.story.tried
+    if not vent or not told or not told <= {VENT, "wounded"}:
+        return None
+    why = Why(cause="sick", because=scene.heard.signals)
+    return Decision((*taken(scene), say(FREE_VENT), *until_look(scene)), (), None, why)
 
 
 def _noise_after_cooling(scene: Scene) -> bool:
@@ -164,6 +185,16 @@ def _in_vain(scene: Scene) -> bool:
     return not calm and bool(
         set(told) & {*before, *speaking(cause, evidence, scene.handbook.causes)}
     )
+
+
+def _only_sharp(scene: Scene) -> bool:
+    """Told after bad air that nobody is ill and nothing smokes, over wet litter that smells or
+    stings: ammonia, which wants the litter out and no heat away."""
+    told, denied = set(scene.story.signals), set(scene.heard.not_signals)
+    ill = any(one.startswith(PEOPLE_MARK) for one in scene.story.asked)
+    air = scene.story.cause == "fumes" and POISONED in scene.story.asked and not ill
+    fine = bool({SMOKE, FUMES}.intersection(denied)) and SMOKE not in told
+    return air and fine and bool(told.intersection((SMELL, OWN_EYES, *DIRTY_LITTER)))
 
 
 def _air_is_good(scene: Scene) -> bool:
@@ -230,5 +261,5 @@ def _dead_are_whole(scene: Scene) -> Decision | None:
 def _gone(scene: Scene) -> Decision:
     """The sign has gone: closed after one check-back, else only after "spread and quiet"."""
     if scene.story.checks:
-        return Decision((say("better"),), close(scene.batch), None, Why(cause=COMFORTABLE))
+        return checked(scene, "better")
     return behaviour(scene, taken(scene), Why(cause=UNCLEAR))

@@ -132,7 +132,9 @@ def _better(scene: Scene) -> str:
         return "better_hot" if warmed else "better_hot_open"
     if cause == "ammonia":
         return "better_top"  # shut up for the night it would be back by morning
-    pressed_by_cold = cause in CHILLING and {*PILING, "no_power"} & set(scene.story.signals)
+    complaint = scene.batch.complaint if scene.batch else None
+    before = (*scene.story.signals, *(complaint.signals if complaint else ()))
+    pressed_by_cold = cause in CHILLING and {*PILING, "no_power"}.intersection(before)
     return "better_night" if here.night and pressed_by_cold else "better"
 
 

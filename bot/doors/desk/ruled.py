@@ -84,7 +84,8 @@ def _money(value: float | None) -> str:
 
 
 def _limits(values: Values, w: Words, house: Limits) -> Lines:
-    money = {"budget": values["budget"], PART: _money(values[PART])}
+    budget = values["budget"] or w("rules.no_budget")
+    money = {"budget": budget, PART: _money(values[PART])}
     own = {
         name: str(values["limits"].get(name) or w("rules.as_service", n=getattr(house, name)))
         for name in OWN_LIMITS

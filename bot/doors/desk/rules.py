@@ -181,9 +181,11 @@ def _looked_at(
     after = dict(_lines(desk, who, one.group, one.values))
     rows = [(label, before.get(label, "-"), after.get(label, "-"))
             for label in dict.fromkeys((*before, *after))]  # fmt: skip
+    rest = [row for row in rows if row[1] == row[2]]
     draft = one.state == "draft"
     return desk.show(
-        "rules_version.html", who, status=status, one=one, rows=rows, changed=changed,
+        "rules_version.html", who, status=status, one=one, changed=changed,
+        rows=[row for row in rows if row not in rest], rest=rest,
         seen=_live_id(connection, own.id, one.group),
         faults=_proofread(desk, later),
         pairs=tomorrow(own, later, desk.bot.thinking.handbook, desk.bot.clock.now()),

@@ -1,0 +1,74 @@
+"""What a farmer means to do with ill or dead birds: a cure of their own, the pot, the dead where
+dogs are, a trader on the way.
+
+In: the decision on the rest of a text, the meaning, the case. Out: the same with a text for each
+of these that does harm here, before the rest; behind an alarm. Common practice; no medicine is
+ever named. Called by `turn.choose`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.decide.common import asked_batch, say
+from bot.diagnosis.danger import OVER, TO_LOOK
+from bot.diagnosis.story import story_of
+from bot.facts.farm import Case
+from bot.facts.talk import Decision, Intent, Line, Meaning
+
+MEDICINE, EAT, DEAD, TRADER = "medicine", "eat", "dead", "trader"
+SAID = {MEDICINE: "no_cure", EAT: "no_meat", DEAD: "held_dead", TRADER: "trader_gate"}
+IN_ALARM = (MEDICINE, DEAD, TRADER)  # the alarm itself forbids to eat and to sell
+# What else was understood of such a text gives way: it was only the words of what is meant.
+GIVES_WAY = (
+    *(Intent.ASK, Intent.OTHER, Intent.HELP, Intent.NEXT, Intent.THANKS, Intent.PLAN),
+    *(Intent.REGISTER, Intent.FUEL, Intent.FEED, Intent.WATER),
+)
+RECORDS = (Intent.TREATED, Intent.SOLD, Intent.TAKEN)  # taken down, with their own cautions
+
+
+def behind_alarm(alarm: Decision, meaning: Meaning, case: Case) -> Decision:
+    """The alarm, and behind it what it leaves unanswered."""
+    if case.phone.consent == "stopped":
+        return alarm
+    told = tuple((say(SAID[one]),) for one in meaning.means if one in IN_ALARM)
+    return replace(alarm, more=(*alarm.more, *told))
+
+
+def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
+    """What does harm is answered first, then the rest of the text."""
+    told = [one for one in meaning.means if _does_harm(one, case)]
+    facts = meaning.facts()
+    if not told:
+        return decision
+    if any(one.intent in RECORDS for one in facts):
+        cure = ((say(SAID[MEDICINE]),),) if MEDICINE in told else ()
+        return replace(decision, more=(*decision.more, *cure))
+    lines: list[tuple[Line, ...]] = [(say(SAID[one]),) for one in told]
+    seen = meaning.signals or meaning.slots.answer
+    if not seen and all(_gives_way(one) for one in facts):
+        return Decision(lines[0], decision.writes, None, None, True, tuple(lines[1:]))
+    rest = (decision.lines, *decision.more) if decision.lines else decision.more
+    return replace(decision, lines=lines[0], more=(*lines[1:], *rest), referred=True)
+
+
+def _gives_way(one: Meaning) -> bool:
+    """Told of nothing but what is meant."""
+    empty = one.intent is Intent.OBSERVE and not (one.signals or one.not_signals)
+    return empty or one.intent in GIVES_WAY
+
+
+def _does_harm(meant: str, case: Case) -> bool:
+    """A cure always; the pot, the dead and the trader where birds are ill, died, or are held."""
+    batch = asked_batch(case)
+    if batch is None:
+        return False
+    if meant == MEDICINE:
+        return True
+    alarm = batch.open_alarm(case.today)
+    danger = alarm is not None and alarm.values.get("kind") not in (TO_LOOK, OVER)
+    ill = batch.held or danger
+    if meant == TRADER:
+        return ill
+    died = batch.total("deaths", case.today) > 0
+    return ill or died or story_of(case, batch).cause == "sick"
