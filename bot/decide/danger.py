@@ -165,8 +165,8 @@ def _came_now(meaning: Meaning, case: Case) -> bool:
 def _deaths(meaning: Meaning, case: Case) -> int | None:
     """The deaths that a text tells of today or an earlier day; None where it tells of none, or
     where they came dead in the box."""
-    told = [one.slots.deaths for one in meaning.facts() if one.intent is Intent.DEATHS]
-    said = [one for one in told if one is not None]
+    told = [one.slots for one in meaning.facts() if one.intent is Intent.DEATHS]
+    said = [one.deaths + round(one.was or 0) for one in told if one.deaths is not None]
     batch = case.batch
     if not said or answers(case, "dead_on_arrival") or _came_now(meaning, case):
         return None
@@ -217,7 +217,8 @@ def _doubt(
     that is stopped and a text of several facts are dealt with where deaths are counted."""
     day = _day(meaning, case)
     earlier = batch.total("deaths", day) if batch else 0
-    if earlier or not _only_of_the_dead(meaning) or case.phone.consent == "stopped":
+    two = any(one.slots.was for one in meaning.facts() if one.intent is Intent.DEATHS)
+    if earlier or two or not _only_of_the_dead(meaning) or case.phone.consent == "stopped":
         return None
     writes = (*_death_events(meaning, case, batch), *tells)
     noted = say(NOTED, n=dead)
@@ -263,11 +264,13 @@ def _death_events(meaning: Meaning, case: Case, batch: Batch | None) -> tuple[Wr
         return ()
     kind = deaths_kind(case, batch)
     return tuple(
-        AddEvent(batch.id, kind, day_of(case, one), {"n": one.slots.deaths})
-        if one.slots.deaths <= batch.alive
-        else AddEvent(batch.id, "doubted", day_of(case, one), {"of": kind, "n": one.slots.deaths})
+        AddEvent(batch.id, kind, day_of(case, one), {"n": dead})
+        if dead <= batch.alive
+        else AddEvent(batch.id, "doubted", day_of(case, one), {"of": kind, "n": dead})
         for one in meaning.facts()
-        if one.intent is Intent.DEATHS and one.slots.deaths
+        if one.intent is Intent.DEATHS
+        for dead in (round(one.slots.was or 0), one.slots.deaths)  # "2 at dawn, now 5": both hold
+        if dead
     )
 
 

@@ -35,22 +35,24 @@ from bot.ledger.settle import REPLACES
 
 
 def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
-    """Take down the deaths of a day; a second number for the same day is asked about. Deaths that
-    chance hardly explains also go to the adviser."""
+    """Take down the deaths of a day; a second number for the same day, or in the same text ("2 in
+    the morning, now 5"), is asked about. Deaths that chance hardly explains also go to the
+    adviser."""
     batch = running(case)
     said = meaning.slots.deaths
     if batch is None:
         return no_batch(case)
     if said is None:
         return Decision((say("deaths_how_many"),))
-    day = day_of(case, meaning)
-    if said > batch.alive:
+    day, earlier = day_of(case, meaning), round(meaning.slots.was or 0)
+    if said + earlier > batch.alive:
         return too_many(batch, deaths_kind(case, batch), said, day)
-    before = batch.total("deaths", day)
-    tells = tell_unusual(case, batch, day, said, handbook.husbandry)
+    before = batch.total("deaths", day) + earlier
+    tells = tell_unusual(case, batch, day, said + earlier, handbook.husbandry)
     if said and before and not on_arrival(case, batch):
         asked = _more_or_in_all(case, batch, said, before)
-        return replace(asked, writes=(*asked.writes, *tells))
+        first = (AddEvent(batch.id, "deaths", day, {"n": earlier}),) if earlier else ()
+        return replace(asked, writes=(*first, *asked.writes, *tells))
     noted = AddEvent(batch.id, deaths_kind(case, batch), day, {"n": said})
     writes: tuple[Write, ...] = (noted, *tells)
     if not said:

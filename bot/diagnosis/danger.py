@@ -18,6 +18,7 @@ from bot.diagnosis.weigh import Circumstances
 NOTIFIABLE = ("twisted_neck_or_paralysis", "swollen_head")
 FUMES = "drowsy_people_or_birds_near_stove"
 SMOKE = "smoke_or_fumes"
+UNWELL = "unwell"  # told by that word alone
 # Illness counts as danger where it was said of many, most or all.
 ILLNESS = (
     "gasping",
@@ -27,6 +28,7 @@ ILLNESS = (
     "eyes_swollen_or_closed",
     "limping_or_down",
     "navel_wet",
+    UNWELL,
 )
 RATTLE, BLOOD = "sneezing_or_rattle", "bloody_droppings"
 BREATH = ("gasping", RATTLE)
@@ -62,7 +64,7 @@ PILING = (*HEAPS, "crowded_one_side")
 CRYING = "noisy_distress"
 CHILLING = ("cold", "uneven_heat", "draught", "damp_litter")  # what makes them press together
 # Told with the arrival: chill, thirst and the road, which water and warmth answer first.
-FROM_THE_ROAD = ("lethargic", "eyes_swollen_or_closed", "not_eating", "limping_or_down")
+FROM_THE_ROAD = ("lethargic", "eyes_swollen_or_closed", "not_eating", "limping_or_down", UNWELL)
 CHILLED = ("piled_near_heat", "litter_cold", "feathers_ruffled")  # limp from the road, not ill
 ON_THE_ROAD_AGE = 1  # so long limp chicks with cold feet are chilled and dry before they are ill
 FIRST_WEEK = 7  # deaths before this age are mostly chick quality, chill or thirst
@@ -153,7 +155,7 @@ def _silent_at_night(seen: set[str], many: set[str], circumstances: Circumstance
     """A flock that does not wake beside a fire at night: bad air until it is known to be none, for
     people may sleep there too. Common practice, no source."""
     fire = any(heat in FIRES for heat in circumstances.heats)
-    ill = seen.intersection(ILLNESS).difference(SILENT)
+    ill = seen.intersection(ILLNESS).difference(SILENT, {UNWELL})
     silent = "sleepy_all_birds" in seen or bool(many.intersection(SILENT))
     return fire and circumstances.night and silent and not ill and not screaming_heap(seen)
 

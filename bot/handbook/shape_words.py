@@ -87,6 +87,7 @@ class Language:
     signs: Mapping[str, SignPatterns]
     sounds: tuple[tuple[str, str], ...] = ()
     elisions: tuple[str, ...] = ()
+    little: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     replies: Mapping[str, Mapping[str, tuple[str, ...]]] = field(default_factory=dict)
 
 

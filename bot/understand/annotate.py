@@ -49,13 +49,15 @@ class Clause:
 
 
 Valued = Mapping[str, Mapping[str, list[Span]]]  # "@day:-1" as {"@day": {"-1": ...}}
+Little = Mapping[str, frozenset[str]]
 _NOWHERE: Mapping[str, list[Span]] = {}
 
 
 @dataclass(slots=True)
 class Text:
     """An annotated text. plain: in lower-case ASCII. languages: codes by likelihood. guessed:
-    tokens taken for another word. valued: classes that carry a value, by their kind."""
+    tokens taken for another word. valued: classes that carry a value, by their kind. little: little
+    words of all languages, by what they do."""
 
     plain: str
     tokens: list[Token]
@@ -68,6 +70,7 @@ class Text:
     cut: bool
     active: frozenset[int] = frozenset()  # folders whose words carry the text
     valued: Valued = field(default_factory=dict)
+    little: Little = field(default_factory=dict)
 
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the text."""
@@ -108,7 +111,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     spans = _spans([lexicon.reading(one, active) for one in entries], active)
     spans = _without_covered(spans)
     valued = _valued(spans)
-    numbers = find_numbers(found, _number_spans(spans, valued))
+    numbers = find_numbers(found, _number_spans(spans, valued), words.little)
     if numbers:
         spans["n"] = [Span(number.start, number.end) for number in numbers]
     for year in _years(numbers, spans):
@@ -122,7 +125,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         _keep_opening(clause)
     _opening_ifs(found, clauses, spans)
     for clause in clauses:
-        _closing_no(found, clause)
+        _closing_no(found, clause, words.little)
         clause.anew = tuple(_begun_anew(clause))
         _mark_denied(clause)
     return Text(
@@ -137,6 +140,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         cut,
         alone or _active(scores, 0.25),
         valued,
+        words.little,
     )
 
 
@@ -166,6 +170,11 @@ class Known(Protocol):
     @property
     def sounds(self) -> tuple[Sounds, ...]:
         """Words written by ear, for each language."""
+        ...
+
+    @property
+    def little(self) -> Little:
+        """Little words of all languages, by what they do."""
         ...
 
 
@@ -541,11 +550,11 @@ def anew(clause: Clause, end: int, start: int) -> bool:
     return any(end <= at < start for at in clause.anew)
 
 
-def _closing_no(found: Sequence[Token], clause: Clause) -> None:
+def _closing_no(found: Sequence[Token], clause: Clause, little: Little) -> None:
     """ "cough no", "blood zero": a bare no that ends the clause denies the word before it."""
     last = clause.end - 1
     bare = any(Span(last, clause.end) in clause.spans.get(name, ()) for name in _BARE)
-    if not bare or last == clause.start or found[last - 1].text in ("or", "ou", "au"):
+    if not bare or last == clause.start or found[last - 1].text in little["either_closing"]:
         return
     after = clause.spans.setdefault("@negafter", [])
     if all(span.end != clause.end for span in after):

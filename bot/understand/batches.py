@@ -11,14 +11,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
-from bot.understand.dates import AFTER
 from bot.understand.scene import Fact, Scene
 
 SMALLEST, LARGEST = 10, 20_000
 MOST_BOXES = 40  # of day-old chicks; a box holds more
-_HOW = ("how", "hw")
-_CARRIES = ("carry", "hold", "take", "fit", "contain")
-_OF = ("x", "*", "of", "de", "ya", "za", "at", "@")
 
 
 def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
@@ -52,8 +48,12 @@ def only_how_big(scene: Scene) -> bool:
     """ "how big a room can carry 400": asks for a figure, and no more."""
     said = scene.text.spans.get("plan", ())
     tokens = scene.text.tokens
-    carries = any(one.text in _CARRIES for one in tokens)
-    return carries and bool(said) and all(tokens[one.start].text in _HOW for one in said)
+    carries = any(one.text in scene.text.little["carries_birds"] for one in tokens)
+    return (
+        carries
+        and bool(said)
+        and all(tokens[one.start].text in scene.text.little["how"] for one in said)
+    )
 
 
 def _came_with_a_reading(scene: Scene) -> bool:
@@ -155,7 +155,10 @@ def _in_boxes(scene: Scene) -> Iterator[int]:
     for boxes, held in itertools.pairwise(figures):
         gap = range(boxes.end, held.start)
         told = text.at("box", boxes.start - 1) or text.at("box", boxes.end)
-        each = any(text.tokens[at].text in _OF or text.at("each", at) for at in gap)
+        each = any(
+            text.tokens[at].text in (*text.little["each_of"], "*", "@") or text.at("each", at)
+            for at in gap
+        )
         if told and each and len(gap) <= 4 and boxes.value <= MOST_BOXES <= held.value:
             yield round(boxes.value * held.value)
 
@@ -185,7 +188,7 @@ def _ahead(scene: Scene) -> bool:
     """ "i want 250 after 2 weeks", "baada ya wiki 2": a day to come, and no age."""
     start = scene.ages[0].start
     before = [one.text for one in scene.text.tokens[max(start - 2, 0) : start]]
-    return bool(before) and (before[-1] in AFTER or before == ["baada", "ya"])
+    return bool(before) and (before[-1] in scene.text.little["after"] or before == ["baada", "ya"])
 
 
 def with_day(scene: Scene, slots: Slots, *, past: bool) -> Slots:

@@ -15,10 +15,6 @@ from bot.understand.index import Index
 from bot.understand.numbers import Number
 
 FAR_PAST = 200  # days: a day/month that lies further back is meant for next year
-_ON_THE = ("on", "the", "by", "for")
-AFTER = ("after", "afta", "aftr", "apres", "apre", "baada")
-_AROUND = (*AFTER, "before", "avant", "avan", "kabla")
-_OF_DAY = ("ya", "of", "du", "d", "de")
 _DATE_MARKS = "/-."
 
 
@@ -114,11 +110,13 @@ def _date_word(text: Text, number: Number) -> int | None:
         return before
     ordinal = text.tokens[number.start].text
     if ordinal[:1].isdigit() and ordinal[-2:] in ("th", "st", "nd", "rd"):
-        return before if text.tokens[before].text in _ON_THE else None
+        return before if text.tokens[before].text in text.little["day_article"] else None
     told = text.has("plan", "placed", "order", "coming", "arrived", "register", "batch")
     counts = any(text.at(name, after) for name in ("bird", "@days", "@weeks", "dead", "price"))
     digits = ordinal.isdigit() and number.value <= 31 and not counts
-    return before if text.tokens[before].text == "le" and digits and told else None
+    return (
+        before if text.tokens[before].text in text.little["the_day"] and digits and told else None
+    )
 
 
 def _month_behind(text: Text, number: Number, today: date) -> tuple[int, int | None]:
@@ -161,11 +159,11 @@ def _no_age(text: Text, number: Number, days: list[Day]) -> bool:
     elif not any(text.at(name, number.start - 1) for name in names):
         return False
     behind = text.tokens[end].text if end < len(text.tokens) else ""
-    if behind in _AROUND and not text.has("hatch", "placed", "withdraw"):
+    if behind in text.little["around_day"] and not text.has("hatch", "placed", "withdraw"):
         return True
     if number.value == 1 and text.at("@if", number.start - 1):
         return True
-    return behind in _OF_DAY and any(day.start == end + 1 for day in days)
+    return behind in text.little["of_day"] and any(day.start == end + 1 for day in days)
 
 
 def _age_at(text: Text, number: Number) -> Age | None:
@@ -177,12 +175,12 @@ def _age_at(text: Text, number: Number) -> Age | None:
         if before >= 0 and text.at(name, before):
             if text.has("dead", "lost") and _this_day(text, before):
                 continue  # "mortality of the day 4"
-            of_life = text.tokens[before].text in ("day", "jour", "j", "d")
+            of_life = text.tokens[before].text in text.little["day_of_life"]
             return Age(before, number.end, max(value - 1, 0) if of_life else value * factor)
         linked = before - 1
-        joined = text.tokens[before].text in ("ya", "za", "wa", "no", "number", "=", ":")
+        joined = text.tokens[before].text in (*text.little["joins_age"], "=", ":")
         if linked >= 0 and joined and text.at(name, linked) and not _this_day(text, linked):
-            first = text.tokens[before].text in ("ya", "wa") and name == "@days"
+            first = text.tokens[before].text in text.little["first_day"] and name == "@days"
             return Age(linked, number.end, max(value - 1, 0) if first else value * factor)
     if before >= 0 and text.at("old", before) and text.tokens[before].kind == "word":
         return Age(before, number.end, value)
@@ -191,16 +189,7 @@ def _age_at(text: Text, number: Number) -> Age | None:
 
 def _this_day(text: Text, at: int) -> bool:
     """ "mortality of the day: 35" is no day 35."""
-    return at > 0 and text.tokens[at - 1].text in (
-        "du",
-        "de",
-        "la",
-        "ce",
-        "of",
-        "the",
-        "this",
-        "ya",
-    )
+    return at > 0 and text.tokens[at - 1].text in text.little["this_day"]
 
 
 def _counted(text: Text, index: Index) -> Iterator[Day]:

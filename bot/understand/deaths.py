@@ -15,10 +15,10 @@ from bot.understand.dates import Day, in_pairs
 from bot.understand.numbers import Number
 from bot.understand.of_now import dead_of_now, tells_of_then
 from bot.understand.patterns import Span
-from bot.understand.quantities import IS
+from bot.understand.quantities import says_is
 from bot.understand.scene import Fact, Scene
 from bot.understand.supposed import of_others
-from bot.understand.tally import NOUGHTS, Told, of_today, tallied
+from bot.understand.tally import NOUGHTS, Told, left_open, of_today, tallied
 
 DEFAULT_COUNT = 300
 SHORT_QUESTION = 7  # words
@@ -45,10 +45,16 @@ def deaths(scene: Scene) -> Iterator[Fact]:
     apart = _culled_apart(scene)
     if apart is not None:
         yield Fact(Intent.CULLED, Slots(count=round(apart.value)), apart.start)
-    one = of_today(_told(scene, apart))
+    told = _told(scene, apart)
+    one = of_today(told)
     if one is None:
         return
     culled = scene.has("culled") and not scene.has("dead", "lost")
+    if not culled and left_open(scene, told):
+        first, then = told[0].dead, told[1].dead
+        sign = danger_of(first + then, scene.hearing.count)
+        yield Fact(Intent.DEATHS, Slots(deaths=then, was=first), one.at, sign)
+        return
     yield Fact(
         Intent.CULLED if culled else Intent.DEATHS,
         Slots(deaths=None if culled else one.dead, count=one.dead if culled else None),
@@ -177,7 +183,7 @@ def _of_a_thing(scene: Scene, clause: Clause, word: int) -> bool:
         if any(scene.text.at(name, at) for name in ("heat", "power", "light_word")):
             return at == word - 1 or not scene.text.at("@neg", at + 1)
         linked = any(scene.text.at(name, at) for name in ("copula", "@pronouns", "@auxiliary"))
-        if not linked and scene.text.tokens[at].text not in IS:
+        if not linked and not says_is(scene.text, at):
             return False
     return False
 
@@ -297,7 +303,7 @@ def _if_ever(scene: Scene, clause: Clause, word: int) -> bool:
 
 def _counted_beside(scene: Scene, word: int) -> bool:
     """A figure or a nought right beside a word."""
-    linked = word + 1 < len(scene.text.tokens) and scene.text.tokens[word + 1].text in IS
+    linked = word + 1 < len(scene.text.tokens) and says_is(scene.text, word + 1)
     near = (word - 1, word + 1 + linked)
     figures = {one.start for one in scene.plain_numbers} | {
         one.end - 1 for one in scene.plain_numbers
@@ -549,7 +555,7 @@ def told_before_asking(scene: Scene) -> bool:
         asking = [one.start for one in clause.spans.get("@question", ())]
         figures = [one.end for one in scene.near(clause, scene.plain_numbers) if not one.weak]
         told = max((span.end for span in words), default=0)
-        if not told or not figures or clause.has("@if") or clause.asked:
+        if not told or not figures or clause.has("@if"):
             continue
         if asking and min(asking) >= max(told, min(figures)) and clause.has("why", "what_to_do"):
             return True

@@ -13,8 +13,10 @@ from bot.understand.patterns import Match
 
 Found = Sequence[tuple[Match, bool]]  # matches of a clause; True: they say the sign is absent
 BENIGN = frozenset({"spread_evenly", "quiet_content"})
-_LINKS = ("or", "nor", "ou", "ni", "wala", "au", "and", "et", "na", "n", "&", "/", "+")
-_EITHER = ("or", "nor", "ou", "ni", "wala", "au")
+
+
+def _links(text: Text) -> frozenset[str]:
+    return text.little["links"] | {"&", "/", "+"}
 
 
 def negated(
@@ -38,7 +40,7 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
     back = {span.start for span in clause.spans.get("@negafter", ())}
     for span in clause.spans.get("@neg", ()):
         own = span.end in match.used and span.start not in back
-        own = own and text.tokens[span.start].text not in _LINKS
+        own = own and text.tokens[span.start].text not in _links(text)
         if span.start in match.used:
             continue
         if _elsewhere(span.start, match, found, clause.readings, own=own):
@@ -115,14 +117,14 @@ def _elsewhere(
 
 def _linked(text: Text, start: int, match: Match) -> int:
     """A list ("no cough or sneezing or rattle") may reach further."""
-    return 6 if any(text.tokens[at].text in _LINKS for at in range(start, match.start)) else 0
+    return 6 if any(text.tokens[at].text in _links(text) for at in range(start, match.start)) else 0
 
 
 def _joined(text: Text, between: Sequence[Match], match: Match) -> bool:
     """Whether the denial goes on: "no cough or rattle", but not "no smell, and they are spread"."""
     last = max(other.end for other in between)
     words = [text.tokens[at].text for at in range(last, match.start)]
-    if not words or words[0] not in _LINKS or match.name in BENIGN:
+    if not words or words[0] not in _links(text) or match.name in BENIGN:
         return False
     return len(words) <= 2
 
@@ -140,7 +142,7 @@ def listed(text: Text, at: int) -> bool:
         (
             one
             for one in text.clauses[at:]
-            if any(text.tokens[i].text in _EITHER for i in range(one.start, one.end))
+            if any(text.tokens[i].text in text.little["either"] for i in range(one.start, one.end))
             and one.sentence == clause.sentence
         ),
         None,

@@ -48,7 +48,6 @@ _COUNTED = (
 _COUNTING = ("dead", "lost", "culled", "sold", "feed", "price", "ask_only", "bag_word")
 GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
 MOST_WEIGHED = 100  # birds of a sample
-_LABELS = ("no", "nr", "number", "namba")  # "no1 1.05 no2 1.2"
 LIGHT = 20.0  # below it a figure without a unit is of kilograms, from it of grams
 LEAST_G = 100.0  # of a bird whose weight is told without a word for it
 MOST_UNLIKE = 4.0  # how many times the lightest of a sample the heaviest may weigh
@@ -93,7 +92,9 @@ def _only_not_dead(scene: Scene, fact: Fact) -> bool:
         return False
     words = scene.text.spans.get("dead", ())
     said = any(
-        scene.text.tokens[one.start - 1].text in ("not", "pas") for one in words if one.start
+        scene.text.tokens[one.start - 1].text in scene.text.little["not_before"]
+        for one in words
+        if one.start
     )
     return said or any(one.denied and one.denier < 0 for one in words)
 
@@ -668,7 +669,7 @@ def _may_be_weights(scene: Scene) -> Iterator[tuple[Number, float | None]]:
         mass = held.pop(number.start, None)
         digits = scene.text.tokens[number.start].text.isdigit()
         counts = digits and number.value < MOST_WEIGHED and beside_birds(scene, number)
-        counts = counts or scene.text.tokens[number.start - 1].text in _LABELS
+        counts = counts or scene.text.tokens[number.start - 1].text in scene.text.little["label"]
         whole_word = number.spelt and number.value == int(number.value)
         if mass is not None:
             yield replace(number, end=mass.end), mass.value
@@ -681,7 +682,7 @@ def _in_a_list(scene: Scene, at: int) -> bool:
     """What may stand between two weights of a list."""
     names = ("@unit:kg", "@unit:gram", "@joiner", "@joins", "@weak", "weigh")
     token = scene.text.tokens[at]
-    labelled = token.kind != "word" or token.text in _LABELS
+    labelled = token.kind != "word" or token.text in scene.text.little["label"]
     return labelled or any(scene.text.at(one, at) for one in names)
 
 

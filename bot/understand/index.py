@@ -40,6 +40,7 @@ class Index:
     danger: frozenset[str]
     signs: tuple[str, ...]
     replies: Forms
+    little: Mapping[str, frozenset[str]]  # little words of all languages, by what they do
 
 
 def build_index(words: Words) -> Index:
@@ -100,7 +101,19 @@ def build_index(words: Words) -> Index:
         words.danger_signs,
         words.signs,
         build_forms(words),
+        _little(words),
     )
+
+
+def _little(words: Words) -> Mapping[str, frozenset[str]]:
+    """Of all languages; each name is in every folder, filled or not."""
+    names = words.languages[0].little if words.languages else {}
+    return {
+        name: frozenset(
+            word for language in words.languages for word in language.little.get(name, ())
+        )
+        for name in names
+    }
 
 
 def _fill_named(

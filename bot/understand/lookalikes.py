@@ -15,14 +15,19 @@ ILLNESS = frozenset(
     "sneezing_or_rattle white_or_green_diarrhoea bloody_droppings lethargic limping_or_down "
     "swollen_head eyes_swollen_or_closed gasping twisted_neck_or_paralysis panting "
     "sleepy_all_birds not_eating not_drinking sudden_many_deaths noisy_distress "
-    "feathers_ruffled".split()
+    "feathers_ruffled unwell".split()
 )
 FLOCK = frozenset(
     "piled_near_heat away_from_heat at_edges_or_walls crowded_one_side spread_evenly".split()
 )
 DROPPINGS = ("droppings", "diarrhoea", "vent", "litter", "liquid")
-PRODUCT_LINKS = ("for", "against", "of", "de", "d", "contre", "pour", "ya", "wa", "za", "la")
-LIKE = ("like", "as", "comme", "kama")
+UNWELL = "unwell"
+# Who is ill: without one of these in the clause it is a thing, or a person.
+OF_BIRDS = (
+    *("bird", "a_bird", "own_birds", "others_rest", "few_only", "n"),
+    *("@plural", "@many", "@few", "@whole"),
+)
+PEOPLE = ("person", "child", "home_use")
 DROWSY = "drowsy_people_or_birds_near_stove"
 # A flock that lies stretched out may sleep: legs and necks are told of as they lie, unless one of
 # these stands there as well.
@@ -31,9 +36,6 @@ TRULY = {
     "gasping": ("breathe", "gasp", "beak"),
 }
 LYING = tuple(TRULY)
-RISES = frozenset("dust vumbi poussiere anaamka anainuka wanaamka wanainuka rises stands".split())
-FEARED = ("disease", "sickness", "maladie", "ugonjwa")
-ONE_DEAD = frozenset("mort morte creve crevee decede amekufa kimekufa amefariki kimefariki".split())
 
 PLACES = ("at_edges_or_walls", "crowded_one_side", "piled_near_heat", "away_from_heat")
 
@@ -60,6 +62,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return not clause.has("neck", "head")  # they look up to where the water should come
     if name == "spread_evenly" and text.has("lies_flat") and not text.has("crop"):
         return True  # "lying everywhere, flat" tells of no calm
+    if name == UNWELL and _of_no_birds(text, clause, match):
+        return True
     if name in PLACES and _of_the_thermometer(text, clause, match):
         return True
     if name == "ammonia_smell":
@@ -92,7 +96,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return _asleep_only(text, clause, match, set(others))
     if name in FLOCK:
         return _lone(text, clause, match) or (name == "at_edges_or_walls" and _thermometer(clause))
-    weak = name in ("lethargic", "uneven_size")  # the reason why it was culled
+    weak = name in ("lethargic", "uneven_size", UNWELL)  # the reason why it was culled
     return weak and clause.has("culled", "slaughter") and not clause.has("dead")
 
 
@@ -124,6 +128,50 @@ def _of_people(text: Text, clause: Clause, match: Match) -> bool:
     return False
 
 
+def _of_no_birds(text: Text, clause: Clause, match: Match) -> bool:
+    """ "my children are sick", "business is sick", "a medicine for sick chickens": the word alone
+    tells of the flock only where birds, or so many of them, are named with it."""
+    if not clause.has(*OF_BIRDS) or clause.has("sell", "bought"):
+        return True  # "somebody sells sick birds cheap"
+    if clause.has("dead", "lost") and not clause.has("@many", "@whole", "others_rest"):
+        return True  # "the sick one died"
+    if _none_before(text, clause, match.start) or _asked_before(text, clause, match.start):
+        return True
+    people = (span for name in PEOPLE for span in clause.spans.get(name, ()))
+    others = [one for one in people if one.end <= match.start and not text.at("@me", one.start)]
+    if not clause.has("bird", "own_birds"):
+        return bool(others)
+    if clause.has("@many", "@whole", "own_birds"):
+        return False
+    return any(
+        text.tokens[span.end].text in text.little["product_for"]
+        and all(text.at("bird", at) for at in range(span.end + 1, match.start))
+        for name in ("medicine", "vaccine")
+        for span in clause.spans.get(name, ())
+        if span.end < match.start
+    )
+
+
+def _asked_before(text: Text, clause: Clause, at: int) -> bool:
+    """ "they sleep too much are they sick": asked, with the verb before them."""
+    return any(
+        text.at("@asks", span.start) and span.end <= at <= span.end + 1
+        for span in clause.spans.get("@question", ())
+    )
+
+
+def _none_before(text: Text, clause: Clause, at: int) -> bool:
+    """ "0 dead 0 sick", "no sick bird", "no others are sick": a nought right before the word, or
+    before its clause."""
+    zero = any(one.value == 0 and one.end == at for one in text.numbers)
+    return zero or any(
+        text.at(name, near - 1)
+        for name in ("@neg", "@negafter", "@answer:no", "zero")
+        for near in (at, clause.start)
+        if near
+    )
+
+
 def _right_behind_person(text: Text, clause: Clause, match: Match) -> bool:
     """ "mama is crying, the chicks ...": whoever else is named in the clause."""
     people = [one for one in clause.spans.get("person", ()) if not text.at("@me", one.start)]
@@ -137,7 +185,7 @@ def _product(text: Text, clause: Clause, match: Match) -> bool:
     for name in ("medicine", "vaccine"):
         for span in clause.spans.get(name, ()):
             between = [text.tokens[at].text for at in range(span.end, match.start)]
-            if len(between) == 1 and between[0] in PRODUCT_LINKS:
+            if len(between) == 1 and between[0] in text.little["product_for"]:
                 return True
     return False
 
@@ -164,12 +212,14 @@ def _disease_of_blood(text: Text, clause: Clause) -> bool:
     blood = [at for span in clause.spans.get("blood", ()) for at in range(span.start, span.end)]
     near = [text.tokens[one].text for at in blood for one in range(max(0, at - 2), at + 3)
             if one < len(text.tokens)]  # fmt: skip
-    return bool(blood) and any(word in FEARED for word in near)
+    return bool(blood) and any(word in text.little["feared"] for word in near)
 
 
 def bathes(text: Text) -> bool:
     """A bird that kicks on its side, shakes off dust or gets up by itself: a bath, no fit."""
-    rises = text.has("dust_bath", "get_up") or any(one.text in RISES for one in text.tokens)
+    rises = text.has("dust_bath", "get_up") or any(
+        one.text in text.little["rises"] for one in text.tokens
+    )
     twisted = text.has("twist") and text.has("neck", "head")
     return rises and not twisted and not text.has("paralysed")
 
@@ -178,7 +228,7 @@ def one_died(text: Text, clause: Clause) -> bool:
     """ "mon plus gros est mort d un coup": one bird, however suddenly."""
     many = clause.has("@many", "@whole", "@plural") or any(one.value > 1 for one in text.numbers)
     return not many and any(
-        text.tokens[at].text in ONE_DEAD for at in range(clause.start, clause.end)
+        text.tokens[at].text in text.little["one_dead"] for at in range(clause.start, clause.end)
     )
 
 
@@ -186,7 +236,8 @@ def _like_dead(text: Text, match: Match) -> bool:
     """ "many lie flat like dead", "couches comme des morts": a look, not a death."""
     dead = [at for at in match.used if text.at("dead", at)]
     return bool(dead) and all(
-        any(text.tokens[near].text in LIKE for near in range(max(0, at - 2), at)) for at in dead
+        any(text.tokens[near].text in text.little["likens"] for near in range(max(0, at - 2), at))
+        for at in dead
     )
 
 

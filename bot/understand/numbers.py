@@ -13,29 +13,8 @@ from dataclasses import dataclass
 from bot.understand.patterns import Span
 from bot.understand.tidy import Token
 
-_POINT = ("point", "virgule", "nukta")
-_A_HALF_OF = ("a", "de", "of", "ya")
-_PRICED = ("a", "at", "@", "kwa", "for", "pour")  # before a price
-# "4" is "for": behind the first, before the second or before the figure it leads to.
-_FOR_BEHIND = ("sorry", "soz", "sori", "thanks", "thank", "tanx", "thx", "you", "wait", "waiting")
-_FOR_WHOM = ("my", "our", "ur", "your", "me", "us", "them", "dem", "late", "being")
-_TOLD = ("dead", "died", "lost", "deaths", "sold", "sick", "ded", "only", "just", "left", "all")
-_ALL = ("all", "al", "dem", "them", "everything", "evrything", "lot", "each", "rest")
-_ASKED = ("many", "mny", "much")
+Little = Mapping[str, frozenset[str]]  # words by what they do
 LEAST_FOR = 20  # of the figure behind a "4" that is "for"
-# "2" is "to": before what is done, behind the wish to; before a place, behind the way there.
-_TO_BEHIND = (
-    *("want", "wan", "wnt", "wants", "like", "need", "going", "goin", "how", "hw", "what", "wat"),
-    *("where", "when", "wen", "used", "able", "ready", "time"),
-)
-_TO_DO = (
-    *("start", "begin", "keep", "buy", "raise", "rear", "sell", "treat", "vaccinate", "clean"),
-    *("feed", "give", "call", "ask", "see", "move", "weigh", "wash", "check", "do", "stop", "put"),
-)
-_TOWARDS = ("close", "next", "near", "went", "go", "going", "goin", "talk", "taken", "took")
-_PLACES = ("the", "d", "de", "my", "market", "town", "heat", "stove", "wall", "walls", "u", "you")
-_HELD = ("bag", "bags", "sack", "sacks", "bin", "bins")  # "need 2 feed bags"
-INSTEAD = (("au", "lieu", "de"), ("au", "lieu", "d"), ("instead", "of"), ("badala", "ya"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,9 +50,9 @@ class NumberSpans:
     weak: frozenset[int]
 
 
-def find_numbers(tokens: Sequence[Token], spans: NumberSpans) -> list[Number]:
-    """All numbers of a text, in order."""
-    items = _items(tokens, spans)
+def find_numbers(tokens: Sequence[Token], spans: NumberSpans, little: Little) -> list[Number]:
+    """All numbers of a text, in order. little: little words, by what they do."""
+    items = _items(tokens, spans, little)
     found: list[Number] = []
     at = 0
     while at < len(tokens):
@@ -82,27 +61,32 @@ def find_numbers(tokens: Sequence[Token], spans: NumberSpans) -> list[Number]:
             at += 1
             continue
         number = (
-            _and_half(number, tokens)
-            or _decimal(number, tokens, items)
-            or _half_of(number, tokens, spans)
+            _and_half(number, tokens, little)
+            or _decimal(number, tokens, items, little)
+            or _half_of(number, tokens, spans, little)
             or number
         )
-        if not _is_a_word(number, found, items, tokens) and not instead(tokens, number.start):
+        wrong = instead(tokens, number.start, little)
+        if not wrong and not _is_a_word(number, found, items, tokens, little):
             found.append(number)
         at = number.end
     return found
 
 
-def instead(tokens: Sequence[Token], at: int) -> bool:
+def instead(tokens: Sequence[Token], at: int, little: Little) -> bool:
     """ "3 au lieu de 4": what stands there was wrong."""
     return any(
-        tuple(one.text for one in tokens[max(at - len(words), 0) : at]) == words
-        for words in INSTEAD
+        " ".join(one.text for one in tokens[max(at - len(words.split()), 0) : at]) == words
+        for words in little["instead"]
     )
 
 
 def _is_a_word(
-    number: Number, before: Sequence[Number], items: Mapping[int, _Item], tokens: Sequence[Token]
+    number: Number,
+    before: Sequence[Number],
+    items: Mapping[int, _Item],
+    tokens: Sequence[Token],
+    little: Little,
 ) -> bool:
     """ "sorry 4 late reply", "sold all 4 22000", "want 2 start": the figure is the word that sounds
     so."""
@@ -111,18 +95,24 @@ def _is_a_word(
         return False
     last, following = tokens[at - 1].text, tokens[at + 1].text
     if tokens[at].text == "2":
-        counted = at + 2 < len(tokens) and tokens[at + 2].text in _HELD
-        done = last in _TO_BEHIND and following in _TO_DO and not counted
-        return done or (last in _TOWARDS and following in _PLACES)
+        counted = at + 2 < len(tokens) and tokens[at + 2].text in little["held"]
+        done = last in little["two_is_to_behind"] and following in little["to_do"] and not counted
+        return done or (last in little["towards"] and following in little["places"])
     if tokens[at].text != "4":
         return False
-    if following in _FOR_WHOM or (last in _FOR_BEHIND and at + 1 not in items):
-        return last not in _TOLD
-    return _leads_to_a_figure(at, before, items, tokens)
+    if following in little["four_is_for_whom"] or (
+        last in little["four_is_for_behind"] and at + 1 not in items
+    ):
+        return last not in little["figure_follows"]
+    return _leads_to_a_figure(at, before, items, tokens, little)
 
 
 def _leads_to_a_figure(
-    at: int, before: Sequence[Number], items: Mapping[int, _Item], tokens: Sequence[Token]
+    at: int,
+    before: Sequence[Number],
+    items: Mapping[int, _Item],
+    tokens: Sequence[Token],
+    little: Little,
 ) -> bool:
     """ "how many trays 4 two hundred", "sold all 4 22000", "40 birds 4 90000": one figure follows,
     and no unit."""
@@ -136,39 +126,43 @@ def _leads_to_a_figure(
     small = not follower.word and follower.value < LEAST_FOR
     if figured or small:
         return False
-    asked = any(one.text in _ASKED for one in tokens[:at])
+    asked = any(one.text in little["how_many"] for one in tokens[:at])
     beside = bool(before) and before[-1].end in (at, at - 1) and follower.value >= 10 * LEAST_FOR
-    return asked or tokens[at - 1].text in _ALL or beside
+    return asked or tokens[at - 1].text in little["all_of_it"] or beside
 
 
-def _and_half(number: Number, tokens: Sequence[Token]) -> Number | None:
+def _and_half(number: Number, tokens: Sequence[Token], little: Little) -> Number | None:
     """ "sita unusu": six and a half, the joiner grown on."""
-    grown = number.end < len(tokens) and tokens[number.end].text == "unusu"
+    grown = number.end < len(tokens) and tokens[number.end].text in little["and_half"]
     return Number(number.start, number.end + 1, number.value + 0.5) if grown else None
 
 
-def _decimal(number: Number, tokens: Sequence[Token], items: Mapping[int, _Item]) -> Number | None:
+def _decimal(
+    number: Number, tokens: Sequence[Token], items: Mapping[int, _Item], little: Little
+) -> Number | None:
     """ "one point seven", "deux virgule cinq"."""
     at = number.end
-    tail = items.get(at + 1) if at < len(tokens) and tokens[at].text in _POINT else None
+    tail = items.get(at + 1) if at < len(tokens) and tokens[at].text in little["point"] else None
     if tail is None or not number.spelt or not 0 < tail.value < 100:
         return None
     part = tail.value / (10 if tail.value < 10 else 100)
     return Number(number.start, tail.end, number.value + part, spelt=True)
 
 
-def _half_of(number: Number, tokens: Sequence[Token], spans: NumberSpans) -> Number | None:
+def _half_of(
+    number: Number, tokens: Sequence[Token], spans: NumberSpans, little: Little
+) -> Number | None:
     """ "half a dozen"."""
     if number.value != 0.5 or number.end >= len(tokens):
         return None
-    skip = tokens[number.end].text in _A_HALF_OF
+    skip = tokens[number.end].text in little["half_of"]
     whole = _amount_at(number.end + skip, None, spans)
     if whole is None or whole.value < 10:
         return None
     return Number(number.start, whole.end, whole.value / 2, spelt=True)
 
 
-def _items(tokens: Sequence[Token], spans: NumberSpans) -> dict[int, _Item]:
+def _items(tokens: Sequence[Token], spans: NumberSpans, little: Little) -> dict[int, _Item]:
     items: dict[int, _Item] = {}
     for first, table in ((False, spans.values), (True, spans.first_values)):
         for value, places in table.items():
@@ -180,18 +174,18 @@ def _items(tokens: Sequence[Token], spans: NumberSpans) -> dict[int, _Item]:
     for at, token in enumerate(tokens):
         if token.value is not None:
             items[at] = _Item(at, at + 1, token.value, False, False, False)
-    for at in _thousands_apart(tokens):
+    for at in _thousands_apart(tokens, little):
         whole = float(tokens[at].text + tokens[at + 1].text)
         items[at] = _Item(at, at + 2, whole, False, False, False)
     return items
 
 
-def _thousands_apart(tokens: Sequence[Token]) -> Iterator[int]:
+def _thousands_apart(tokens: Sequence[Token], little: Little) -> Iterator[int]:
     """ "15 000", "at 2 750": where a space sets the thousands apart."""
     for at, (first, second) in enumerate(itertools.pairwise(tokens)):
         if not (first.text.isdigit() and second.text.isdigit() and len(second.text) == 3):
             continue
-        priced = at > 0 and tokens[at - 1].text in _PRICED
+        priced = at > 0 and tokens[at - 1].text in (*little["priced_at"], "@")
         if len(first.text) <= 3 and (second.text == "000" or (priced and len(first.text) <= 2)):
             yield at
 

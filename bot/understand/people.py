@@ -22,7 +22,14 @@ INSIDE, DOWN, ILL, WELL, OUT = "inside", "down", "ill", "well", "out"
 GRAVEST_FIRST = (INSIDE, DOWN, ILL, WELL, OUT)
 GRAVE = (INSIDE, DOWN, ILL)
 DENIED = {INSIDE: OUT, DOWN: WELL, ILL: WELL, WELL: ILL, OUT: INSIDE}
-THE_BIRDS = ("@plural", "dead", "die_many", "heat")  # of them unless a person is named beside it
+DROPPINGS = ("droppings", "diarrhoea", "blood", "red", "vent")
+THE_BIRDS = (
+    "@plural",
+    "dead",
+    "die_many",
+    "heat",
+    *DROPPINGS,
+)  # of them unless a person is named beside it
 DEAD, DOGS = "dead", "dogs"
 ASKED = (PEOPLE, "check_back")
 

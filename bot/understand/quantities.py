@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from bot.understand.annotate import Text
-from bot.understand.numbers import INSTEAD, Number
+from bot.understand.numbers import Number
 
 JERRYCAN_L = 20.0
 HOTTEST = 113.0  # the highest reading anyone means, in F; above it a lone "c" is a word ("c bon")
@@ -26,32 +26,8 @@ BAG_SIZES_KG = (10, 20, 25, 50, 70)
 MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
 PACE_M = 0.75
-IS = ("ni", "is", "est", "=", ":")  # between a word and its figure
 LEAST_G = 20  # of a bird
-_TIMES = ("x", "by", "kwa", "sur", "par", "*", "fois")
-_TIMES_A_SIZE = ("x", "*", "times", "fois", "mara")  # "3 times 9 litres", "10 bags * 70 kg"
-_SWAHILI_OF = ("ya", "za", "wa", "la", "vya", "cha")
-_OF = ("of", "de", "x", "*", "@", "each", "yenye", "d", "at", *_SWAHILI_OF)
-_THE = ("the", "la", "le", "ni", "is", "est")  # between "of" and a size: "half bag of the 50"
-_BETWEEN = (":", "=", "ni", "of", "de", "mi", "ma", "vi", "wa")  # "kilo: 9", "mifuko mi4"
-_PLACED = ("a", "au", "sous", "c", "at", "under", "ce")  # behind a whole temperature
-_OF_A_HOUSE = (
-    "ni",
-    "la",
-    "ya",
-    "lina",
-    "langu",
-    "yangu",
-    "letu",
-    "is",
-    "of",
-    "my",
-    "fait",
-    "fe",
-    "de",
-)
 _HOLDS = ("drinker", "@unit:bag", "@unit:jerrycan", "@unit:bucket")
-_OF_HALF = ("a", "of", "the", "de", "d", "ya")
 _UNITS = (
     "celsius",
     "fahrenheit",
@@ -118,7 +94,7 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
 
 def _units_first(text: Text, numbers: list[Number], end: int) -> bool:
     """Whether the row of units and figures that goes on ends on a figure: "kilo 2 kilo 1.8"."""
-    end += end < len(text.tokens) and text.tokens[end].text in IS
+    end += end < len(text.tokens) and says_is(text, end)
     follower = next((one for one in numbers if one.start == end), None)
     if follower is None:
         return False
@@ -146,7 +122,7 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
     if (
         number.value in (0.25, 0.5, 0.75)
         and at < len(text.tokens)
-        and text.tokens[at].text in _OF_HALF
+        and text.tokens[at].text in text.little["of_half"]
     ):
         at += 1  # "half a bag"
     at = _past_the_wrong(text, at)
@@ -175,11 +151,21 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
     return best
 
 
+def says_is(text: Text, at: int) -> bool:
+    """Whether a token joins a word with its figure: "joto ni 30", "dead: 2"."""
+    return text.tokens[at].text in (*text.little["is"], "=", ":")
+
+
+def _of_a_size(text: Text) -> tuple[str, ...]:
+    return (*text.little["of_a_size"], "*", "@")
+
+
 def _past_the_wrong(text: Text, at: int) -> int:
     """ "13 au lieu de 31 kg": the unit stands behind the wrong figure."""
-    for words in INSTEAD:
-        end = at + len(words)
-        if tuple(one.text for one in text.tokens[at:end]) == words and end < len(text.tokens):
+    for words in text.little["instead"]:
+        end = at + len(words.split())
+        said = " ".join(one.text for one in text.tokens[at:end])
+        if said == words and end < len(text.tokens):
             return end + 1 if text.tokens[end].value is not None else at
     return at
 
@@ -199,7 +185,11 @@ def _unit_before(text: Text, number: Number, used: set[int]) -> tuple[str, int] 
         at = number.start - back
         if at < 0 or at in used:
             return None
-        if back == 2 and text.tokens[number.start - 1].text not in _BETWEEN:
+        if back == 2 and text.tokens[number.start - 1].text not in (
+            *text.little["between_unit"],
+            ":",
+            "=",
+        ):
             return None
         for name in _UNITS:
             for span in text.spans.get(f"@unit:{name}", ()):
@@ -246,7 +236,11 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
             for at, token in enumerate(text.tokens[first.end : second.start], start=first.end)
             if not _is_length(text, at)
         ]
-        if len(between) != 1 or between[0] not in _TIMES or second.start - first.end > 3:
+        if (
+            len(between) != 1
+            or between[0] not in (*text.little["by"], "*")
+            or second.start - first.end > 3
+        ):
             continue
         if between[0] == "sur" and (second.value > LONGEST_M or text.has("dead", "lost")):
             continue  # "mortalite 5 sur 300"
@@ -259,7 +253,11 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
         told = of_a_house and max(first.value, second.value) <= LONGEST_M
         if between[0] not in ("x", "by", "*", "sur") and not units and not told:
             continue
-        if between[0] in _TIMES_A_SIZE and not units and text.has("feed", "@unit:bag"):
+        if (
+            between[0] in (*text.little["times_a_size"], "*")
+            and not units
+            and text.has("feed", "@unit:bag")
+        ):
             if first.value <= MOST_BAGS and second.value <= HEAVIEST_BAG_KG:
                 yield _bags_times(first, second)
             continue
@@ -279,7 +277,7 @@ def _house_before(text: Text, at: int) -> bool:
     for back in range(1, FURTHEST_HOUSE + 1):
         if any(text.at(name, at - back) for name in ("house", "house_size")):
             return True
-        if at < back or text.tokens[at - back].text not in _OF_A_HOUSE:
+        if at < back or text.tokens[at - back].text not in text.little["of_a_house"]:
             return False
     return False
 
@@ -372,7 +370,7 @@ def _each_weighs(text: Text, one: Quantity, mass: Quantity) -> bool:
     """ "2 buckets 9kg each", "2 seaux de 8kg"."""
     if mass.kind != "grams" or mass.start - one.end > 1:
         return False
-    of = mass.start > one.end and text.tokens[one.end].text in _OF
+    of = mass.start > one.end and text.tokens[one.end].text in _of_a_size(text)
     return of or text.at("each", mass.end)
 
 
@@ -389,7 +387,7 @@ def _times_behind(text: Text, one: Quantity, numbers: list[Number]) -> Quantity 
             return replace(one, value=one.value * 2, end=twice.end)
     for number in numbers:
         gap = number.start - at
-        said = gap == 1 and text.tokens[at].text in _TIMES_A_SIZE
+        said = gap == 1 and text.tokens[at].text in (*text.little["times_a_size"], "*")
         said = said or (1 < gap <= FURTHEST_TIMES and text.at("times_first", number.start - 1))
         behind = 0 <= gap <= FURTHEST_TIMES and text.at("times_word", number.end)
         first = not any(at <= one.start < number.start for one in numbers)
@@ -417,7 +415,10 @@ def _tenths(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None
         digit = (
             number.start == one.end and text.tokens[one.end].text.isdigit() and number.value < 10
         )
-        last = number.end == len(text.tokens) or text.tokens[number.end].text in _PLACED
+        last = (
+            number.end == len(text.tokens)
+            or text.tokens[number.end].text in text.little["behind_degrees"]
+        )
         if digit and last and one.value == int(one.value):
             return replace(one, value=one.value + number.value / 10, end=number.end)
     return None
@@ -458,8 +459,10 @@ def _says_times(text: Text, gap: range, each: bool) -> bool:
     if vessel and text.at("times_word", gap.start):
         return True  # "filled 3 times the can of 20 litres"
     if len(words) == 1:
-        return words[0] in (*_TIMES_A_SIZE, *_SWAHILI_OF) or (each and words[0].isalpha())
-    sized = len(words) == 2 and words[1] in _OF
+        return words[0] in (*text.little["times_a_size"], *text.little["of_class"], "*") or (
+            each and words[0].isalpha()
+        )
+    sized = len(words) == 2 and words[1] in _of_a_size(text)
     return bool(words) and words[0].isalpha() and (sized or text.at("each", gap.start + 1))
 
 
@@ -468,7 +471,7 @@ def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | Non
     bag = any(span.start == one.end for span in text.spans.get("@unit:bag", ()))
     for number in numbers:
         gap = [token.text for token in text.tokens[number.end : one.start]]
-        times = len(gap) == 1 and gap[0] in _TIMES_A_SIZE
+        times = len(gap) == 1 and gap[0] in (*text.little["times_a_size"], "*")
         if number.end <= one.start and (times or (bag and not gap)):
             total = number.value * one.value
             return Quantity("grams", total, number.start, one.end + bag, "kg", number.value)
@@ -490,9 +493,11 @@ def _size_after(text: Text, one: Quantity, numbers: list[Number]) -> Number | No
         far = not gap or number.start < one.end or len(gap) > 3
         if far or number.value > HEAVIEST_BAG_KG:
             continue
-        if gap[0] in _OF and (len(gap) == 1 or gap[-1] in (*_OF, *_THE)):
+        if gap[0] in _of_a_size(text) and (
+            len(gap) == 1 or gap[-1] in (*_of_a_size(text), *text.little["the_or_is"])
+        ):
             return number  # "6 bags of 25", "half bag of the 50"
         said_again = len(gap) > 1 and text.at("@unit:bag", number.start - 2)
-        if one.kind == "bags" and said_again and gap[-1] in _THE:
+        if one.kind == "bags" and said_again and gap[-1] in text.little["the_or_is"]:
             return number  # "one and a half bags, bag is 25"
     return None

@@ -49,10 +49,14 @@ FELT = 10.0  # crops that we ask to feel
 LONG = 9  # words of an answer that tells a place more closely
 SHORT = 5  # words of an answer that names no more than a place
 _ONES = frozenset({"l", "i"})
-_LITTLE = frozenset("no number nr num n the a . , ( ) : = - + # ni na c est of".split())
 _AMONG = ("@now", "@few", "@many", "bird", "well", "litter", "@day:0")
 _WHOLE = ("@polite", "ok", "@pronouns")
 _NO_ANSWER = ("@question", "@if", "@neg", "@negafter", "@others", "game_word")
+
+
+def _beside(scene: Scene) -> frozenset[str]:
+    """What may stand beside a bare answer."""
+    return scene.text.little["beside_answer"] | frozenset(".,():=-+#")
 
 
 def bare_figure(scene: Scene) -> float | None:
@@ -67,7 +71,7 @@ def bare_figure(scene: Scene) -> float | None:
     number = text.numbers[0]
     for at, token in enumerate(text.tokens):
         inside = number.start <= at < number.end
-        if inside or token.kind == "mark" or token.text in _LITTLE:
+        if inside or token.kind == "mark" or token.text in _beside(scene):
             continue
         if not any(text.at(name, at) for name in (*_WHOLE, "count_word")):
             return None
@@ -338,6 +342,6 @@ def _bare(scene: Scene, answer: str) -> bool:
     left = [
         at
         for at, token in enumerate(text.tokens)
-        if token.kind != "mark" and at not in covered and token.text not in _LITTLE
+        if token.kind != "mark" and at not in covered and token.text not in _beside(scene)
     ]
     return all(any(text.at(name, at) for name in (*_WHOLE, *_AMONG)) for at in left)

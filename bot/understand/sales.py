@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.numbers import Number
-from bot.understand.quantities import IS, Quantity
+from bot.understand.quantities import Quantity, says_is
 from bot.understand.scene import Fact, Scene
 from bot.understand.spent import LEAST_MONEY, of_the_purchase, spent_on
 
@@ -112,7 +112,7 @@ def _price_of_a_kilo(scene: Scene, mass: Quantity) -> bool:
     text = scene.text
     if mass.value > 1000 and text.at("per_kg", mass.end):
         return True  # "by kilo 250 a kg"
-    if mass.value >= DEAR_G and text.tokens[mass.start + 1].text in IS:
+    if mass.value >= DEAR_G and says_is(text, mass.start + 1):
         return True  # "kuku 30 kilo ni 6500"
     offered = mass.start > 0 and text.tokens[mass.start - 1].text in ("kwa", "at", "@")
     if offered and text.tokens[mass.start].value is not None and mass.value >= DEAR_G:

@@ -12,7 +12,7 @@ from bot.understand.dates import Age, Day, find_ages, find_days
 from bot.understand.index import Index
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
-from bot.understand.quantities import IS, Quantity, find_quantities
+from bot.understand.quantities import Quantity, find_quantities
 
 LEAST_PRICE = 50  # of a bird in any currency of the region
 YOUNGEST_SOLD = 20  # days
@@ -97,7 +97,7 @@ class Scene:
     def _of_a_slip(self, at: int) -> bool:
         """What may stand between a wrong figure and the right one."""
         token = self.text.tokens[at]
-        told = token.kind == "mark" or token.text in IS
+        told = token.kind == "mark" or token.text in self.text.little["is"]
         return told or any(self.text.at(name, at) for name in _OF_A_SLIP)
 
     def _says_to(self, number: Number) -> bool:

@@ -13,10 +13,10 @@ from dataclasses import dataclass, replace
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, over, taken_back
 from bot.understand.index import Index
-from bot.understand.lookalikes import DROWSY, bathes, is_lookalike, none_inside
+from bot.understand.lookalikes import DROWSY, UNWELL, bathes, is_lookalike, none_inside
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
-from bot.understand.supposed import not_mine, of_others, supposed
+from bot.understand.supposed import asks_here, not_mine, of_others, supposed
 
 # A sign that is part of another, said in the same words, is not said twice.
 INSIDE = {
@@ -75,6 +75,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     for at, clause in enumerate(text.clauses):
         matches = []
         for match, absent in _clause_matches(text, clause, index, count):
+            if absent and _asked_within(text, clause, match):
+                continue
             if _is_of_here(text, clause, match):
                 matches.append((match, absent))
             elif not absent and match.name not in BENIGN and _kept_off(text, match):
@@ -96,6 +98,15 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
     found = _halves(text, _emptied(text, found))
     return _together(text, found, only_supposed)
+
+
+def _asked_within(text: Text, clause: Clause, match: Match) -> bool:
+    """ "blood in their droppings, is it normal?": nothing says that it is."""
+    first, last = min(match.used, default=0), max(match.used, default=0)
+    return any(
+        first < span.start <= last and asks_here(text, clause, span)
+        for span in clause.spans.get("@question", ())
+    )
 
 
 def _emptied(text: Text, found: list[Sign]) -> list[Sign]:
@@ -181,8 +192,25 @@ def _clause_matches(
     for name, _ in [key for key in best if key[1] and (key[0], False) in best]:
         if best[name, True].used & best[name, False].used & negators:
             del best[name, True]  # "hana nguvu, dull": the negator makes the sign
+    for key in [key for key in best if key[1] and _denies_another(clause, key[0], best)]:
+        del best[key]
     found = [(_of_all(text, clause, match, count), absent) for (_, absent), match in best.items()]
     return [pair for pair in found if not _taken_over(clause, pair[0], found)]
+
+
+def _denies_another(clause: Clause, name: str, best: Mapping[tuple[str, bool], Match]) -> bool:
+    """ "white droppings not blood nearly all of them" says nothing of "not all": the negator is of
+    the sign right behind it."""
+    used = best[name, True].used
+    behind = {
+        span.end
+        for span in clause.spans.get("@neg", ())
+        if span.start in used and span.end not in used
+    }
+    return any(
+        not absent and other != name and not behind.isdisjoint(match.used)
+        for (other, absent), match in best.items()
+    )
 
 
 def _without_teller(clause: Clause) -> Mapping[str, Sequence[Span]]:
@@ -277,6 +305,8 @@ def _judged(
             denied = carried or match.denied or negated(text, clause, match, matches)
             denied = denied or (match.name not in PLANNED and over(clause, match, matches))
             denied = denied or (match.name in HEAVY and none_inside(clause))
+            if denied and match.name == UNWELL:
+                continue  # "none is sick" says no more than that all is well
         yield Sign(
             match.name,
             match.start,
@@ -338,6 +368,8 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         percent = number.end < len(text.tokens) and text.tokens[number.end].text == "%"
         share = number.value / 100 * (count or 300) if percent else number.value
         return share >= max(3, 0.02 * (count or 300))
+    if match.name == UNWELL:
+        return clause.has("@whole")  # "my birds are sick": how many, and of what, is asked
     if clause.has("@few"):
         return False
     return _subject(clause) or not _few_before(text, clause)

@@ -11,8 +11,6 @@ from bot.understand.annotate import Clause, Text
 from bot.understand.index import Index
 from bot.understand.patterns import Match, Span
 
-_THATS = ("thats", "dats", "that", "dat")  # "thats what they drank"
-_WHERE = ("in", "with", "from", "on", "like", "dans", "kwenye")
 SMOKE = "smoke_or_fumes"
 Found = Sequence[tuple[Match, bool]]
 
@@ -152,7 +150,7 @@ def _tells_when(text: Text, clause: Clause, span: Span) -> bool:
 
 
 def _as_if(text: Text, span: Span) -> bool:
-    return span.start > 0 and text.tokens[span.start - 1].text in ("as", "like", "comme")
+    return span.start > 0 and text.tokens[span.start - 1].text in text.little["as_if"]
 
 
 def _what_to_do(text: Text, clause: Clause) -> bool:
@@ -200,7 +198,10 @@ def asks_here(text: Text, clause: Clause, span: Span) -> bool:
     """
     if clause.asked:
         return True
-    if text.at("what_word", span.start) and _token(text, span.start - 1) in (*_WHERE, *_THATS):
+    if (
+        text.at("what_word", span.start)
+        and _token(text, span.start - 1) in text.little["where"] | text.little["thats"]
+    ):
         return False  # "clots in what they drop"
     if text.at("when_word", span.start):
         if _token(text, span.end).endswith(("ing", "in")):

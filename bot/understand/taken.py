@@ -12,12 +12,11 @@ from collections.abc import Iterator
 from bot.facts.talk import Intent, Slots
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
-from bot.understand.quantities import IS
+from bot.understand.quantities import says_is
 from bot.understand.scene import Fact, Scene
 
 WAYS = ("eaten", "given", "stolen")
 COUNTED, CORRECTED, MOVED = "counted", "corrected", "moved"
-_WHICH = ("qui", "ki", "ky", "that", "dat", "who", "which", "with", "wit", "avec", "ac", "wenye")
 FEW_WORDS = 10  # a slip is put right in a short text
 
 
@@ -56,7 +55,7 @@ def counted(scene: Scene) -> Iterator[Fact]:
 def _of_which(scene: Scene, number: Number) -> bool:
     """ "I counted 40 that cough", "nimehesabu 40 wanakohoa": those of a sign, not the living."""
     behind = scene.text.tokens[number.end].text if number.end < len(scene.text.tokens) else ""
-    return behind in _WHICH or behind.startswith("wana")
+    return behind in scene.text.little["which"] or behind.startswith("wana")
 
 
 def moved(scene: Scene) -> Iterator[Fact]:
@@ -108,7 +107,7 @@ def _denied(scene: Scene, number: Number) -> bool:
 def _put_in_place(scene: Scene, right: Number) -> bool:
     """ "delete, it was 4": the figure is told anew."""
     before = right.start - 1
-    return before >= 0 and (scene.text.at("copula", before) or scene.text.tokens[before].text in IS)
+    return before >= 0 and (scene.text.at("copula", before) or says_is(scene.text, before))
 
 
 def _with_units(scene: Scene) -> list[Number]:

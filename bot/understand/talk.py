@@ -16,7 +16,6 @@ from bot.understand.taken import corrected
 
 FEWEST = 3  # words of a text that names a language and nothing else
 RATE = 100  # "how many of a hundred"
-_PER = ("per", "kwa", "a", "out", "of", "sur", "pour", "cent")
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
 _WISHES = (
     Intent.UNDO,
@@ -179,7 +178,7 @@ def _counts_own_birds(scene: Scene, number: Number) -> bool:
     )
     lost = clause.has("dead", "lost") and (scene.has("@others") or _beside_a_loss(scene, number))
     before = scene.text.tokens[number.start - 1].text if number.start else ""
-    rate = number.value == RATE and before in _PER
+    rate = number.value == RATE and before in scene.text.little["per"]
     thing = any(scene.text.at(name, number.end) for name in THINGS)
     return number.value >= 20 and not number.weak and not (reading or lost or thing or rate)
 

@@ -16,6 +16,7 @@ from bot.understand.scene import Scene
 MOST_IN_PASSING = 20  # more dead than this are not told without a word for it
 NOUGHTS = ("@answer:no", "@number:0", "@first:0", "@neg", "@negafter", "zero")
 DIED = ("dead", "lost", "deaths")
+NEAR_NOW = 3  # tokens between "now" and its figure
 SINCE = -1000  # the day of a figure that is of all days so far
 NEAR_SUM = 2  # words between "so", "in all" and the figure that they sum up
 # What may stand beside the figures of days and tells of nothing else.
@@ -96,6 +97,22 @@ def of_today(told: Sequence[Told]) -> Told | None:
         parts = first.dead == more and len(rest) > 1 and not first.apart
         return first if parts else replace(first, dead=first.dead + more)
     return now[-1]
+
+
+def left_open(scene: Scene, told: Sequence[Told]) -> bool:
+    """ "2 died in the morning, now 5": five more, or five in all? No word and no hour says."""
+    if len(told) != 2 or any(one.day not in (0, None) or one.whole for one in told):
+        return False
+    first, then = told
+    behind = range(first.at + 1, len(scene.text.tokens))
+    own = range(
+        max(then.at - NEAR_NOW, first.at + 1), min(then.at + NEAR_NOW, len(behind) + first.at + 1)
+    )
+    now = any(scene.text.at(name, at) for name in ("just_now", "@now") for at in own)
+    more = any(scene.text.at(name, at) for name in ("~added", "@answer:more") for at in behind)
+    hour = any(span.start > then.at for span in scene.text.spans.get("hour_word", ()))
+    timed = any(span.start < then.at for span in scene.text.spans.get("hour_word", ()))
+    return 0 < first.dead <= then.dead and timed and now and not more and not hour
 
 
 @dataclass(frozen=True, slots=True)

@@ -190,16 +190,7 @@ def _unknown(scene: Scene, at: int) -> bool:
 def _part_of_name(scene: Scene, at: int, core: set[int]) -> bool:
     if at in core or _unknown(scene, at):
         return True
-    linking = scene.text.tokens[at].text in (
-        "ya",
-        "de",
-        "d",
-        "for",
-        "contre",
-        "wa",
-        "against",
-        "du",
-    )
+    linking = scene.text.tokens[at].text in scene.text.little["product_name"]
     return linking and (
         at + 1 in core or (at + 1 < len(scene.text.tokens) and _unknown(scene, at + 1))
     )

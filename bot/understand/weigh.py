@@ -14,8 +14,9 @@ from dataclasses import replace
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import DEFAULT_COUNT, danger_of
+from bot.understand.lookalikes import UNWELL
 from bot.understand.scene import Scene
-from bot.understand.signs import INSIDE, Signs
+from bot.understand.signs import FLOCK_DULL, INSIDE, Signs
 from bot.understand.trust import MANY_DEAD, Verdict
 
 # Chances from which another intent stands than the words found:
@@ -44,9 +45,14 @@ OF_MANY, STILL_GRAVE = 0.3, 0.3  # where it tells of many; where the words found
 GRAVE_IN_ONE, GRAVE_TOGETHER = 0.85, 1.0  # or the sign is so likely; or both together
 SURELY_GRAVE = 0.93  # from which a sign that the words found of no number of birds is of many
 HARMLESS = 0.03  # below it none of them is said of many
+GRAVE_IN_MANY = frozenset(
+    "unwell gasping lethargic sneezing_or_rattle white_or_green_diarrhoea eyes_swollen_or_closed "
+    "limping_or_down navel_wet".split()
+)
+DULL = "lethargic"
 HEAPS = ("piled_near_heat", "crowded_one_side")
 UNLEARNED = frozenset(
-    {"birds_missing", "pecks_litter", "smothered", "water_line", "heat_unlike"}
+    {"birds_missing", "pecks_litter", "smothered", "water_line", "heat_unlike", UNWELL}
 )  # signs of which nothing was learned
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
@@ -124,7 +130,7 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # others' dead, and the goals of a match
     if meaning.intent is Intent.OTHER and scene.has("robot_word"):
         return meaning  # "your balance is too low": nobody wrote it
-    if wanted is not Intent.OBSERVE and _answers_signs(meaning, chance, verdict, scene):
+    if wanted is not Intent.OBSERVE and _answers_signs(meaning, wanted, chance, verdict, scene):
         return meaning
     if wanted is Intent.DEATHS and MANY_DEAD in meaning.signals:
         return meaning  # "many died d'un coup": no figure takes that back
@@ -144,13 +150,27 @@ def _taken_for(
     return _figure(meaning, wanted, chance, scene)
 
 
-def _answers_signs(meaning: Meaning, chance: float, verdict: Verdict, scene: Scene) -> bool:
-    """A sign that words and likeness bear out is answered, and any of danger, unless the text is as
-    good as sure to be something else."""
+def _answers_signs(
+    meaning: Meaning, wanted: Intent, chance: float, verdict: Verdict, scene: Scene
+) -> bool:
+    """A sign that words and likeness bear out is answered, and any of danger or of illness in many,
+    unless the text is as good as sure to be something else."""
     if chance < TURNED_DANGER and scene.index.danger.intersection(meaning.signals):
+        return True
+    if wanted is Intent.ASK and chance < TURNED_DANGER and _of_many_ill(meaning, scene):
         return True
     borne_out = any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
     return chance < TURNED_SIGNS and borne_out
+
+
+def _of_many_ill(meaning: Meaning, scene: Scene) -> bool:
+    """An illness told of many, by a word or a figure beside it."""
+    ill = set(meaning.many).intersection(GRAVE_IN_MANY)
+    counts = ("@many", "@whole", "n")
+    return any(
+        clause.has(*counts) and any(one.name in ill for one in clause.readings)
+        for clause in scene.text.clauses
+    )
 
 
 def _grave_alone(verdict: Verdict, scene: Scene) -> bool:
@@ -247,16 +267,18 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
             present = [one for one in meaning.signals if one not in dangers]
         told = meaning.many or scene.index.danger.intersection(present)
         if verdict.danger > GRAVE and not told:
-            found = sorted(scene.index.danger)
-            present += [one for one in found if verdict.seen.get(one, 0.0) > LIKEST_DANGER]
-    present = [
-        one for one in dict.fromkeys(present) if not _is_too_much(one, meaning, verdict, scene)
-    ]
+            grave = sorted(scene.index.danger)
+            present += [one for one in grave if verdict.seen.get(one, 0.0) > LIKEST_DANGER]
+    found = list(dict.fromkeys(present))
+    present = [one for one in found if not _is_too_much(one, meaning, verdict, scene)]
+    doubted = FLOCK_DULL in found and FLOCK_DULL not in present and dangers.isdisjoint(present)
+    if doubted and DULL in meaning.signals:
+        present.append(DULL)  # "half are dull" is not "all of them", but it is told
     absent = [one for one in dict.fromkeys(absent) if one not in present]
     many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
     if verdict.danger < HARMLESS:
         counted = _counted(scene)
-        many = [one for one in many if one == MANY_DEAD or one in counted]
+        many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 
 
@@ -276,12 +298,14 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@still") and not scene.has(*DENIES):
         return list(meaning.signals)  # "yesterday and still today"
     plain = not scene.has(*TAKES_BACK)
+    wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     by_denial = _told_by_denial(scene) - dangers if len(meaning.signals) == 1 else frozenset()
     kept = [
         one
         for one in meaning.signals
         if (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
         or _stays(one, verdict, dangers, plain)
+        or (wondered and one in dangers and one in meaning.many)
     ]
     if any(verdict.seen.get(one, 0.0) > SEEN for one in dangers.intersection(kept)):
         # A second danger that is as good as ruled out helps nobody: the first is answered.
@@ -321,13 +345,16 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
     if sign == "bloody_droppings" and scene.has("slaughter", "injury", "tear_off"):
         return not scene.has("droppings", "diarrhoea", "vent", "litter")
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
-    return inside and verdict.seen[sign] < (SEEN if scene.has("@whole") else WHOLE)
+    plain = scene.has("@whole") or (verdict.danger > GRAVE and sign != FLOCK_DULL)
+    return inside and verdict.seen[sign] < (SEEN if plain else WHOLE)
 
 
 def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) -> bool:
     """Said of many birds, or of no number of birds in a text of danger."""
     if sign in meaning.many or sign == MANY_DEAD:
         return True
+    if sign == UNWELL:
+        return False  # how many are ill is told in words
     if sign in meaning.signals:
         return verdict.danger > SURELY_GRAVE
     return verdict.danger > (OF_MANY if scene.has("@many", "@whole") else GRAVE)

@@ -126,6 +126,15 @@ def test_every_example_of_it_is_understood(four: Thinking, content: Path) -> Non
         assert got["slots"].items() >= one.slots.items(), one.text
 
 
+@pytest.mark.parametrize(
+    ("told", "dead"), [("4 em vez de 3 mortos hoje", 4), ("3 em vez de 4 mortos hoje", 3)]
+)
+def test_its_little_words_are_heard_by_its_folder_alone(
+    four: Thinking, told: str, dead: int
+) -> None:
+    assert read(four, told, lang="pt")["slots"]["deaths"] == dead
+
+
 @pytest.mark.parametrize("asked", ["Português", "portuguese please"])
 def test_a_farmer_gets_it_by_its_name(play: Play, asked: str) -> None:
     chosen, after = play("en", asked, "há sangue nas fezes")

@@ -65,3 +65,26 @@ def test_deaths_and_signs_in_one_text_are_answered_in_texts_of_one_part(
     assert taken.decision.why is not None
     assert taken.decision.why.cause == "cold"
     assert [measure(one).parts for one in taken.texts] == [1] * len(taken.texts)
+
+
+@pytest.mark.parametrize(("answer", "dead"), [("1", 7), ("2", 5)])
+def test_a_second_figure_of_the_same_text_is_asked_about(
+    rehearsal: Rehearsal, answer: str, dead: int
+) -> None:
+    rehearsal.begin(ARRIVAL)
+    for text in ("1000 chicks placed monday", "1", "2", "no"):
+        rehearsal.say(text)
+    taken, _ = rehearsal.say("2 died in the morning, now 5")
+    assert taken.decision.question is not None
+    assert rehearsal.case().batches[0].total("deaths") == 7  # the worse holds until it is answered
+    rehearsal.say(answer)
+    assert rehearsal.case().batches[0].total("deaths") == dead
+
+
+def test_two_figures_of_the_same_text_are_as_dangerous_as_their_sum(rehearsal: Rehearsal) -> None:
+    rehearsal.begin(ARRIVAL)
+    for text in ("300 chicks placed monday", "1", "2", "no"):
+        rehearsal.say(text)
+    taken, _ = rehearsal.say("3 dead at dawn, now 4")
+    assert taken.decision.referred
+    assert rehearsal.case().batches[0].total("deaths") == 7

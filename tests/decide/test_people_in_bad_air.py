@@ -290,3 +290,18 @@ def test_a_phone_that_stopped_gets_each_danger_anew(rehearsal: Rehearsal) -> Non
     rehearsal.say("STOP")
     taken, _ = rehearsal.say("woke with pounding head after sleeping in the brooder")
     assert taken.decision.lines[0].key == "danger_fumes"
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "their toilet is coming out with blood"),
+        ("fr", "il sort du sang des fientes"),
+        ("sw", "kinyesi chao kinatoka na damu"),
+    ],
+)
+def test_blood_of_the_droppings_stays_a_danger_of_the_birds(
+    rehearsal: Rehearsal, language: str, text: str
+) -> None:
+    alarmed(rehearsal, language)
+    assert "danger_blood" in keys(rehearsal, text)

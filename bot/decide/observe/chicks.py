@@ -27,7 +27,7 @@ from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.scene import Scene, taken
 from bot.decide.observe.spot import at_the_spot
 from bot.diagnosis.action import SMOTHER, Advice, actions
-from bot.diagnosis.danger import ILLNESS, smothering
+from bot.diagnosis.danger import ILLNESS, UNWELL, smothering
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close
 from bot.diagnosis.question import LITTER, LITTER_SIGNS
@@ -42,7 +42,14 @@ HANGING = {"gas", "bulb"}  # heat that is hung lower, where no fire is lit
 BLOOD, SPREAD, LAME = "bloody_droppings", "spread_evenly", "limping_or_down"
 LITTER_MENU = "litter"
 # These tell that a bird is weak, not of what.
-WEAK = ("lethargic", "feathers_ruffled", "not_eating", "wings_spread", "eyes_swollen_or_closed")
+WEAK = (
+    "lethargic",
+    UNWELL,
+    "feathers_ruffled",
+    "not_eating",
+    "wings_spread",
+    "eyes_swollen_or_closed",
+)
 RUFFLED = ("feathers_ruffled", "eyes_swollen_or_closed")
 AGAINST_CALM = 0.5  # a sign this much rarer where nothing is wrong speaks against that
 
@@ -155,7 +162,9 @@ def _one_weak(scene: Scene) -> bool:
     """A weak bird is told of and nothing else: it is taken in the hand, whatever else may be."""
     signs = scene.handbook.causes.signs
     wrong = {one for one in scene.story.signals if one in signs and not signs[one].calm}
-    return wrong <= set(WEAK) and ("lethargic" in wrong or set(RUFFLED) <= wrong)
+    return wrong <= set(WEAK) and (
+        bool(wrong.intersection(("lethargic", UNWELL))) or set(RUFFLED) <= wrong
+    )
 
 
 def _few_stay_down(scene: Scene) -> bool:
@@ -164,7 +173,7 @@ def _few_stay_down(scene: Scene) -> bool:
         return False
     signs = scene.handbook.causes.signs
     wrong = [one for one in scene.story.signals if one in signs and not signs[one].calm]
-    return "lethargic" in wrong and set(wrong) <= set(WEAK)
+    return bool({"lethargic", UNWELL}.intersection(wrong)) and set(wrong) <= set(WEAK)
 
 
 def _ill_in_danger(scene: Scene) -> bool:
