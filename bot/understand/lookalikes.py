@@ -60,6 +60,10 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         and name not in ("rats_or_predator", "rain_or_wind_in", "generator_inside", DROWSY)
     ):
         return True
+    if name == "twisted_neck_or_paralysis" and clause.has("pipe_line"):
+        return not clause.has("neck", "head")  # they look up to where the water should come
+    if name == "spread_evenly" and text.has("lies_flat") and not text.has("crop"):
+        return True  # "lying everywhere, flat" tells of no calm
     if name == UNWELL and _of_no_birds(text, clause, match):
         return True
     if name in PLACES and _of_the_thermometer(text, clause, match):

@@ -43,6 +43,9 @@ FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 FLOCK_DULL = "sleepy_all_birds"
+EMPTIED = {"drinker": "not_drinking", "feeder": "feed_out_of_reach"}
+COLD_HALF, HOT_HALF = {"piled_near_heat", "crowded_one_side"}, {"panting", "away_from_heat"}
+HALVES, OF_THE_COLD = "here_and_there", ("piled_near_heat", "litter_cold")
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +111,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
+    found = _halves(text, _emptied(text, found))
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
 
@@ -119,6 +123,32 @@ def _asked_within(text: Text, clause: Clause, match: Match) -> bool:
         first < span.start <= last and asks_here(text, clause, span)
         for span in clause.spans.get("@question", ())
     )
+
+
+def _emptied(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "five drinkers, three are empty now": what is empty is what was named last."""
+    for at, clause in enumerate(text.clauses):
+        if not clause.has("empty") or clause.has("crop", *EMPTIED) or at == 0:
+            continue
+        named = [name for one in text.clauses[:at] for name in ("crop", *EMPTIED) if one.has(name)]
+        if named and named[-1] in EMPTIED and clause.has("n", "@few", "@many"):
+            kept = [one for one in found if (one.name, one.clause) != ("crop_empty", at)]
+            start = clause.spans["empty"][0].start
+            found = [*kept, Sign(EMPTIED[named[-1]], start, False, False, at)]
+    return found
+
+
+def _halves(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "half are cold, half are hot": here and there, in whatever clauses it is told."""
+    seen = {one.name for one in found if not one.denied}
+    places = text.spans.get("half_of", ())
+    felt = text.has("feels_cold") and text.has("feels_hot", "pant")
+    felt = felt or (len(places) > 1 and bool(seen & COLD_HALF) and bool(seen & HOT_HALF))
+    if not places or not felt or text.has("@if", "@others", "@past"):
+        return found
+    cold = () if text.has("pile") else OF_THE_COLD
+    kept = [one for one in found if one.name not in cold]
+    return [*kept, Sign(HALVES, places[0].start, False, True, 0)]
 
 
 def _bathing(text: Text, found: list[Sign]) -> list[Sign]:

@@ -52,15 +52,16 @@ GRAVE_IN_MANY = frozenset(
 DULL = "lethargic"
 HEAPS = ("piled_near_heat", "crowded_one_side")
 UNLEARNED = frozenset(
-    {"birds_missing", "pecks_litter", UNWELL}
+    {"birds_missing", "pecks_litter", "smothered", "water_line", "heat_unlike", UNWELL}
 )  # signs of which nothing was learned
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
+    "water_line": ("twisted_neck_or_paralysis", "gasping"),
     "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
     "not_drinking": ("twisted_neck_or_paralysis",),
     "sleeps_inside": ("lethargic", "sleepy_all_birds", "drowsy_people_or_birds_near_stove"),
     "birds_missing": ("bloody_droppings",),
-    "lies_still": ("twisted_neck_or_paralysis", MANY_DEAD),
+    "lies_still": ("twisted_neck_or_paralysis", MANY_DEAD, "spread_evenly"),
     "litter_caked": ("twisted_neck_or_paralysis",),
     "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
     "kicks_on_side": ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side"),
