@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from datetime import UTC, date, datetime
 
-from bot.diagnosis.story import Heard, Story
+from bot.diagnosis.story import HANG, Heard, Story
 from bot.facts.farm import Batch
 from bot.facts.writes import AddEvent, ChangeComplaint, OpenComplaint, Write
 
@@ -66,6 +66,8 @@ def events(
     if heard.signals or heard.not_signals:
         seen = {"signals": list(heard.signals), "not_signals": list(heard.not_signals)}
         found.append(AddEvent(batch.id, "observed", today, seen))
+    if heard.hang is not None:
+        found.append(AddEvent(batch.id, "observed", today, {HANG: heard.hang}))
     if value_c is not None:
         found.append(AddEvent(batch.id, "temperature", today, {"value_c": value_c}))
     if rh_pct is not None:

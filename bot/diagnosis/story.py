@@ -19,11 +19,12 @@ from datetime import datetime, timedelta
 from bot.diagnosis.question import BEHAVIOUR, LITTER_SIGNS, SIGN
 from bot.diagnosis.weigh import Circumstances
 from bot.facts.farm import Batch, Case, Event, OpenQuestion
-from bot.facts.talk import Meaning
+from bot.facts.talk import Intent, Meaning
 from bot.handbook.shape_causes import Causes
 
 STALE = timedelta(hours=36)
 LATELY = timedelta(hours=6)
+GUESS = 0.5  # so sure is a meaning that rests on likeness
 CHECK = "check_back"
 HANG = "hang"
 WORKED = ("better", "same", "worse")
@@ -121,6 +122,25 @@ class Heard:
     hang: str | None = None
     taken: tuple[str, str] | None = None
     unsure: bool = False
+
+
+def _guessed(meaning: Meaning) -> bool:
+    """Whether the signs rest on likeness and not on words that we know."""
+    return meaning.intent is Intent.OBSERVE and meaning.confidence <= GUESS
+
+
+def not_by_guess(heard: Heard, meaning: Meaning, story: Story, causes: Causes) -> Heard:
+    """A calm that is only guessed takes back nothing that was told in plain words."""
+    if not _guessed(meaning):
+        return heard
+    kept = tuple(
+        one
+        for one in heard.signals
+        if one not in causes.signs
+        or not causes.signs[one].calm
+        or not set(causes.signs[one].contradicts).intersection(story.signals)
+    )
+    return replace(heard, signals=kept)
 
 
 def listen(meaning: Meaning, question: OpenQuestion | None) -> Heard:

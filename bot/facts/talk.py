@@ -97,7 +97,10 @@ class Hearing:
     options: the open menu's digits, first for 1: codes such as "yes", "no", "charcoal".
     asked: the name of the open question ("sign:panting", "wake"), whose options may be worded.
     trouble: something is wrong with the birds, and we talk of it. held: no bird may leave, for a
-    disease is suspected. air: an alarm of bad air is open, and people may be ill of it.
+    disease is suspected. hung: we spoke of where the thermometer hangs, so a figure may be what it
+    reads there. looked: the sign that our last advice asked to look for, without a menu.
+    works: it asked whether all of a kind work, so that a bare "no" tells of one that does not.
+    air: an alarm of bad air is open, and people may be ill of it.
     language: the person's stored language; may be None or wrong. count: birds alive.
     """
 
@@ -111,6 +114,9 @@ class Hearing:
     asked: str | None = None
     trouble: bool = False
     held: bool = False
+    hung: bool = False
+    looked: str | None = None
+    works: bool = False
     air: bool = False
 
 

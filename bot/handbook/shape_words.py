@@ -57,8 +57,8 @@ class Language:
     """One language folder, as written; patterns are still text.
 
     sounds: (regular expression, put) in order, from a spelling to how it is heard; elisions:
-    letters run into the next word. replies: how farmers say each option of a question, by its
-    name.
+    letters run into the next word. told_of: patterns of whom or of which
+    time a clause tells. replies: how farmers say each option of a question, by its name.
     """
 
     code: str
@@ -70,6 +70,7 @@ class Language:
     answers: Mapping[str, tuple[str, ...]]
     stop: tuple[str, ...]
     stop_with: tuple[str, ...]
+    told_of: Mapping[str, tuple[str, ...]]
     start: tuple[str, ...]
     help: tuple[str, ...]
     denial: Denial

@@ -184,6 +184,7 @@ LITTLE = (
     "where",
     "which",
 )
+TOLD_OF = ("others", "earlier", "no_birds", "compared", "here_too")
 EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
     "has_batch": True,
     "age_days": 5,
@@ -271,6 +272,7 @@ def _language(folder: Path, signs: tuple[str, ...], danger: frozenset[str]) -> L
         answers=_named(grammar.section("answers"), ANSWERS),
         stop=grammar.texts("stop"),
         stop_with=grammar.texts("stop_with", ()),
+        told_of=_named(grammar.optional_section("told_of"), TOLD_OF, may_lack=True),
         start=grammar.texts("start"),
         help=grammar.texts("help"),
         denial=_denial(grammar),

@@ -34,13 +34,13 @@ from bot.decide.danger import LOOK, danger, danger_kind
 from bot.decide.indoors import beside
 from bot.decide.named import named, names_several
 from bot.decide.observe.answer import hang_in_words, observe
+from bot.decide.observe.asking import heat_of_the_day
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.unheard import asks_for_help, in_trouble, not_heard, where_we_are
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
 from bot.diagnosis.story import (
     BROWN_LOOK,
-    CHECK,
     DEAD,
     FEED_LOOK,
     FIT,
@@ -216,7 +216,8 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
         return _again(case)
     if names_several(text, case, handbook.texts) and whose.may_tell(meaning):
         return Decision((say("one_batch_a_text"),), (KeepUnread(text, None),))
-    decision = beside(whose.about_this(_wanted(meaning, case, handbook, text), case), heard)
+    wanted = heat_of_the_day(_wanted(meaning, case, handbook, text), case)
+    decision = beside(whose.about_this(wanted, case), heard)
     decision = intended.before_all(decision, meaning, case)
     decision = bad_air.birds_wait(decision, meaning, case)
     decision = bad_air.ill_by_a_fire(decision, meaning, case)
@@ -516,9 +517,6 @@ def _other(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if here and lone.isdigit() and len(lone) == 1 and case.question is None:
         worked = _of_the_advice(int(lone), case)
         return observe(worked, case, handbook) if worked else Decision(question=behaviour_menu())
-    reading = _reading_hung(lone, case)
-    if reading is not None:
-        return observe(reading, case, handbook)
     heard_before = case.recent.misses < FULL_MISSES or in_trouble(case)
     if _asks_a_look(case.question) and heard_before and any(one.isalpha() for one in lone):
         return _look_again(meaning, case, handbook, text)
@@ -550,23 +548,6 @@ def _look_again(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> 
     key = AGAIN_LOOK.get(asked.name) or f"ask_{asked.name.removeprefix(SIGN)}"
     again = Question(asked.name, "menu", asked.prompt, say(key), asked.options, about=asked.about)
     return Decision((say("sorry"),), (kept,), again)
-
-
-def _reading_hung(lone: str, case: Case) -> Meaning | None:
-    """A bare figure after we spoke of where the thermometer hangs is what it reads there."""
-    batch = asked_batch(case)
-    complaint = batch.complaint if batch else None
-    if batch is None or complaint is None:
-        return None
-    if not any(one.startswith(HANG) for one in complaint.asked):
-        return None
-    if case.question is not None and case.question.name not in (HANG, CHECK):
-        return None
-    found = re.fullmatch(r"(\d{2})([.,]\d)?\s*c?", lone.lower())
-    value = float(found[0].strip(" c").replace(",", ".")) if found else 0.0
-    if not LEAST_C <= value <= MOST_C or (batch.age(case.today) or 0) > LAST_SPOT_AGE:
-        return None
-    return Meaning(Intent.TEMPERATURE, Slots(value_c=value))
 
 
 def _of_the_advice(digit: int, case: Case) -> Meaning | None:

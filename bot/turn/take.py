@@ -22,6 +22,8 @@ from bot.decide import bad_air, register, whose
 from bot.decide.common import HEATS
 from bot.decide.danger import danger_kind
 from bot.decide.named import named
+from bot.decide.observe.advise import asked_if_all_work, looked_for
+from bot.decide.observe.readings import thermometer_spoken_of
 from bot.decide.observe.unheard import in_trouble
 from bot.facts.farm import Case, OpenQuestion
 from bot.facts.limits import House
@@ -419,6 +421,9 @@ def hearing(case: Case, today: date) -> Hearing:
         asked=question.name if question else None,
         trouble=in_trouble(case),
         held=batch is not None and batch.held,
+        hung=thermometer_spoken_of(case),
+        looked=looked_for(case),
+        works=asked_if_all_work(case),
         air=bad_air.is_open(case),
     )
 

@@ -12,7 +12,7 @@ from typing import Protocol
 
 from bot.understand.lexicon import DENIED, IN_PATTERNS, PAST, VERB, Entry, Lexicon, Reading
 from bot.understand.numbers import Number, NumberSpans, find_numbers
-from bot.understand.patterns import Match, Span
+from bot.understand.patterns import Match, PatternSet, Span
 from bot.understand.sounds import Sounds
 from bot.understand.spelling import Speller
 from bot.understand.tidy import BREAKS, Token, plain, tokens
@@ -28,6 +28,7 @@ _TOLD_OF = (
     *("@verb", "@neg", "@pronouns", "@auxiliary", "@still"),
 )
 _OF_ONE = ("@few", "few_only", "a_bird", "n")  # before "the others": those they are set against
+_SET_APART = ("others", "earlier", "no_birds")
 _PERSONS = frozenset({"@plural", "@few"})  # what the prefix of a verb alone says
 
 
@@ -107,7 +108,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
             not known and token.kind == "word" for token, known in zip(found, entries, strict=True)
         )
     alone = _wholly_in(found, entries, lexicon, language)
-    active = alone or _active(scores, 0.4)
+    active, carrying = alone or _active(scores, 0.4), alone or _active(scores, 0.25)
     spans = _spans([lexicon.reading(one, active) for one in entries], active)
     spans = _without_covered(spans)
     valued = _valued(spans)
@@ -125,6 +126,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         _keep_opening(clause)
     _opening_ifs(found, clauses, spans)
     for clause in clauses:
+        _tell_of(clause, words.told_of, carrying, spans)
         _closing_no(found, clause, words.little)
         clause.anew = tuple(_begun_anew(clause))
         _mark_denied(clause)
@@ -138,7 +140,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         frozenset(guessed),
         unknown,
         cut,
-        alone or _active(scores, 0.25),
+        carrying,
         valued,
         words.little,
     )
@@ -154,6 +156,24 @@ def _years(numbers: Iterable[Number], spans: dict[str, list[Span]]) -> Iterable[
             yield Span(one.start, one.end)
 
 
+def _tell_of(
+    clause: Clause, patterns: PatternSet, active: frozenset[int], spans: dict[str, list[Span]]
+) -> None:
+    """Marks where a clause tells of others' birds, of an earlier batch ("batch ya december"), of no
+    birds at all ("the road is paralysed"), or that it is here as well ("and now these too")."""
+    for match in patterns.find(clause.spans, active):
+        span = Span(match.start, match.end)
+        names = [f"@{match.name}"]
+        if match.name == "earlier":
+            names.append("@others")
+        if match.name in _SET_APART:
+            names.append("@set_apart")
+        for name in names:
+            for places in (clause.spans.setdefault(name, []), spans.setdefault(name, [])):
+                places.append(span)
+                places.sort(key=lambda one: (one.start, -one.end))
+
+
 class Known(Protocol):
     """What `annotate` looks words up in; `index.Index` is one."""
 
@@ -165,6 +185,11 @@ class Known(Protocol):
     @property
     def speller(self) -> Speller:
         """Misspelt words."""
+        ...
+
+    @property
+    def told_of(self) -> PatternSet:
+        """Patterns of whom or of which time a clause tells."""
         ...
 
     @property

@@ -33,6 +33,19 @@ MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 NEAR_NOW = 4  # words between "now" and its reading
 COOLEST, WARMEST = 15.0, 45.0  # a reading behind no more than a letter
+# What a figure counts or measures that is no reading, right beside it or anywhere in the text.
+_COUNTED = (
+    "bird",
+    "n",
+    "which_one",
+    "@few",
+    "person",
+    "minute_word",
+    "length_word",
+    "@out_of",
+    "count_verb",
+)
+_COUNTING = ("dead", "lost", "culled", "sold", "feed", "price", "ask_only", "bag_word")
 GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
 MOST_WEIGHED = 100  # birds of a sample
 LIGHT = 20.0  # below it a figure without a unit is of kilograms, from it of grams
@@ -106,7 +119,11 @@ def readings(scene: Scene) -> Iterator[Fact]:
         break
     else:
         if now is None:
-            yield from _lone_letter(scene) or _named_reading(scene, "temperature")
+            yield from (
+                _lone_letter(scene)
+                or list(_named_reading(scene, "temperature"))
+                or hung_reading(scene)
+            )
     for one in scene.of_kind("percent"):
         if scene.has("humidity") or scene.hearing.prompt == "humidity":
             yield Fact(Intent.HUMIDITY, Slots(rh_pct=one.value), one.start)
@@ -154,6 +171,27 @@ def _lone_letter(scene: Scene) -> list[Fact]:
     if not told or not COOLEST <= figures[0].value <= WARMEST:
         return []
     return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), 0)]
+
+
+def hung_reading(scene: Scene) -> list[Fact]:
+    """ "put it on the floor where the chicks are, now it says 27 after 10 min": the one figure that
+    a brooder may have, where we spoke of the thermometer, and that counts nothing."""
+    if not scene.hearing.hung or scene.quantities or scene.has(*_COUNTING):
+        return []
+    figures = [
+        one
+        for one in scene.plain_numbers
+        if COOLEST <= one.value <= WARMEST and not one.weak and not _measures(scene, one)
+    ]
+    if len(figures) != 1:
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), figures[0].start)]
+
+
+def _measures(scene: Scene, number: Number) -> bool:
+    """Whether a figure stands right beside what it counts: birds, minutes, a length."""
+    beside = (number.start - 1, number.end)
+    return any(scene.text.at(name, at) for name in _COUNTED for at in beside)
 
 
 def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:

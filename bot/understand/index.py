@@ -35,6 +35,7 @@ class Index:
     topics: PatternSet
     figures: PatternSet
     stop: PatternSet
+    told_of: PatternSet
     ahead: PatternSet
     ago: PatternSet
     danger: frozenset[str]
@@ -47,7 +48,8 @@ def build_index(words: Words) -> Index:
     """Compile all languages together."""
     lexicon = build(words)
     present, absent, intents, topics = PatternSet(), PatternSet(), PatternSet(), PatternSet()
-    stop, ahead, ago = PatternSet(), PatternSet(), PatternSet()
+    stop, told_of = PatternSet(), PatternSet()
+    ahead, ago = PatternSet(), PatternSet()
     figures = PatternSet()
     for at, language in enumerate(words.languages):
         folder = f"languages/{language.code}"
@@ -79,9 +81,10 @@ def build_index(words: Words) -> Index:
         _fill_named(fill, topics, language.topics, "words.yaml")
         _fill_named(fill, figures, language.figures, "wanted.yaml")
         fill(stop, "stop", language.stop_with, "language.yaml")
+        _fill_named(fill, told_of, language.told_of, "language.yaml")
         fill(ahead, "in_days", language.days.in_days, "language.yaml")
         fill(ago, "days_ago", language.days.ago, "language.yaml")
-    every = (present, absent, intents, topics, figures, stop, ahead, ago)
+    every = (present, absent, intents, topics, figures, stop, told_of, ahead, ago)
     _refuse_unknown(lexicon, every)
     for patterns in every:
         patterns.arrange()
@@ -96,6 +99,7 @@ def build_index(words: Words) -> Index:
         topics,
         figures,
         stop,
+        told_of,
         ahead,
         ago,
         words.danger_signs,

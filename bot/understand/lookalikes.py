@@ -50,6 +50,8 @@ def _of_the_thermometer(text: Text, clause: Clause, match: Match) -> bool:
 def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]) -> bool:
     """Whether a match is no sign after all. others: the signs found in the same clause."""
     name = match.name
+    if told_of_no_bird(clause, match):
+        return True
     if name in ILLNESS and (_of_people(text, clause, match) or _product(text, clause, match)):
         return True
     if (
@@ -58,6 +60,10 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         and name not in ("rats_or_predator", "rain_or_wind_in", "generator_inside", DROWSY)
     ):
         return True
+    if name == "twisted_neck_or_paralysis" and clause.has("pipe_line"):
+        return not clause.has("neck", "head")  # they look up to where the water should come
+    if name == "spread_evenly" and text.has("lies_flat") and not text.has("crop"):
+        return True  # "lying everywhere, flat" tells of no calm
     if name == UNWELL and _of_no_birds(text, clause, match):
         return True
     if name in PLACES and _of_the_thermometer(text, clause, match):
@@ -94,6 +100,14 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return _lone(text, clause, match) or (name == "at_edges_or_walls" and _thermometer(clause))
     weak = name in ("lethargic", "uneven_size", UNWELL)  # the reason why it was culled
     return weak and clause.has("culled", "slaughter") and not clause.has("dead")
+
+
+def told_of_no_bird(clause: Clause, match: Match) -> bool:
+    """ "the road is paralysed", "wife gasps at the price": inside what is told of no bird."""
+    return any(
+        not match.used.isdisjoint(range(span.start, span.end))
+        for span in clause.spans.get("@no_birds", ())
+    )
 
 
 def _of_people(text: Text, clause: Clause, match: Match) -> bool:

@@ -17,7 +17,7 @@ from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import batch_slots, find_batch
 from bot.understand.deaths import told_before_asking
 from bot.understand.denial import BENIGN
-from bot.understand.facts import find_facts
+from bot.understand.facts import find_facts, hung_reading
 from bot.understand.index import Index, build_index
 from bot.understand.led import (
     Led,
@@ -45,7 +45,7 @@ from bot.understand.replies import (
 )
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs, find_signs
-from bot.understand.spoken import WORRY, Said, spoken, told_unasked
+from bot.understand.spoken import NO, SIGN, WORRY, YES, Said, spoken, told_unasked
 from bot.understand.talk import is_stop, question, small_talk, wish
 from bot.understand.trust import judged, told_by
 from bot.understand.wanted import wanted
@@ -53,7 +53,8 @@ from bot.understand.weigh import settled, weigh
 
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
-VET = "vet_reached"
+VET, FLOCK_DOWN = "vet_reached", "sleepy_all_birds"
+UNLIKE, LEAST_MEASURE = "heat_unlike", 9  # above the digits that count
 CALM, MISSING = "spread_evenly", "birds_missing"
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
 _ROUTINE = (
@@ -126,6 +127,11 @@ class Reader:
             like = opinion(annotated, hearing, learned)
             if like is not None:
                 meaning = weigh(meaning, judged(told_by(meaning, annotated), like), signs, scene)
+        quiet = meaning.intent in (Intent.OBSERVE, Intent.OTHER) and _lies_quiet(scene)
+        if quiet and "gets_up" not in meaning.signals:
+            meaning = _not_waking(meaning)
+        if hearing.looked and hearing.prompt is None:
+            meaning = self._found_there(meaning, annotated, hearing)
         if hearing.trouble and meaning.intent in (Intent.OTHER, Intent.THANKS):
             meaning = self._unasked(meaning, annotated, hearing)
         language = annotated.languages[0] if annotated.languages else None
@@ -137,6 +143,8 @@ class Reader:
         index = self._index
         scene = Scene(text, index, hearing)
         if led is None and (bare_figure(scene) is not None or is_stop(scene)):
+            return None
+        if hearing.asked == "check_back" and _lies_quiet(scene):
             return None
         opening = len(text.tokens) - len(led.rest) if led else 0
         said = spoken(text, hearing, index.replies, index.lexicon, opening)
@@ -159,6 +167,30 @@ class Reader:
             ):
                 return None  # "spread and quiet" says more than better
         return with_danger(found, signs, said, index.danger)
+
+    def _found_there(self, meaning: Meaning, text: Text, hearing: Hearing) -> Meaning:
+        """What was found where our advice asked to look whether every source of heat works: "no,
+        one went out"; "left 50 cm, right 30". A bare no is no to "do all work"."""
+        sign = hearing.looked
+        assert sign is not None
+        sure = meaning.confidence > UNSURE
+        if sure and (meaning.signals or meaning.not_signals) and not _unlike(text):
+            return meaning if text.has("bird") else _without_place(meaning, sign)
+        if text.has("bird") or (sure and meaning.intent is Intent.DEATHS and not _of_a_lamp(text)):
+            return meaning
+        asked = replace(hearing, asked=f"{SIGN}{sign}", options=(YES, NO))
+        said = spoken(text, asked, self._index.replies, self._index.lexicon)
+        bare = hearing.works and len(text.words()) == 1
+        out = (said is not None and not said.short and said.options == YES) or (
+            bare and text.has("@answer:no")
+        )
+        works = (said is not None and not said.short and said.options == NO) or (
+            bare and text.has("@answer:yes")
+        )
+        seen = (*((sign,) if out else ()), *((UNLIKE,) if _unlike(text) else ()))
+        if not seen and not works:
+            return meaning
+        return Meaning(Intent.OBSERVE, signals=seen, not_signals=(sign,) if works else ())
 
     def _worries(self, text: Text, hearing: Hearing) -> bool:
         """Whether only help is wished: "is it serious", "my chicks are not ok please help"."""
@@ -221,6 +253,25 @@ def _of_carcasses(meaning: Meaning, doing: tuple[str, ...]) -> Meaning:
     return replace(meaning, signals=kept, many=many, parts=parts)
 
 
+def _of_a_lamp(text: Text) -> bool:
+    """ "two of three, the middle one is dead": said of a source of heat by its place."""
+    return text.has("which_one", "heat")
+
+
+def _unlike(text: Text) -> bool:
+    """ "left 50 cm, right 30": two heights or readings that are not the same."""
+    figures = [one.value for one in text.numbers if one.value > LEAST_MEASURE]
+    return text.has("which_one") and len(figures) == 2 and figures[0] != figures[1]
+
+
+def _without_place(meaning: Meaning, sign: str) -> Meaning:
+    """ "one at each side; one is out": told of the lamps, and of no place of the birds."""
+    if sign not in meaning.signals:
+        return meaning
+    kept = tuple(one for one in meaning.signals if one != CALM)
+    return replace(meaning, signals=kept, many=tuple(one for one in meaning.many if one != CALM))
+
+
 def _may_be_of_trade(meaning: Meaning) -> bool:
     """Nothing in it has to be taken down: no figure of a record, no sign, no answer."""
     slots = meaning.slots
@@ -254,7 +305,9 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if reply is not None:
         return reply
     if bare_figure(scene) is not None:
-        return Meaning(Intent.OTHER, confidence=UNSURE)  # no open question asked for it
+        hung = hung_reading(scene)
+        none = Meaning(Intent.OTHER, confidence=UNSURE)  # no open question asked for it
+        return _part(hung[0]) if hung else none
     if len(scene.text.numbers) == 2 and (scene.has("crop") or _of_ten(scene)):
         crops = read_crops(scene)
         if crops is not None:
@@ -266,7 +319,7 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if wished is not None:
         return _with_facts(wished, scene)
     asked = question(scene, signs)
-    if asked is not None and not told_before_asking(scene):
+    if asked is not None and not told_before_asking(scene) and not hung_reading(scene):
         return asked
     told = _told(scene, signs)
     if told is not None:
@@ -289,6 +342,27 @@ def _with_answer(scene: Scene, signs: Signs) -> Signs:
     if place is None or signs.absent or not HOW.issuperset(signs.present):
         return signs
     return replace(signs, present=(place, *signs.present), many=(place, *signs.many), at=0)
+
+
+def _lies_quiet(scene: Scene) -> bool:
+    """ "they lie quiet and do not wake": told of the flock, and no calm; the air may be bad."""
+    text = scene.text
+    down = scene.has("not_wake") or any(
+        text.at("@neg", span.start - 1)
+        for name in ("get_up", "stand_up")
+        for span in text.spans.get(name, ())
+    )
+    other = ("@if", "@others", "@past", "@question", "@few", "few_only", "n", "person")
+    return down and scene.has("quiet", "lying", "sleepy", "asleep") and not scene.has(*other)
+
+
+def _not_waking(meaning: Meaning) -> Meaning:
+    """What is told of birds that lie quiet and do not wake."""
+    gone = (*BENIGN, FLOCK_DOWN, "lethargic")
+    seen = (*(one for one in meaning.signals if one not in gone), FLOCK_DOWN)
+    many = (*(one for one in meaning.many if one not in gone), FLOCK_DOWN)
+    absent = tuple(one for one in meaning.not_signals if one not in gone)
+    return Meaning(Intent.OBSERVE, signals=seen, not_signals=absent, many=many)
 
 
 def _with_deaths(asked: Meaning, scene: Scene) -> Meaning:

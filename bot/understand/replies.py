@@ -45,6 +45,7 @@ NUMBER_PROMPTS = ("temperature", "humidity", "deaths", "weight", "feed", "water"
 UNSURE_OF = ("yes_no", "behaviour", "litter", "worked")
 CALL_DIGIT, NOT_ME_DIGIT = 8, 9
 MANY_BIRDS = 500  # above: 20 birds are weighed instead of 10
+FELT = 10.0  # crops that we ask to feel
 LONG = 9  # words of an answer that tells a place more closely
 SHORT = 5  # words of an answer that names no more than a place
 _ONES = frozenset({"l", "i"})
@@ -149,15 +150,44 @@ def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:
 
 
 def read_crops(scene: Scene) -> Meaning | None:
-    """ "6 of 10", "8/10", "all full"; no answer is "two bags of fifty kilos"."""
+    """ "6 of 10", "8/10", "all full", "6 full, 4 empty"; no answer is "two bags of fifty kilos"."""
     if scene.of_kind("grams", "bags", "litres"):
         return None
+    told = _crops_apart(scene)
+    if told is not None:
+        return told
     numbers = [round(one.value) for one in scene.text.numbers if one.value == int(one.value)]
     if len(numbers) == 2 and numbers[0] <= numbers[1] and len(scene.text.words()) <= 6:
         return Meaning(Intent.CROP_CHECK, Slots(crops_full=numbers[0], crops_of=numbers[1]))
     if len(numbers) == 1 and scene.has("full", "crop") and len(scene.text.words()) <= 5:
         return Meaning(Intent.CROP_CHECK, Slots(crops_full=numbers[0]))
     return None
+
+
+def _crops_apart(scene: Scene) -> Meaning | None:
+    """ "4 hard and dry, 6 empty": so many of each, of as many as both together; "4 empty": of the
+    ten that we asked to feel."""
+    text = scene.text
+    figures = [one for one in text.numbers if one.value == int(one.value)]
+    none = text.spans.get("empty", ())
+    if not none or not 1 <= len(figures) <= 2 or len(text.words()) > LONG:
+        return None
+    if any(text.at("@out_of", at) for one in figures for at in (one.end, one.start - 1)):
+        return None
+    at = none[0].start
+    if len(figures) == 1:
+        if text.has("full"):
+            return None
+        of, empty = FELT, figures[0].value
+    else:
+        of = sum(one.value for one in figures)
+        behind = [one for one in figures if one.end <= at]
+        between = text.tokens[behind[-1].end : at] if behind else []
+        near = bool(behind) and all(token.kind != "mark" for token in between)
+        empty = (behind[-1] if near else figures[-1]).value
+    if not 0 <= empty <= of:
+        return None
+    return Meaning(Intent.CROP_CHECK, Slots(crops_full=round(of - empty), crops_of=round(of)))
 
 
 def average_g(figure: float, scene: Scene, *, grams: bool = False) -> float:
@@ -260,7 +290,7 @@ def place_said(scene: Scene) -> str | None:
     if scene.hearing.prompt != "behaviour" or len(text.words()) > SHORT:
         return None
     if any(not one.weak for one in text.numbers) or scene.has(
-        "@neg", "@negafter", "@question", "@others", "@gone", "@past"
+        "@neg", "@negafter", "@question", "@others", "@gone", "@past", "lies_flat"
     ):
         return None
     return next((sign for sign, names in PLACES if all(text.has(name) for name in names)), None)

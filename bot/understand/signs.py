@@ -13,10 +13,17 @@ from dataclasses import dataclass, replace
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, over, taken_back
 from bot.understand.index import Index
-from bot.understand.lookalikes import DROWSY, UNWELL, bathes, is_lookalike, none_inside
+from bot.understand.lookalikes import (
+    DROWSY,
+    UNWELL,
+    bathes,
+    is_lookalike,
+    none_inside,
+    told_of_no_bird,
+)
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
-from bot.understand.supposed import asks_here, not_mine, of_others, supposed
+from bot.understand.supposed import asks_here, here_too, not_mine, of_others, supposed
 
 # A sign that is part of another, said in the same words, is not said twice.
 INSIDE = {
@@ -36,6 +43,9 @@ FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 FLOCK_DULL = "sleepy_all_birds"
+EMPTIED = {"drinker": "not_drinking", "feeder": "feed_out_of_reach"}
+COLD_HALF, HOT_HALF = {"piled_near_heat", "crowded_one_side"}, {"panting", "away_from_heat"}
+HALVES, OF_THE_COLD = "here_and_there", ("piled_near_heat", "litter_cold")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +65,8 @@ class Sign:
 
 @dataclass(frozen=True, slots=True)
 class Signs:
-    """present, absent, many: codes in the order said. starts: where each stands."""
+    """present, absent, many: codes in the order said. starts: where each stands. aside: named, but
+    of others' birds, of another time or of no bird at all."""
 
     present: tuple[str, ...] = ()
     absent: tuple[str, ...] = ()
@@ -63,12 +74,14 @@ class Signs:
     at: int = 0
     guessed: bool = False
     asked_about: bool = False
+    aside: frozenset[str] = frozenset()
 
 
 def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     """All signs of a text, brought together."""
     found: list[Sign] = []
     only_supposed = False
+    aside: set[str] = set()
     for at, clause in enumerate(text.clauses):
         matches = []
         for match, absent in _clause_matches(text, clause, index, count):
@@ -76,7 +89,12 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
                 continue
             if _is_of_here(text, clause, match):
                 matches.append((match, absent))
-            elif not absent and match.name not in BENIGN and _kept_off(text, match):
+                if told_of_no_bird(clause, match):
+                    aside.add(match.name)
+                continue
+            if text.has("@set_apart"):
+                aside.add(match.name)
+            if not absent and match.name not in BENIGN and _kept_off(text, match):
                 found.append(Sign(match.name, match.start, True, False, at))
         names = [match.name for match, absent in matches if not absent]
         matches = [
@@ -93,7 +111,9 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
-    return _together(text, found, only_supposed)
+    found = _halves(text, _emptied(text, found))
+    signs = _together(text, found, only_supposed)
+    return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
 
 
 def _asked_within(text: Text, clause: Clause, match: Match) -> bool:
@@ -103,6 +123,32 @@ def _asked_within(text: Text, clause: Clause, match: Match) -> bool:
         first < span.start <= last and asks_here(text, clause, span)
         for span in clause.spans.get("@question", ())
     )
+
+
+def _emptied(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "five drinkers, three are empty now": what is empty is what was named last."""
+    for at, clause in enumerate(text.clauses):
+        if not clause.has("empty") or clause.has("crop", *EMPTIED) or at == 0:
+            continue
+        named = [name for one in text.clauses[:at] for name in ("crop", *EMPTIED) if one.has(name)]
+        if named and named[-1] in EMPTIED and clause.has("n", "@few", "@many"):
+            kept = [one for one in found if (one.name, one.clause) != ("crop_empty", at)]
+            start = clause.spans["empty"][0].start
+            found = [*kept, Sign(EMPTIED[named[-1]], start, False, False, at)]
+    return found
+
+
+def _halves(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "half are cold, half are hot": here and there, in whatever clauses it is told."""
+    seen = {one.name for one in found if not one.denied}
+    places = text.spans.get("half_of", ())
+    felt = text.has("feels_cold") and text.has("feels_hot", "pant")
+    felt = felt or (len(places) > 1 and bool(seen & COLD_HALF) and bool(seen & HOT_HALF))
+    if not places or not felt or text.has("@if", "@others", "@past"):
+        return found
+    cold = () if text.has("pile") else OF_THE_COLD
+    kept = [one for one in found if one.name not in cold]
+    return [*kept, Sign(HALVES, places[0].start, False, True, 0)]
 
 
 def _bathing(text: Text, found: list[Sign]) -> list[Sign]:
@@ -292,7 +338,7 @@ def _judged(
 
 def _past(text: Text, clause: Clause, match: Match) -> bool:
     """Seen then; "since last night" and "still" go on until now."""
-    if clause.has("@still"):
+    if clause.has("@still") or here_too(text.clauses):
         return False
     now = [span.start for span in clause.spans.get("@now", ()) if span.start < match.end]
     return any(

@@ -136,6 +136,8 @@ def spoken(
     wanted = forms.get(hearing.asked or "", ())
     if not wanted or not hearing.options:
         return None
+    if hearing.asked == "behaviour" and text.has("lies_flat"):
+        return None  # that they lie everywhere tells of no calm
     codes = lexicon.codes
     mine = {at for at, code in enumerate(codes) if code in (hearing.language, *text.languages[:1])}
     found = [

@@ -23,7 +23,7 @@ def of_others(text: Text, clause: Clause, at: int) -> bool:
     """
     sentence = [one for one in text.clauses if one.sentence == clause.sentence]
     others = [span.start for one in sentence for span in one.spans.get("@others", ())]
-    if not others:
+    if not others or here_too(sentence):
         return False
     own = [span.start for one in sentence for span in one.spans.get("own_birds", ())]
     if _of_then(sentence, at, own):
@@ -36,6 +36,11 @@ def of_others(text: Text, clause: Clause, at: int) -> bool:
     ]  # "un mort, pas de toux chez les autres": the rest of the flock
     mine = [one for one in own if clause.start <= one < clause.end]
     return bool(behind) and (not mine or not_mine(text, behind[0]))
+
+
+def here_too(sentence: Sequence[Clause]) -> bool:
+    """ "last batch had it and now these too", "gasping like the last batch": it is so here."""
+    return any(one.has("@compared", "@here_too") for one in sentence)
 
 
 def _of_then(sentence: Sequence[Clause], at: int, own: Sequence[int]) -> bool:

@@ -30,6 +30,8 @@ def treated(scene: Scene) -> Iterator[Fact]:
     named = _given_product(scene) if not words and not weighed else None
     if named is not None:
         words = [named]
+    if scene.has("kills") and not scene.has(*_GIVEN):
+        return  # "newcastle is killing my birds": a disease, named like its vaccine
     if not words or scene.has("plan") or any(_coming(scene)):
         return
     given = scene.has("treat", "fed", "given", "done_word", "finished", "mixed")

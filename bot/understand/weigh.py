@@ -8,7 +8,7 @@ before it is taken down. Lines were drawn on writers left out (DEVELOPERS.md, "U
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Meaning, Slots
@@ -52,15 +52,16 @@ GRAVE_IN_MANY = frozenset(
 DULL = "lethargic"
 HEAPS = ("piled_near_heat", "crowded_one_side")
 UNLEARNED = frozenset(
-    {"birds_missing", "pecks_litter", UNWELL}
+    {"birds_missing", "pecks_litter", "smothered", "water_line", "heat_unlike", UNWELL}
 )  # signs of which nothing was learned
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
+    "water_line": ("twisted_neck_or_paralysis", "gasping"),
     "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
     "not_drinking": ("twisted_neck_or_paralysis",),
     "sleeps_inside": ("lethargic", "sleepy_all_birds", "drowsy_people_or_birds_near_stove"),
     "birds_missing": ("bloody_droppings",),
-    "lies_still": ("twisted_neck_or_paralysis", MANY_DEAD),
+    "lies_still": ("twisted_neck_or_paralysis", MANY_DEAD, "spread_evenly"),
     "litter_caked": ("twisted_neck_or_paralysis",),
     "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
     "kicks_on_side": ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side"),
@@ -87,14 +88,33 @@ _REACHED = frozenset(
 
 def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Meaning:
     """The meaning that words and likeness together bear out."""
+    aside = signs.aside
+    if scene.has("@no_birds") and not meaning.signals:
+        aside |= scene.index.danger
+    verdict = _without(verdict, aside, scene)
     turned = _with_signs(_turned(meaning, verdict, signs, scene), verdict, scene)
     seen = turned.signals or turned.not_signals
+    if aside and turned.intent is Intent.OBSERVE and not seen:
+        told_first = meaning if meaning.intent is not Intent.OBSERVE else None
+        return told_first or Meaning(Intent.OTHER, confidence=UNSURE)
     if meaning.intent is Intent.ASK and turned.intent is Intent.OBSERVE and not seen:
         return meaning  # a question is not given up for nothing
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
         free = scene.hearing.prompt is None  # an open question is asked again, not replaced
         return turned if free and verdict.intents["observe"] > TOLD else meaning
     return turned
+
+
+def _without(verdict: Verdict, aside: Collection[str], scene: Scene) -> Verdict:
+    """What the words set aside, of others' birds or another time, likeness does not bring back; it
+    is told as not here only where the own birds are named."""
+    if not aside:
+        return verdict
+    kept = {name: chance for name, chance in verdict.seen.items() if name not in aside}
+    denied = dict(verdict.denied)
+    if not scene.has("own_birds", "@now", "@plural"):
+        denied = {name: chance for name, chance in denied.items() if name not in aside}
+    return replace(verdict, seen=kept, denied=denied)
 
 
 def settled(meaning: Meaning, scene: Scene) -> bool:
@@ -296,6 +316,8 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     """The signs that the words found, without those that likeness takes back."""
     if scene.has("@still") and not scene.has(*DENIES):
         return list(meaning.signals)  # "yesterday and still today"
+    if scene.has("@here_too", "@compared"):
+        return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
     alone = _plain_by_itself(scene) & dangers
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"

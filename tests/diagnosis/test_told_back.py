@@ -153,3 +153,21 @@ def test_a_few_that_go_back_again_and_again_end_with_the_look_till_morning(
         farm.checked_back()
         found = farm.text("better, some go back to the corner", thinking.reader)
     assert "better_night" in keys(found)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "then"),
+    [
+        ("en", "the litter is wet and two birds limp", "1"),
+        ("en", "the litter is wet and two birds limp", "they spread out, it is dry now"),
+        ("fr", "la litiere est mouillee et deux poussins boitent", "mieux"),
+        ("sw", "maranda inalowa kila siku na vifaranga 2 wanachechemea", "wanatawanyika"),
+        ("sw", "maranda inalowa kila siku na vifaranga 2 wanachechemea", "1"),
+    ],
+)
+def test_lame_birds_told_beside_wet_litter_are_answered_when_the_litter_is_better(
+    language: str, text: str, then: str, thinking: Thinking
+) -> None:
+    farm = Farm(20, language=language, hour=12, book=thinking.handbook)
+    found = back(farm, text, then, thinking)
+    assert "sick_lame" in keys(found)

@@ -160,3 +160,25 @@ def test_a_number_word_that_agrees_with_what_it_counts_is_no_digit(
     assert heard(thinking, "behaviour", "sw", text).signals == ()
     assert heard(thinking, "cold_spot", "sw", text).slots.answer is None
     assert heard(thinking, "behaviour", "sw", "nne").signals == ("crowded_one_side",)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "full", "of"),
+    [
+        ("fr", "4 durs et secs, 6 vides", 4, 10),
+        ("en", "6 full 4 empty", 6, 10),
+        ("en", "4 empty, 6 full", 6, 10),
+        ("en", "4 empty", 6, 10),
+        ("sw", "4 matupu 6 yamejaa", 6, 10),
+        ("sw", "6 yamejaa, 4 matupu", 6, 10),
+        ("fr", "3 vides", 7, 10),
+        ("en", "6 of 10", 6, 10),
+    ],
+)
+def test_full_and_empty_crops_are_counted_together(
+    thinking: Thinking, language: str, text: str, full: int, of: int
+) -> None:
+    hearing = Hearing(date(2026, 3, 4), language, has_batch=True, age_days=1, count=300)
+    asked = replace(hearing, prompt="crop", asked="crop")
+    slots = thinking.reader.read(text, asked).slots
+    assert (slots.crops_full, slots.crops_of) == (full, of)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import UTC, timedelta
 from math import ceil
 
-from bot.decide.common import maybe, say
+from bot.decide.common import asked_batch, maybe, say
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.diagnosis.action import Advice, actions, advise, look_again
 from bot.diagnosis.danger import CHILLING, HEAPS, pressed, screaming_heap
@@ -14,6 +14,7 @@ from bot.diagnosis.keep import keep
 from bot.diagnosis.stake import opposed
 from bot.diagnosis.story import LOOK_AT
 from bot.diagnosis.weigh import Weighed
+from bot.facts.farm import Case
 from bot.facts.talk import Decision, Line, Why
 
 REFERS = ("sick_more",)
@@ -36,6 +37,9 @@ PARTS_THE_HEAP = (
     "uneven_more",
     "better_some_cold",
 )
+# These have each stove, heater or bulb looked at; the first ask whether all work.
+ALL_WORK = ("uneven_hanging", "uneven_stove", "uneven_fire")
+LOOKS_AT_THE_HEAT = (*ALL_WORK, "uneven_gas", "uneven_relight", "uneven_pant", "uneven_two")
 ALL_TRIED = {"hot": "all_tried_hot", **dict.fromkeys(CHILLING, "all_tried_cold")}
 AT_THE_FEED = (
     "uneven_size",
@@ -64,6 +68,23 @@ NIGHT_WATCH = {
 BEHIND = {"power_bulb": "power_stove", "hot_wood": "smoke_first", "hot_open_wood": "smoke_first"}
 HEAT_PLAIN = "hot_open"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
+
+
+def looked_for(case: Case) -> str | None:
+    """The sign that our last advice asked to look for, in words and without a menu."""
+    return "stove_out" if _last_given(case) in LOOKS_AT_THE_HEAT else None
+
+
+def asked_if_all_work(case: Case) -> bool:
+    """Whether our last advice asked if every stove, heater or bulb works."""
+    return _last_given(case) in ALL_WORK
+
+
+def _last_given(case: Case) -> str | None:
+    batch = asked_batch(case)
+    complaint = batch.complaint if batch else None
+    known = complaint is not None and complaint.state == "open" and complaint.tried
+    return complaint.tried[-1] if complaint and known else None
 
 
 def advise_on(scene: Scene, weighed: Weighed, cause: str, *before: Line) -> Decision:

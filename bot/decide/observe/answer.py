@@ -51,6 +51,7 @@ from bot.handbook.shapes import Handbook
 
 VENT, FREE_VENT = "pasty_vent", "sick_vent"
 MILD = {*WARM, *HUDDLED, *UNTOLD, HEAP}  # where they are, their heat and noise: past with a word
+SMOTHERED = "smothered"
 NOT_BY_CALM = ("sick", "feed_problem", "predator", "fumes")
 SPREAD = "spread_evenly"
 CALM = (SPREAD, "quiet_content")
@@ -133,7 +134,7 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return advise_on(scene, scene.weigh(), "ammonia")
     if _air_is_good(scene) or _eased(scene) or _told_by_the_birds(scene):
         return checked(scene, "better")
-    one = only_one(scene)
+    one = only_one(scene) or _smothered_lately(scene)
     if one is not None:
         return one
     if heard.not_signals and not story.signals and story.cause:
@@ -230,6 +231,14 @@ def _told_by_the_birds(scene: Scene) -> bool:
     if wrong:
         return SPREAD in calm and wrong <= MILD
     return cause not in AIR_CAUSES and bool(calm or set(heard.not_signals) & set(FED))
+
+
+def _smothered_lately(scene: Scene) -> Decision | None:
+    """Those that died were crushed in a heap that is over: what keeps the next night from it."""
+    now = scene.circumstances.night or CRYING in scene.story.signals
+    if SMOTHERED not in scene.heard.signals or now or scene.alarm is not None:
+        return None
+    return Decision((say("look_heap"),), (), None, Why(cause="cold", because=(SMOTHERED,)))
 
 
 def _right_after_action(scene: Scene) -> bool:

@@ -15,6 +15,7 @@ from bot.diagnosis.danger import (
     FOR_THE_VET,
     FUMES,
     ILLNESS,
+    LEAST_DEAD,
     LOOSE,
     OF_THE_AIR,
     ON_THE_ROAD_AGE,
@@ -54,9 +55,18 @@ from bot.diagnosis.story import (
     denied_lately,
 )
 from bot.diagnosis.thermometer import FAR
-from bot.diagnosis.weigh import COMFORTABLE, Weighed, has_a_sign, speaking
-from bot.facts.farm import OpenQuestion
+from bot.diagnosis.weigh import (
+    COMFORTABLE,
+    IN_NEW_HOUSE_FROM,
+    MIDDAY_FROM,
+    MIDDAY_TO,
+    Weighed,
+    has_a_sign,
+    speaking,
+)
+from bot.facts.farm import Case, OpenQuestion
 from bot.facts.talk import Decision, Line, Question, Why
+from bot.facts.writes import AddEvent
 
 # Heat is not changed for a cause that is only left over: the one look that tells says which way.
 FEEL = {"cold": "feel_first", "hot": "feel_warm", "draught": "feel_wind"}
@@ -362,6 +372,22 @@ def bite_question(scene: Scene) -> Question | None:
         if not _settled(scene, f"{SIGN}{sign}"):
             return _sign_question(sign)
     return None
+
+
+def heat_of_the_day(told: Decision, case: Case) -> Decision:
+    """Several grown birds died at midday, of which no number makes a danger: it may be the heat, so
+    do the others pant? Common practice, no source."""
+    hour = case.local.hour
+    now = [one for one in told.writes if isinstance(one, AddEvent) and one.kind == "deaths"]
+    batch = next((one for one in case.batches if now and one.id == now[0].batch_id), None)
+    if batch is None or told.question is not None or told.referred:
+        return told
+    dead = batch.total("deaths", case.today) + sum(int(str(one.values.get("n", 0))) for one in now)
+    grown = (batch.age(case.today) or 0) >= IN_NEW_HOUSE_FROM
+    if dead < LEAST_DEAD or not grown or not MIDDAY_FROM <= hour < MIDDAY_TO:
+        return told
+    known = batch.complaint is not None and "panting" in batch.complaint.signals
+    return told if known else replace(told, question=_sign_question("panting"))
 
 
 def put_again(scene: Scene, asked: OpenQuestion) -> Question | None:

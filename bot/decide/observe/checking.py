@@ -156,7 +156,9 @@ def _second_trouble(scene: Scene) -> tuple[Scene, Weighed, str] | None:
     left = tuple(
         one
         for one in scene.story.signals
-        if one not in gone and one in signs and signs[one].kind not in OF_THE_HOUR
+        if one in signs
+        and (one not in gone or signs[one].kind == "illness")  # that is not healed by the hour
+        and signs[one].kind not in OF_THE_HOUR
     )
     rest = replace(scene, story=replace(scene.story, signals=left), verdict=None)
     weighed = rest.weigh()

@@ -2,20 +2,37 @@
 
 from __future__ import annotations
 
-from bot.decide.common import menu, say
-from bot.decide.observe.advise import advise_on
+from dataclasses import replace
+
+from bot.decide.common import asked_batch, menu, say
+from bot.decide.observe.advise import advise_on, go_on
 from bot.decide.observe.asking import ask_where_it_hangs, asking, behaviour
 from bot.decide.observe.chicks import weighed_up
 from bot.decide.observe.scene import Scene, taken
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.question import LITTER
-from bot.diagnosis.thermometer import FAR, SIDES
+from bot.diagnosis.story import HANG
+from bot.diagnosis.thermometer import FAR, RECENT, SIDES
 from bot.diagnosis.weigh import COMFORTABLE
+from bot.facts.farm import Case
 from bot.facts.talk import Decision, Why
 
 DRY_PCT, WET_PCT = 30, 75  # HYLINE-RED p. 29: under 30 % too dry; above 75 % from memory
 LOOK_FIRST = {"cold": "low_look", "hot": "high_look"}
 LAST_SPOT_AGE = 20  # from 21 no warm spot is needed, so no day's figure is named
+
+
+def thermometer_spoken_of(case: Case) -> bool:
+    """Whether we spoke of where the thermometer hangs: a figure may be what it reads there."""
+    batch = asked_batch(case)
+    if batch is None or not 0 <= (batch.age(case.today) or 0) <= LAST_SPOT_AGE:
+        return False
+    complaint = batch.complaint
+    told = (one for one in batch.live_events("observed") if HANG in one.values)
+    lately = any(case.now - one.at <= RECENT for one in told)
+    asked = case.question is not None and case.question.name == HANG
+    spoken = complaint is not None and any(one.startswith(HANG) for one in complaint.asked)
+    return lately or asked or spoken
 
 
 def bare_reading(scene: Scene, value_c: float) -> Decision:
@@ -40,7 +57,11 @@ def bare_reading(scene: Scene, value_c: float) -> Decision:
 
 
 def hangs_elsewhere(scene: Scene) -> Decision:
-    """Words that tell of some other place: how it should hang, and what the chicks do."""
+    """Words that tell of some other place: how it should hang, and what the chicks do, unless that
+    is known and something was begun for it."""
+    if scene.story.tried and scene.story.cause is not None:
+        found = go_on(scene, scene.weigh(), scene.story.cause)
+        return replace(found, lines=(say("hang_there"), *found.lines))
     return behaviour(scene, (say("hang_there"),), Why(cause=UNCLEAR))
 
 

@@ -13,6 +13,7 @@ from bot.diagnosis.story import (
     Story,
     circumstances_of,
     listen,
+    not_by_guess,
     past_the_mark,
     story_of,
     with_heard,
@@ -88,7 +89,8 @@ class Scene:
 def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
     """What was said now, on top of what was known."""
     batch = asked_batch(case)
-    heard = listen(meaning, case.question)
+    before, causes = story_of(case, batch), handbook.causes
+    heard = not_by_guess(listen(meaning, case.question), meaning, before, causes)
     circumstances = circumstances_of(case, batch)
     slots = meaning.slots
     value_c = slots.value_c
@@ -96,7 +98,7 @@ def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
         carried = case.question.about.get("c")
         value_c = float(carried) if carried else None
     reading = value_c if value_c is not None else last_reading(batch, case.now)
-    story = past_the_mark(with_heard(story_of(case, batch), heard, handbook.causes), heard)
+    story = past_the_mark(with_heard(before, heard, causes), heard)
     if answers(case, WAKE) and slots.answer in WAKES and WAKE not in story.asked:
         story = story.marked(WAKE)  # it stood behind an alarm
     judged = None if reading is None else verdict(reading, circumstances, handbook.husbandry)
