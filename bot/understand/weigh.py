@@ -326,7 +326,8 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         one
         for one in meaning.signals
         if (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
-        or _stays(one, verdict, dangers, plain or one in alone)
+        or one in alone
+        or _stays(one, verdict, dangers, plain)
         or (wondered and one in dangers and one in meaning.many)
     ]
     if any(verdict.seen.get(one, 0.0) > SEEN for one in dangers.intersection(kept)):
