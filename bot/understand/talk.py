@@ -57,8 +57,8 @@ def is_stop(scene: Scene) -> bool:
             asked = clause.asked or any(
                 span.start not in match.used for span in clause.spans.get("@question", ())
             )
-            if not asked and not match.denied:
-                return True
+            if not asked and not match.denied and not clause.has("hour_word"):
+                return True  # "no texts at night" is about the hour
     first = text.clauses[0] if text.clauses else None
     if first and text.tokens[0].text == "stop" and text.at("@me", 1) and not first.asked:
         return True  # "stop i have a headache and ...": served first, the danger beside it

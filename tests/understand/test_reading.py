@@ -174,6 +174,22 @@ def test_danger_is_sent_to_a_vet_in_the_same_turn(thinking: Thinking, text: str)
     assert read(thinking, text)["red_flag"]
 
 
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("en", "dont call me plz im in class till 5, u can text"),
+        ("en", "dont send texts at night"),
+        ("en", "do not text me after 8 pm"),
+        ("fr", "ne m'envoyez pas de messages la nuit"),
+        ("sw", "msinitumie sms usiku"),
+    ],
+)
+def test_a_wish_about_the_hour_or_about_calls_opts_nobody_out(
+    thinking: Thinking, lang: str, text: str
+) -> None:
+    assert read(thinking, text, lang=lang)["intent"] != "stop"
+
+
 @pytest.mark.parametrize("text", ["stop", "STOP please", "please stop sending me messages", "acha"])
 def test_stop_is_honoured_by_meaning(thinking: Thinking, text: str) -> None:
     assert read(thinking, text)["intent"] == "stop"
