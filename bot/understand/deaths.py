@@ -596,7 +596,10 @@ def _birds_lost(scene: Scene, clause: Clause) -> bool:
             return not scene.text.at("lost_other", one.end + 2)
     if any(_bare_loss(scene, clause, one) for one in clause.spans["lost"]):
         return True
-    if clause.has("lost_other", "weigh", "person_thing"):
+    things = (one.start for one in clause.spans.get("lost_other", ()))
+    if any(not scene.text.at("same_word", one - 1) for one in things):
+        return False  # but "same time" is nothing that was lost
+    if clause.has("weigh", "person_thing"):
         return False
     numbers = scene.near(clause, scene.plain_numbers)
     return bool(numbers) or clause.has("bird") or any(s.denied for s in clause.spans["lost"])
