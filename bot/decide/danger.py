@@ -437,8 +437,9 @@ def _a_few_more(found: Danger, case: Case, dead: int) -> bool:
     """Deaths behind an alarm of deaths that went today, too few to be a danger by themselves: it is
     no worse, so they are added and the one line goes."""
     batch = asked_batch(case)
-    again = found.kind == "deaths" and _told_today(found, case) and batch is not None
-    return again and batch is not None and judge_deaths(dead, batch.alive) != "danger"
+    if batch is None or found.kind != "deaths" or not _told_today(found, case):
+        return False
+    return judge_deaths(dead, batch.alive) != "danger"
 
 
 def _is_talked_with(case: Case) -> bool:

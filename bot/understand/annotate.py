@@ -73,6 +73,10 @@ class Text:
     valued: Valued = field(default_factory=dict)
     little: Little = field(default_factory=dict)
 
+    def is_little(self, word: str, name: str, marks: str = "") -> bool:
+        """Whether a word is one of the little words of that name, or one of these marks."""
+        return word in self.little[name] or (len(word) == 1 and word in marks)
+
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the text."""
         return not self.spans.keys().isdisjoint(names)

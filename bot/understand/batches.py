@@ -156,7 +156,7 @@ def _in_boxes(scene: Scene) -> Iterator[int]:
         gap = range(boxes.end, held.start)
         told = text.at("box", boxes.start - 1) or text.at("box", boxes.end)
         each = any(
-            text.tokens[at].text in (*text.little["each_of"], "*", "@") or text.at("each", at)
+            text.is_little(text.tokens[at].text, "each_of", "*@") or text.at("each", at)
             for at in gap
         )
         if told and each and len(gap) <= 4 and boxes.value <= MOST_BOXES <= held.value:

@@ -178,7 +178,7 @@ def _age_at(text: Text, number: Number) -> Age | None:
             of_life = text.tokens[before].text in text.little["day_of_life"]
             return Age(before, number.end, max(value - 1, 0) if of_life else value * factor)
         linked = before - 1
-        joined = text.tokens[before].text in (*text.little["joins_age"], "=", ":")
+        joined = text.is_little(text.tokens[before].text, "joins_age", "=:")
         if linked >= 0 and joined and text.at(name, linked) and not _this_day(text, linked):
             first = text.tokens[before].text in text.little["first_day"] and name == "@days"
             return Age(linked, number.end, max(value - 1, 0) if first else value * factor)

@@ -68,7 +68,7 @@ def _told(scene: Scene, culled: Number | None) -> list[Told]:
     told = list(_rest_is_dead(scene)) or tallied(scene)
     if told:
         return told
-    told = list(_in_clauses(scene, culled))
+    told = _in_clauses(scene, culled)
     if not told and scene.hearing.prompt == "deaths":
         told.extend(_answered(scene))
     told = told or list(_gone_from_the_flock(scene))
@@ -81,7 +81,7 @@ def _told(scene: Scene, culled: Number | None) -> list[Told]:
     return told
 
 
-def _in_clauses(scene: Scene, culled: Number | None) -> Iterator[Told]:
+def _in_clauses(scene: Scene, culled: Number | None) -> list[Told]:
     """Clause by clause that tells of dying."""
     told: list[Told] = []
     for at, clause in enumerate(scene.text.clauses):
@@ -115,7 +115,7 @@ def _in_clauses(scene: Scene, culled: Number | None) -> Iterator[Told]:
             told.append(Told(word, 0, day_in(scene, clause, word)))
         elif at and clause.has("dead"):
             told.extend(_before_comma(scene, at))
-    return iter(told)
+    return told
 
 
 def _culled_apart(scene: Scene) -> Number | None:

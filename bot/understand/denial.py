@@ -15,8 +15,8 @@ Found = Sequence[tuple[Match, bool]]  # matches of a clause; True: they say the 
 BENIGN = frozenset({"spread_evenly", "quiet_content"})
 
 
-def _links(text: Text) -> frozenset[str]:
-    return text.little["links"] | {"&", "/", "+"}
+def _links(text: Text, word: str) -> bool:
+    return text.is_little(word, "links", "&/+")
 
 
 def negated(
@@ -40,7 +40,7 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
     back = {span.start for span in clause.spans.get("@negafter", ())}
     for span in clause.spans.get("@neg", ()):
         own = span.end in match.used and span.start not in back
-        own = own and text.tokens[span.start].text not in _links(text)
+        own = own and not _links(text, text.tokens[span.start].text)
         if span.start in match.used:
             continue
         if _elsewhere(span.start, match, found, clause.readings, own=own):
@@ -117,14 +117,15 @@ def _elsewhere(
 
 def _linked(text: Text, start: int, match: Match) -> int:
     """A list ("no cough or sneezing or rattle") may reach further."""
-    return 6 if any(text.tokens[at].text in _links(text) for at in range(start, match.start)) else 0
+    between = text.tokens[start : match.start]
+    return 6 if any(_links(text, one.text) for one in between) else 0
 
 
 def _joined(text: Text, between: Sequence[Match], match: Match) -> bool:
     """Whether the denial goes on: "no cough or rattle", but not "no smell, and they are spread"."""
     last = max(other.end for other in between)
     words = [text.tokens[at].text for at in range(last, match.start)]
-    if not words or words[0] not in _links(text) or match.name in BENIGN:
+    if not words or not _links(text, words[0]) or match.name in BENIGN:
         return False
     return len(words) <= 2
 

@@ -185,7 +185,9 @@ def _thousands_apart(tokens: Sequence[Token], little: Little) -> Iterator[int]:
     for at, (first, second) in enumerate(itertools.pairwise(tokens)):
         if not (first.text.isdigit() and second.text.isdigit() and len(second.text) == 3):
             continue
-        priced = at > 0 and tokens[at - 1].text in (*little["priced_at"], "@")
+        priced = at > 0 and (
+            tokens[at - 1].text in little["priced_at"] or tokens[at - 1].text == "@"
+        )
         if len(first.text) <= 3 and (second.text == "000" or (priced and len(first.text) <= 2)):
             yield at
 

@@ -153,11 +153,15 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
 
 def says_is(text: Text, at: int) -> bool:
     """Whether a token joins a word with its figure: "joto ni 30", "dead: 2"."""
-    return text.tokens[at].text in (*text.little["is"], "=", ":")
+    return text.is_little(text.tokens[at].text, "is", "=:")
 
 
-def _of_a_size(text: Text) -> tuple[str, ...]:
-    return (*text.little["of_a_size"], "*", "@")
+def _of_a_size(text: Text, word: str) -> bool:
+    return text.is_little(word, "of_a_size", "*@")
+
+
+def _times_a_size(text: Text, word: str) -> bool:
+    return text.is_little(word, "times_a_size", "*")
 
 
 def _past_the_wrong(text: Text, at: int) -> int:
@@ -185,11 +189,8 @@ def _unit_before(text: Text, number: Number, used: set[int]) -> tuple[str, int] 
         at = number.start - back
         if at < 0 or at in used:
             return None
-        if back == 2 and text.tokens[number.start - 1].text not in (
-            *text.little["between_unit"],
-            ":",
-            "=",
-        ):
+        between = text.tokens[number.start - 1].text
+        if back == 2 and not text.is_little(between, "between_unit", ":="):
             return None
         for name in _UNITS:
             for span in text.spans.get(f"@unit:{name}", ()):
@@ -238,7 +239,7 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
         ]
         if (
             len(between) != 1
-            or between[0] not in (*text.little["by"], "*")
+            or not text.is_little(between[0], "by", "*")
             or second.start - first.end > 3
         ):
             continue
@@ -253,11 +254,7 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
         told = of_a_house and max(first.value, second.value) <= LONGEST_M
         if between[0] not in ("x", "by", "*", "sur") and not units and not told:
             continue
-        if (
-            between[0] in (*text.little["times_a_size"], "*")
-            and not units
-            and text.has("feed", "@unit:bag")
-        ):
+        if _times_a_size(text, between[0]) and not units and text.has("feed", "@unit:bag"):
             if first.value <= MOST_BAGS and second.value <= HEAVIEST_BAG_KG:
                 yield _bags_times(first, second)
             continue
@@ -370,7 +367,7 @@ def _each_weighs(text: Text, one: Quantity, mass: Quantity) -> bool:
     """ "2 buckets 9kg each", "2 seaux de 8kg"."""
     if mass.kind != "grams" or mass.start - one.end > 1:
         return False
-    of = mass.start > one.end and text.tokens[one.end].text in _of_a_size(text)
+    of = mass.start > one.end and _of_a_size(text, text.tokens[one.end].text)
     return of or text.at("each", mass.end)
 
 
@@ -387,7 +384,7 @@ def _times_behind(text: Text, one: Quantity, numbers: list[Number]) -> Quantity 
             return replace(one, value=one.value * 2, end=twice.end)
     for number in numbers:
         gap = number.start - at
-        said = gap == 1 and text.tokens[at].text in (*text.little["times_a_size"], "*")
+        said = gap == 1 and _times_a_size(text, text.tokens[at].text)
         said = said or (1 < gap <= FURTHEST_TIMES and text.at("times_first", number.start - 1))
         behind = 0 <= gap <= FURTHEST_TIMES and text.at("times_word", number.end)
         first = not any(at <= one.start < number.start for one in numbers)
@@ -459,10 +456,9 @@ def _says_times(text: Text, gap: range, each: bool) -> bool:
     if vessel and text.at("times_word", gap.start):
         return True  # "filled 3 times the can of 20 litres"
     if len(words) == 1:
-        return words[0] in (*text.little["times_a_size"], *text.little["of_class"], "*") or (
-            each and words[0].isalpha()
-        )
-    sized = len(words) == 2 and words[1] in _of_a_size(text)
+        times = _times_a_size(text, words[0]) or text.is_little(words[0], "of_class")
+        return times or (each and words[0].isalpha())
+    sized = len(words) == 2 and _of_a_size(text, words[1])
     return bool(words) and words[0].isalpha() and (sized or text.at("each", gap.start + 1))
 
 
@@ -471,7 +467,7 @@ def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | Non
     bag = any(span.start == one.end for span in text.spans.get("@unit:bag", ()))
     for number in numbers:
         gap = [token.text for token in text.tokens[number.end : one.start]]
-        times = len(gap) == 1 and gap[0] in (*text.little["times_a_size"], "*")
+        times = len(gap) == 1 and _times_a_size(text, gap[0])
         if number.end <= one.start and (times or (bag and not gap)):
             total = number.value * one.value
             return Quantity("grams", total, number.start, one.end + bag, "kg", number.value)
@@ -493,9 +489,8 @@ def _size_after(text: Text, one: Quantity, numbers: list[Number]) -> Number | No
         far = not gap or number.start < one.end or len(gap) > 3
         if far or number.value > HEAVIEST_BAG_KG:
             continue
-        if gap[0] in _of_a_size(text) and (
-            len(gap) == 1 or gap[-1] in (*_of_a_size(text), *text.little["the_or_is"])
-        ):
+        last = _of_a_size(text, gap[-1]) or text.is_little(gap[-1], "the_or_is")
+        if _of_a_size(text, gap[0]) and (len(gap) == 1 or last):
             return number  # "6 bags of 25", "half bag of the 50"
         said_again = len(gap) > 1 and text.at("@unit:bag", number.start - 2)
         if one.kind == "bags" and said_again and gap[-1] in text.little["the_or_is"]:

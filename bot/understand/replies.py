@@ -54,9 +54,9 @@ _WHOLE = ("@polite", "ok", "@pronouns")
 _NO_ANSWER = ("@question", "@if", "@neg", "@negafter", "@others", "game_word")
 
 
-def _beside(scene: Scene) -> frozenset[str]:
+def _beside(text: Text, word: str) -> bool:
     """What may stand beside a bare answer."""
-    return scene.text.little["beside_answer"] | frozenset(".,():=-+#")
+    return text.is_little(word, "beside_answer", ".,():=-+#")
 
 
 def bare_figure(scene: Scene) -> float | None:
@@ -71,7 +71,7 @@ def bare_figure(scene: Scene) -> float | None:
     number = text.numbers[0]
     for at, token in enumerate(text.tokens):
         inside = number.start <= at < number.end
-        if inside or token.kind == "mark" or token.text in _beside(scene):
+        if inside or token.kind == "mark" or _beside(text, token.text):
             continue
         if not any(text.at(name, at) for name in (*_WHOLE, "count_word")):
             return None
@@ -342,6 +342,6 @@ def _bare(scene: Scene, answer: str) -> bool:
     left = [
         at
         for at, token in enumerate(text.tokens)
-        if token.kind != "mark" and at not in covered and token.text not in _beside(scene)
+        if token.kind != "mark" and at not in covered and not _beside(text, token.text)
     ]
     return all(any(text.at(name, at) for name in (*_WHOLE, *_AMONG)) for at in left)

@@ -26,29 +26,13 @@ _BESIDE = (
     *("well", "@polite", "@pronouns", "@article", "@now", "@weak", "@few"),
     *("@day:0", "@joiner", "@joins", "@and", "@clause", "@still", "@answer:not_yet", "@gone"),
     *("let_go", "~this", "~time_of_year", "hour_word", "just_now", "~added", "~put_right"),
-    *(
-        "~picked",
-        "~day_before",
-        "~beside_time",
-        "@sum",
-        "@answer:in_all",
-        "total",
-        "~even",
-        "@out_of",
-        "last_day",
-    ),
+    *("~picked", "~day_before", "~beside_time", "@sum", "@answer:in_all", "total"),
+    *("~even", "@out_of", "last_day"),
     *("@me", "@subject", "@plural", "@since", "from_start", "@days"),
 )
 _TOLD = (
-    "few_only",
-    "~only",
-    "@gone",
-    "let_go",
-    "lost",
-    "~added",
-    "~picked",
-    "last_day",
-    "from_start",
+    *("few_only", "~only", "@gone", "let_go", "lost"),
+    *("~added", "~picked", "last_day", "from_start"),
 )
 # Beside one of these the figures are not of the own dead of these days.
 _OTHER = (

@@ -14,7 +14,7 @@ from dataclasses import replace
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import DEFAULT_COUNT, danger_of
-from bot.understand.lookalikes import UNWELL
+from bot.understand.lookalikes import DROWSY, UNWELL
 from bot.understand.scene import Scene
 from bot.understand.signs import FLOCK_DULL, INSIDE, Signs
 from bot.understand.trust import MANY_DEAD, Verdict
@@ -70,7 +70,6 @@ ASKED_INSTEAD = {
     "wounded": ("bloody_droppings", "twisted_neck_or_paralysis"),
 }
 # Blood is not guessed where neither it nor anything it could be in is named.
-DROWSY = "drowsy_people_or_birds_near_stove"
 OF_BLOOD = ("blood", "red", "droppings", "diarrhoea", "passed", "vent", "litter", "liquid")
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 ENOUGH = 4  # words of a text that is weighed

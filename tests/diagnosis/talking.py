@@ -73,6 +73,11 @@ def dead(number: int) -> Meaning:
     return Meaning(Intent.DEATHS, Slots(deaths=number))
 
 
+def keys(found: Decision) -> list[str]:
+    """The keys of every line of an answer, in all its texts."""
+    return [one.key for text in (found.lines, *found.more) for one in text]
+
+
 class Farm:
     """One phone with at most one batch. `tell` runs danger first, then the diagnosis."""
 

@@ -6,14 +6,10 @@ from __future__ import annotations
 import pytest
 
 from bot.decide.common import behaviour_menu
-from bot.facts.talk import Decision, Intent
+from bot.facts.talk import Intent
 from bot.turn.take import hearing
 from bot.wiring import Thinking
-from tests.diagnosis.talking import Farm
-
-
-def keys(found: Decision) -> list[str]:
-    return [one.key for text in (found.lines, *found.more) for one in text]
+from tests.diagnosis.talking import Farm, keys
 
 
 @pytest.mark.parametrize(

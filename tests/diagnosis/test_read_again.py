@@ -7,9 +7,9 @@ from datetime import date
 
 import pytest
 
-from bot.facts.talk import Decision, Hearing, Intent
+from bot.facts.talk import Hearing, Intent
 from bot.wiring import Thinking
-from tests.diagnosis.talking import Farm
+from tests.diagnosis.talking import Farm, keys
 
 PILED = {
     "en": "thermometer says 35 but the chicks are piled at the stove and cry",
@@ -28,10 +28,6 @@ READ = [
     ("sw", "27 baada ya dakika kumi"),
     ("sw", "sasa inaonyesha 27"),
 ]
-
-
-def keys(found: Decision) -> list[str]:
-    return [one.key for text in (found.lines, *found.more) for one in text]
 
 
 @pytest.mark.parametrize(("language", "text"), READ)

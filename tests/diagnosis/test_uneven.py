@@ -5,9 +5,8 @@ from __future__ import annotations
 
 import pytest
 
-from bot.facts.talk import Decision
 from bot.wiring import Thinking
-from tests.diagnosis.talking import Farm
+from tests.diagnosis.talking import Farm, keys
 
 HALVES = [
     ("en", "half of them are cold half are hot what breed is this"),
@@ -25,10 +24,6 @@ ONE_SIDE = {
     "sw": "nusu wana baridi, nusu wana joto",
 }
 WARMER = ("cold_bulb", "cold_charcoal", "cold_gas", "hot_bulb", "hot_stove_first", "hot_one")
-
-
-def keys(found: Decision) -> list[str]:
-    return [one.key for text in (found.lines, *found.more) for one in text]
 
 
 @pytest.mark.parametrize(("language", "text"), HALVES)
