@@ -104,7 +104,7 @@ def build_index(words: Words) -> Index:
         ago,
         words.danger_signs,
         words.signs,
-        build_forms(words),
+        build_forms(words, lexicon),
         _little(words),
     )
 

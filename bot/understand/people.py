@@ -14,7 +14,6 @@ from typing import NamedTuple
 
 from bot.facts.talk import Hearing
 from bot.understand.annotate import Clause, Text
-from bot.understand.lexicon import Lexicon
 from bot.understand.spoken import ABOUT, Aside, Forms, told_aside
 
 PEOPLE, MEANS = "people", "means"
@@ -41,9 +40,9 @@ class OfPeople(NamedTuple):
     rest: str
 
 
-def of_people(text: Text, hearing: Hearing, forms: Forms, lexicon: Lexicon) -> OfPeople | None:
+def of_people(text: Text, hearing: Hearing, forms: Forms) -> OfPeople | None:
     """What is told of people; None where nothing is."""
-    found = told_aside(text, PEOPLE, hearing, forms, lexicon)
+    found = told_aside(text, PEOPLE, hearing, forms)
     named = [one.clause for one in found if one.option == ABOUT]
     mine = [
         one
@@ -75,10 +74,10 @@ def _without(text: Text, mine: list[Aside]) -> str:
     )
 
 
-def means(text: Text, hearing: Hearing, forms: Forms, lexicon: Lexicon) -> tuple[str, ...]:
+def means(text: Text, hearing: Hearing, forms: Forms) -> tuple[str, ...]:
     """What the farmer means to do with ill or dead birds. Dogs are a danger by the dead that they
     eat: they count beside those, or where a disease is suspected."""
-    found = told_aside(text, MEANS, hearing, forms, lexicon)
+    found = told_aside(text, MEANS, hearing, forms)
     told = dict.fromkeys(one.option for one in found if not one.denied and one.option != ABOUT)
     if DOGS in told and (DEAD in told or hearing.held):
         told[DEAD] = None

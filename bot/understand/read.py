@@ -92,9 +92,9 @@ class Reader:
         if whole.intent is Intent.STOP or not (hearing.trouble or hearing.air or in_danger):
             return whole
         annotated = annotate(text, index, hearing.language)
-        doing = means(annotated, hearing, index.replies, index.lexicon)
+        doing = means(annotated, hearing, index.replies)
         whole = _of_carcasses(whole, doing)
-        told = of_people(annotated, hearing, index.replies, index.lexicon)
+        told = of_people(annotated, hearing, index.replies)
         ill = told is not None and not {ILL, DOWN}.isdisjoint(told.told)
         if told is None or not (hearing.air or (hearing.trouble and ill and not in_danger)):
             return replace(whole, means=doing)
@@ -147,7 +147,7 @@ class Reader:
         if hearing.asked == "check_back" and _lies_quiet(scene):
             return None
         opening = len(text.tokens) - len(led.rest) if led else 0
-        said = spoken(text, hearing, index.replies, index.lexicon, opening)
+        said = spoken(text, hearing, index.replies, opening)
         if said is None:
             return None
         signs = find_signs(text, index, hearing.count)
@@ -179,7 +179,7 @@ class Reader:
         if text.has("bird") or (sure and meaning.intent is Intent.DEATHS and not _of_a_lamp(text)):
             return meaning
         asked = replace(hearing, asked=f"{SIGN}{sign}", options=(YES, NO))
-        said = spoken(text, asked, self._index.replies, self._index.lexicon)
+        said = spoken(text, asked, self._index.replies)
         bare = hearing.works and len(text.words()) == 1
         out = (said is not None and not said.short and said.options == YES) or (
             bare and text.has("@answer:no")
@@ -195,13 +195,13 @@ class Reader:
     def _worries(self, text: Text, hearing: Hearing) -> bool:
         """Whether only help is wished: "is it serious", "my chicks are not ok please help"."""
         asked = replace(hearing, asked=WORRY, options=(WORRY,))
-        return spoken(text, asked, self._index.replies, self._index.lexicon) is not None
+        return spoken(text, asked, self._index.replies) is not None
 
     def _unasked(self, meaning: Meaning, text: Text, hearing: Hearing) -> Meaning:
         """What is told of things that we ask about, though we did not."""
         if meaning.slots.answer is not None:
             return meaning
-        told = tuple(told_unasked(text, hearing, self._index.replies, self._index.lexicon))
+        told = tuple(told_unasked(text, hearing, self._index.replies))
         found = {sign: here for one in told for sign, here in one.signs}
         seen = tuple(sign for sign, here in found.items() if here)
         gone = tuple(sign for sign, here in found.items() if not here)

@@ -7,8 +7,9 @@ one after another: a slip of the pen is heard, and a negator before them turns a
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -24,7 +25,7 @@ GAP = 3  # other words that may stand between two words of an option
 SHORT = 7  # words of a clause in which one word alone may be an option
 REACH = 3  # words from a negator to what it denies
 SHORTEST, LIKE = 5, 84.0  # letters of a word that may be misspelt, and how like it must be
-KEPT = 1 << 12  # words of texts compared with a form's; the longest unused goes first
+KEPT = 1 << 12  # words of texts with the places of forms they fill; the longest unused goes first
 # Of these menus one option is told: the first of those that were named, the graver before the
 # milder. Of the others all that were told hold.
 ONE_OF: Mapping[str, tuple[str, ...]] = {
@@ -57,10 +58,10 @@ class Word(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """One way to say an option. language: index of the folder."""
+    """One way to say an option. words: their numbers in `Forms`. language: index of the folder."""
 
     option: str
-    words: tuple[Word, ...]
+    words: tuple[int, ...]
     language: int
 
 
@@ -103,23 +104,88 @@ class _Place:
         return max(self.used) - min(self.used)
 
 
-Forms = Mapping[str, tuple[Form, ...]]  # by the name of the question
 ABOUT = "about"  # beside the options: the things that a question is about
+Standing = Mapping[int, frozenset[int]]  # where in a text each word of the forms stands
 
 
-def build_forms(words: Words) -> Forms:
+@dataclass(slots=True, eq=False)
+class Forms:
+    """Every way to say every option, of all languages. of: by the name of the question. words: by
+    their numbers, each once. The other tables look up which of them a word of a text is."""
+
+    lexicon: Lexicon
+    of: dict[str, list[Form]] = field(default_factory=lambda: defaultdict(list))
+    words: list[Word] = field(default_factory=list)
+    _exact: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
+    _begun: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
+    _stems: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
+    _classes: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
+    _spelt: dict[str, list[tuple[str, int]]] = field(default_factory=lambda: defaultdict(list))
+    _filled: Callable[[str], tuple[int, ...]] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self._filled = lru_cache(KEPT)(self._fills)
+
+    def add(self, word: Word) -> None:
+        """Take in a word, under the number of its place in `words`."""
+        number = len(self.words)
+        self.words.append(word)
+        for one in word.classes:
+            self._classes[one].append(number)
+        for one in word.stems:
+            self._stems[one].append(number)
+        for one in word.plain:
+            if one[-1] == "*":
+                self._begun[one[:-1]].append(number)
+                continue
+            self._exact[one.removeprefix("=")].append(number)
+            if one[0] != "=" and len(one) >= SHORTEST:
+                self._spelt[one[0]].append((one, number))
+
+    def standing(self, text: Text) -> Standing:
+        """Where each of the words stands that stand in a text."""
+        found: dict[int, set[int]] = defaultdict(set)
+        for at, token in enumerate(text.tokens):
+            for number in self._filled(token.text):
+                found[number].add(at)
+        for name in text.spans.keys() & self._classes.keys():
+            places = {at for span in text.spans[name] for at in range(span.start, span.end)}
+            for number in self._classes[name]:
+                found[number] |= places
+        return {number: frozenset(places) for number, places in found.items()}
+
+    def _fills(self, token: str) -> tuple[int, ...]:
+        """The numbers of the words that a word of a text is, by itself."""
+        found = list(self._exact.get(token, ()))
+        for length in range(1, len(token) + 1):
+            found += self._begun.get(token[:length], ())
+            if _prefix(token, token[length:], self.lexicon) is not None:
+                found += self._stems.get(token[length:], ())
+        if len(token) >= SHORTEST:
+            found += (
+                number
+                for one, number in self._spelt.get(token[0], ())
+                if fuzz.ratio(token, one) >= LIKE
+            )
+        return tuple(dict.fromkeys(found))
+
+
+def build_forms(words: Words, lexicon: Lexicon) -> Forms:
     """Every way to say every option, of all languages."""
-    found: dict[str, list[Form]] = {}
+    forms = Forms(lexicon)
+    numbers: dict[Word, int] = {}
     for at, language in enumerate(words.languages):
         for question, options in language.replies.items():
-            forms = found.setdefault(question, [])
             for option, texts in options.items():
-                forms += [Form(option, _words(text), at) for text in texts]
-    return {question: tuple(forms) for question, forms in found.items()}
-
-
-def _words(text: str) -> tuple[Word, ...]:
-    return tuple(_word(place.split("|")) for place in text.split())
+                for text in texts:
+                    own = [_word(place.split("|")) for place in text.split()]
+                    for word in own:
+                        if word not in numbers:
+                            numbers[word] = len(numbers)
+                            forms.add(word)
+                    form = Form(option, tuple(numbers[word] for word in own), at)
+                    forms.of[question].append(form)
+    return forms
 
 
 def _word(options: Sequence[str]) -> Word:
@@ -129,17 +195,21 @@ def _word(options: Sequence[str]) -> Word:
 
 
 def spoken(
-    text: Text, hearing: Hearing, forms: Forms, lexicon: Lexicon, opening: int = 0
+    text: Text,
+    hearing: Hearing,
+    forms: Forms,
+    opening: int = 0,
+    standing: Standing | None = None,
 ) -> Said | None:
     """What of the open menu is told in words; None where nothing of it is. opening: tokens of an
-    answer before them, in which a no denies nothing."""
-    wanted = forms.get(hearing.asked or "", ())
+    answer before them, in which a no denies nothing. standing: of this text, where it is known."""
+    wanted = forms.of.get(hearing.asked or "", ())
     if not wanted or not hearing.options:
         return None
     if hearing.asked == "behaviour" and text.has("lies_flat"):
         return None  # that they lie everywhere tells of no calm
-    codes = lexicon.codes
-    mine = {at for at, code in enumerate(codes) if code in (hearing.language, *text.languages[:1])}
+    mine = _of_languages(text, hearing, forms)
+    standing = forms.standing(text) if standing is None else standing
     found = [
         place
         for clause in text.clauses
@@ -147,7 +217,7 @@ def spoken(
         or not (clause.asked or clause.has("@if", *_BARRED.get(hearing.asked or "", ())))
         for form in wanted
         if form.language in mine and form.option != ABOUT
-        for place in _places(text, clause, form, lexicon, opening)
+        for place in _places(text, standing, clause, form, forms, opening)
     ]
     flips = _flips(hearing)
     told = _apart(one for one in found if flips or not one.denied)
@@ -162,17 +232,21 @@ def spoken(
     return Said("+".join(options), used, short, _several(hearing), tells_all)
 
 
-def told_unasked(text: Text, hearing: Hearing, forms: Forms, lexicon: Lexicon) -> Iterator[Told]:
+def told_unasked(text: Text, hearing: Hearing, forms: Forms) -> Iterator[Told]:
     """What a text tells that we might have asked: it names the thing, and says how it is ("the
     drinkers were full at 6"). Of signs that are asked for with yes or no, litter and the vet."""
-    for question, wanted in forms.items():
-        about = [form for form in wanted if form.option == ABOUT]
+    standing = forms.standing(text)
+    for question, wanted in forms.of.items():
         if not any(
-            _from(text, one, at, lexicon) for one in about for at in range(len(text.tokens))
+            _from(text, standing, form, at)
+            for form in wanted
+            if form.option == ABOUT
+            for at in standing.get(form.words[0], ())
         ):
             continue
         options = (YES, NO) if question.startswith(SIGN) else _UNASKED.get(question, ())
-        said = spoken(text, replace(hearing, asked=question, options=options), forms, lexicon)
+        asked = replace(hearing, asked=question, options=options)
+        said = spoken(text, asked, forms, standing=standing)
         if said is not None:
             yield Told(question, said.options)
 
@@ -185,19 +259,17 @@ class Aside(NamedTuple):
     clause: Clause
 
 
-def told_aside(
-    text: Text, heading: str, hearing: Hearing, forms: Forms, lexicon: Lexicon
-) -> list[Aside]:
+def told_aside(text: Text, heading: str, hearing: Hearing, forms: Forms) -> list[Aside]:
     """All that is told under a heading of replies.yaml, by clause, `about` included."""
-    codes = lexicon.codes
-    mine = {at for at, code in enumerate(codes) if code in (hearing.language, *text.languages[:1])}
+    mine = _of_languages(text, hearing, forms)
+    standing = forms.standing(text)
     told: list[Aside] = []
     for clause in text.clauses:
         found = [
             place
-            for form in forms.get(heading, ())
+            for form in forms.of.get(heading, ())
             if form.language in mine
-            for place in _places(text, clause, form, lexicon, 0, alone=True)
+            for place in _places(text, standing, clause, form, forms, 0, alone=True)
         ]
         said = _apart(one for one in found if one.form.option != ABOUT)
         said += [one for one in found if one.form.option == ABOUT]
@@ -248,65 +320,61 @@ def _several(hearing: Hearing) -> bool:
     return not {YES, NO} <= set(hearing.options) and hearing.asked not in ONE_OF
 
 
+def _of_languages(text: Text, hearing: Hearing, forms: Forms) -> frozenset[int]:
+    """The folders whose forms are looked for: the farmer's language, and that of the text."""
+    wanted = (hearing.language, *text.languages[:1])
+    return frozenset(at for at, code in enumerate(forms.lexicon.codes) if code in wanted)
+
+
 def _places(
-    text: Text, clause: Clause, form: Form, lexicon: Lexicon, opening: int, *, alone: bool = False
+    text: Text,
+    standing: Standing,
+    clause: Clause,
+    form: Form,
+    forms: Forms,
+    opening: int,
+    *,
+    alone: bool = False,
 ) -> Iterator[_Place]:
     """Where a form begins in a clause, each place once; its other words may stand in the next.
     alone: one word tells in a long clause as well."""
+    if not standing.keys() >= {*form.words}:
+        return
     if len(form.words) == 1 and not alone and _length(text, clause) > SHORT:
         return
-    at = clause.start
-    while at < clause.end:
-        used = _from(text, form, at, lexicon)
+    free = clause.start
+    for start in sorted(standing[form.words[0]]):
+        if not free <= start < clause.end:
+            continue
+        used = _from(text, standing, form, start)
         if used is not None:
             reach = range(max(clause.start, opening), clause.end)
-            denied = _denied(text, reach, form, used, lexicon)
+            denied = _denied(text, reach, form, used, forms)
             yield _Place(form, frozenset(used), denied)
-        at = at + 1 if used is None else used[-1] + 1
+            free = used[-1] + 1
 
 
 def _length(text: Text, clause: Clause) -> int:
     return sum(text.tokens[at].kind != "mark" for at in range(clause.start, clause.end))
 
 
-def _from(text: Text, form: Form, start: int, lexicon: Lexicon) -> tuple[int, ...] | None:
-    """The places of the words of a form that begins here; None where it does not."""
-    used: list[int] = []
-    for word in form.words:
-        first = used[-1] + 1 if used else start
-        places = range(first, min(first + GAP if used else start, len(text.tokens) - 1) + 1)
+def _from(text: Text, standing: Standing, form: Form, start: int) -> tuple[int, ...] | None:
+    """The places of the words of a form whose first word stands here; None where the others do not
+    follow."""
+    used = [start]
+    for word in form.words[1:]:
+        first = used[-1] + 1
+        places = range(first, min(first + GAP, len(text.tokens) - 1) + 1)
         broken = next((at for at in places if text.tokens[at].text in BREAKS), places.stop)
-        near = range(first, broken)
-        here = next((at for at in near if _is(text, at, word, lexicon)), None)
+        stands = standing.get(word, ())
+        here = next((at for at in range(first, broken) if at in stands), None)
         if here is None:
             return None
         used.append(here)
     return tuple(used)
 
 
-def _is(text: Text, at: int, word: Word, lexicon: Lexicon) -> bool:
-    token = text.tokens[at].text
-    if _plain(token, word.plain) or any(text.at(one, at) for one in word.classes):
-        return True
-    return any(_prefix(token, one, lexicon) is not None for one in word.stems)
-
-
-@lru_cache(KEPT)
-def _plain(token: str, words: tuple[str, ...]) -> bool:
-    return any(_like(token, one) for one in words)
-
-
-def _like(token: str, word: str) -> bool:
-    if word[0] == "=":
-        return token == word[1:]
-    if word[-1] == "*":
-        return token.startswith(word[:-1])
-    if token == word or min(len(token), len(word)) < SHORTEST or token[0] != word[0]:
-        return token == word
-    return fuzz.ratio(token, word) >= LIKE
-
-
-def _denied(text: Text, places: range, form: Form, used: Sequence[int], lexicon: Lexicon) -> bool:
+def _denied(text: Text, places: range, form: Form, used: Sequence[int], forms: Forms) -> bool:
     """A negator shortly before it, a verb that denies, or a word that it is over. A form that holds
     a negator says itself what is denied; a no that opens a statement of all is an answer."""
     if any(text.at("@neg", at) for at in used):
@@ -320,12 +388,12 @@ def _denied(text: Text, places: range, form: Form, used: Sequence[int], lexicon:
     if any(one.start in behind and not {*range(one.start, one.end)} & {*used} for one in over):
         return True
     stems = (
-        _prefix(text.tokens[at].text, one, lexicon) or 0
+        _prefix(text.tokens[at].text, one, forms.lexicon) or 0
         for at, word in zip(used, form.words, strict=True)
-        for one in word.stems
+        for one in forms.words[word].stems
     )
     return any(flags & DENIED for flags in stems) or any(
-        _denying(text, at, lexicon) for at in before[-2:]
+        _denying(text, at, forms.lexicon) for at in before[-2:]
     )
 
 
