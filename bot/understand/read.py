@@ -74,15 +74,16 @@ class Reader:
 
     def read(self, text: str, hearing: Hearing) -> Meaning:
         """What the text means to this listener."""
-        meaning = self._beside_birds(text, hearing)
+        annotated = annotate(text, self._index, hearing.language)
+        meaning = self._beside_birds(annotated, hearing)
         if not (hearing.held and _may_be_of_trade(meaning)):
             return meaning
-        if annotate(text, self._index, hearing.language).has("trade"):
+        if annotated.has("trade"):
             topic = Slots(topic="sale_age")
             return Meaning(Intent.ASK, topic, language=meaning.language, means=meaning.means)
         return meaning
 
-    def _beside_birds(self, text: str, hearing: Hearing) -> Meaning:
+    def _beside_birds(self, text: Text, hearing: Hearing) -> Meaning:
         """The meaning, with what is told of people and what the farmer means to do. A clause of
         people is no sign of the birds; without an alarm of bad air it must not take a danger
         away."""
@@ -91,20 +92,20 @@ class Reader:
         in_danger = any(one in index.danger for one in whole.signals)
         if whole.intent is Intent.STOP or not (hearing.trouble or hearing.air or in_danger):
             return whole
-        annotated = annotate(text, index, hearing.language)
-        doing = means(annotated, hearing, index.replies)
+        doing = means(text, hearing, index.replies)
         whole = _of_carcasses(whole, doing)
-        told = of_people(annotated, hearing, index.replies)
+        told = of_people(text, hearing, index.replies)
         ill = told is not None and not {ILL, DOWN}.isdisjoint(told.told)
         if told is None or not (hearing.air or (hearing.trouble and ill and not in_danger)):
             return replace(whole, means=doing)
-        rest = self._read(told.rest, hearing, self._learned) if told.rest else _NOTHING
+        rest = _NOTHING
+        if told.rest:
+            rest = self._read(annotate(told.rest, index, hearing.language), hearing, self._learned)
         return replace(_of_carcasses(rest, doing), people=told.told, means=doing)
 
-    def _read(self, text: str, hearing: Hearing, learned: Learned | None) -> Meaning:
+    def _read(self, annotated: Text, hearing: Hearing, learned: Learned | None) -> Meaning:
         """By words, and by what was learned where it is given: a piece of a text is no example."""
         index = self._index
-        annotated = annotate(text, index, hearing.language)
         led = opening_answer(annotated, hearing)
         answered = self._in_words(led, annotated, hearing)
         if answered is None and led:
@@ -113,7 +114,7 @@ class Reader:
         if figured is not None:
             answered = read_figured(
                 figured,
-                lambda words: self._read(words, hearing, None),
+                lambda words: self._read_piece(words, hearing),
                 self._without_question(hearing),
             )
         if answered is not None:
@@ -215,7 +216,10 @@ class Reader:
     def _without_question(self, hearing: Hearing) -> Callable[[str], Meaning]:
         """Reads words as if no question were open."""
         free = replace(hearing, prompt=None, options=())
-        return lambda words: self._read(words, free, None)
+        return lambda words: self._read_piece(words, free)
+
+    def _read_piece(self, words: str, hearing: Hearing) -> Meaning:
+        return self._read(annotate(words, self._index, hearing.language), hearing, None)
 
     def _with_told(self, asked: Meaning, text: Text, hearing: Hearing) -> Meaning:
         """A question, and what the other clauses tell: both are answered."""

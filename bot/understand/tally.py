@@ -120,6 +120,8 @@ class _Figure:
 
 def tallied(scene: Scene) -> list[Told]:
     """The dead of each day and part of a day; none where a figure may be of something else."""
+    if not (scene.plain_numbers or scene.has(*NOUGHTS)):
+        return []
     if scene.has(*_OTHER) or _came(scene):
         return []
     row = _row_of_days(scene)
@@ -262,6 +264,8 @@ def _not_one(scene: Scene, one: Number) -> bool:
 
 def _noughts(scene: Scene, clause: Clause) -> Iterator[_Figure]:
     """ "none" beside a time or a word of dying, or alone; elsewhere it denies another word."""
+    if not scene.has(*NOUGHTS):
+        return
     times = {at for one in _times(scene, clause) for at in range(one.start, one.end)}
 
     def told(at: int) -> bool:
