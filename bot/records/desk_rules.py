@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, Select, func, insert, select, update
+from sqlalchemy import Connection, Select, bindparam, func, insert, select, update
 
 from bot.cooperative.may import PROVED
 from bot.cooperative.rules import Values, values_of, with_values
@@ -38,7 +38,7 @@ class Version:
     agreed_at: datetime | None
 
 
-def _versions(cooperative_id: int) -> Select[Any]:
+def _versions() -> Select[Any]:
     by, agreed = t.staff.alias("by"), t.staff.alias("agreed")
     return (
         select(t.rules, by.c.name.label("by"), agreed.c.name.label("agreed"))
@@ -47,9 +47,20 @@ def _versions(cooperative_id: int) -> Select[Any]:
                 agreed, agreed.c.id == t.rules.c.agreed_by
             )
         )
-        .where(t.rules.c.cooperative_id == cooperative_id)
-        .order_by(t.rules.c.id.desc())
+        .where(t.rules.c.cooperative_id == bindparam("own"))
     )
+
+
+# Made once: building them costs a page more than asking them.
+_ROW = t.rules.c
+_OPEN = _versions().where(_ROW.state.in_(("live", "draft"))).order_by(_ROW.id.desc())
+_COUNTED = (
+    _versions()
+    .where(_ROW.part == bindparam("group"), _ROW.state.in_(("live", "past")))
+    .order_by(_ROW.agreed_at.is_(None), _ROW.agreed_at.desc(), _ROW.id.desc())
+    .limit(PAST)
+)
+_ONE = _versions().where(_ROW.id == bindparam("number"))
 
 
 def _version(row: Any) -> Version:
@@ -59,23 +70,18 @@ def _version(row: Any) -> Version:
 
 def open_versions(connection: Connection, cooperative_id: int) -> list[Version]:
     """Those in force and the drafts, the newest first. One statement."""
-    query = _versions(cooperative_id).where(t.rules.c.state.in_(("live", "draft")))
-    return [_version(row) for row in connection.execute(query)]
+    return [_version(row) for row in connection.execute(_OPEN, {"own": cooperative_id})]
 
 
 def versions_of(connection: Connection, cooperative_id: int, group: str) -> list[Version]:
     """Those of a group that counted, the newest first. One statement."""
-    row = t.rules.c
-    query = _versions(cooperative_id).where(row.part == group, row.state.in_(("live", "past")))
-    query = query.order_by(None).order_by(
-        row.agreed_at.is_(None), row.agreed_at.desc(), row.id.desc()
-    )
-    return [_version(one) for one in connection.execute(query.limit(PAST))]
+    given = {"own": cooperative_id, "group": group}
+    return [_version(row) for row in connection.execute(_COUNTED, given)]
 
 
 def version(connection: Connection, cooperative_id: int, number: int) -> Version | None:
     """One version; None where the cooperative has none of that number."""
-    row = connection.execute(_versions(cooperative_id).where(t.rules.c.id == number)).first()
+    row = connection.execute(_ONE, {"own": cooperative_id, "number": number}).first()
     return None if row is None else _version(row)
 
 

@@ -73,10 +73,11 @@ MOST_ID, MOST_DIGITS = 2**31 - 1, 10  # of a row in PostgreSQL
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """A page that stands in the navigation."""
+    """A page that stands in the navigation, at this path."""
 
     name: str
     endpoint: str
+    path: str
     needs: Role
 
 
@@ -147,7 +148,7 @@ class Desk:
             endpoint = f"desk.{view.__name__}"
             self.needs[endpoint] = needs
             if nav is not None and needs is not None:
-                self.links.append(Link(nav, endpoint, needs))
+                self.links.append(Link(nav, endpoint, PATH + path, needs))
                 self.links.sort(key=lambda one: ORDER.index(one.name))
 
             @wraps(view)
@@ -270,7 +271,7 @@ class Desk:
             day=lambda one: _day(one, w),
             shown=shown,
             names=self.names,
-            hidden=lambda: _hidden(form_token(token or begun), again=bool(again)),
+            hidden=cache(lambda: _hidden(form_token(token or begun), again=bool(again))),
             again=_Typed(again),
             **values,
         )
