@@ -63,6 +63,29 @@ def deaths(scene: Scene) -> Iterator[Fact]:
     )
 
 
+def uncounted(scene: Scene) -> bool:
+    """ "some died", "ya des morts": own birds that died, and no figure of how many."""
+    if not scene.hearing.has_batch or scene.has("@question", "game_word", "die_not"):
+        return False
+    return any(
+        clause.has("dead")
+        and not clause.asked
+        and not clause.has("@neg", "@if", "@ifform", "@future", "@others", "@earlier", "not_birds")
+        and not _of_nobody(scene, at)
+        for at, clause in enumerate(scene.text.clauses)
+    )
+
+
+def _of_nobody(scene: Scene, at: int) -> bool:
+    """Denied, said of a thing, likened, or of others' birds and of earlier ones."""
+    clause = scene.text.clauses[at]
+    dead = clause.spans["dead"][0]
+    word = dead.start
+    likened = _of_a_thing(scene, clause, word) or _likened(scene, clause, word)
+    theirs = of_others(scene.text, clause, word) or _that_was_then(scene, at)
+    return dead.denied or likened or theirs or _of_the_fire(scene, clause)
+
+
 def _told(scene: Scene, culled: Number | None) -> list[Told]:
     """Every figure of dead birds with its day, by the first way of telling that fits."""
     told = list(_rest_is_dead(scene)) or tallied(scene)

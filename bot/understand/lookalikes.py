@@ -113,10 +113,11 @@ def told_of_no_bird(clause: Clause, match: Match) -> bool:
 def _of_people(text: Text, clause: Clause, match: Match) -> bool:
     """A person stands right before the sign, and no bird is named in the clause.
 
-    "my boy has diarrhoea", "i am dying of work"; but "i see blood", "we have coughing birds".
+    "my boy has diarrhoea", "i am dying of work"; but "i see blood", "we have coughing birds",
+    "ninapoteza kuku", I lose birds.
     """
-    me = (span.start for span in clause.spans.get("@me", ()))
-    if any(at in match.used and not text.at("@sees", at) for at in me):
+    me = {span.start for span in clause.spans.get("@me", ())} & match.used
+    if any(not (text.at("@sees", at) or text.at("lost", at)) for at in me):
         return True
     if _right_behind_person(text, clause, match):
         return True

@@ -15,7 +15,7 @@ from bot.handbook.shape_words import Words
 from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import batch_slots, find_batch
-from bot.understand.deaths import told_before_asking
+from bot.understand.deaths import told_before_asking, uncounted
 from bot.understand.denial import BENIGN
 from bot.understand.facts import find_facts, hung_reading
 from bot.understand.index import Index, build_index
@@ -329,6 +329,8 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if told is not None:
         return told
     said = small_talk(scene) or figure_among_words(scene)
+    if said is None and uncounted(scene):
+        return Meaning(Intent.DEATHS)
     return said or Meaning(Intent.OTHER, confidence=UNSURE)
 
 
