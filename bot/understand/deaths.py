@@ -22,6 +22,7 @@ from bot.understand.tally import NOUGHTS, Told, left_open, of_today, tallied
 
 DEFAULT_COUNT = 300
 SHORT_QUESTION = 7  # words
+BARE = 3  # words of a statement that hardly says more than that some died
 LAST_HOUR = 24
 FEW_BEHIND = 3  # words behind "lost 7" that would tell of what, if not of birds
 LINKS = 3  # words between a fire and that it died
@@ -69,11 +70,16 @@ def uncounted(scene: Scene) -> bool:
         return False
     return any(
         clause.has("dead")
+        and (clause.has("bird", "@few", "few_only") or _words_of(scene, clause) <= BARE)
         and not clause.asked
         and not clause.has("@neg", "@if", "@ifform", "@future", "@others", "@earlier", "not_birds")
         and not _of_nobody(scene, at)
         for at, clause in enumerate(scene.text.clauses)
     )
+
+
+def _words_of(scene: Scene, clause: Clause) -> int:
+    return sum(one.kind != "mark" for one in scene.text.tokens[clause.start : clause.end])
 
 
 def _of_nobody(scene: Scene, at: int) -> bool:

@@ -128,6 +128,9 @@ class Reader:
             like = opinion(annotated, hearing, learned)
             if like is not None:
                 meaning = weigh(meaning, judged(told_by(meaning, annotated), like), signs, scene)
+        lost = meaning.intent is Intent.OTHER and meaning.confidence <= UNSURE
+        if lost and uncounted(scene):
+            meaning = Meaning(Intent.DEATHS)
         quiet = meaning.intent in (Intent.OBSERVE, Intent.OTHER) and _lies_quiet(scene)
         if quiet and "gets_up" not in meaning.signals:
             meaning = _not_waking(meaning)
@@ -329,8 +332,6 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     if told is not None:
         return told
     said = small_talk(scene) or figure_among_words(scene)
-    if said is None and uncounted(scene):
-        return Meaning(Intent.DEATHS)
     return said or Meaning(Intent.OTHER, confidence=UNSURE)
 
 
