@@ -20,6 +20,7 @@ from bot.decide.common import (
     maybe,
     menu,
     no_batch,
+    number,
     on_arrival,
     running,
     say,
@@ -43,7 +44,7 @@ def deaths(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if batch is None:
         return no_batch(case)
     if said is None:
-        return Decision((say("deaths_how_many"),))
+        return Decision(question=number("deaths", "screen_deaths", "deaths", 0, 20_000))
     day, earlier = day_of(case, meaning), round(meaning.slots.was or 0)
     if said + earlier > batch.alive:
         return too_many(batch, deaths_kind(case, batch), said, day)

@@ -39,6 +39,9 @@ _OF_THE_LIVING = (
 )
 
 
+_UNTOLD = ("@neg", "@if", "@ifform", "@future", "@others", "@earlier", "not_birds")
+
+
 def deaths(scene: Scene) -> Iterator[Fact]:
     """The dead of today, and the culled where they are told apart."""
     if scene.has("game_word") and not scene.has("dead", "bird"):
@@ -69,13 +72,17 @@ def uncounted(scene: Scene) -> bool:
     if not scene.hearing.has_batch or scene.has("@question", "game_word", "die_not"):
         return False
     return any(
-        clause.has("dead")
-        and (clause.has("bird", "@few", "few_only") or _words_of(scene, clause) <= BARE)
-        and not clause.asked
-        and not clause.has("@neg", "@if", "@ifform", "@future", "@others", "@earlier", "not_birds")
-        and not _of_nobody(scene, at)
+        _of_own(scene, clause)
+        and not (clause.asked or clause.has(*_UNTOLD) or _of_nobody(scene, at))
         for at, clause in enumerate(scene.text.clauses)
+        if clause.has("dead")
     )
+
+
+def _of_own(scene: Scene, clause: Clause) -> bool:
+    """Birds are named, or some of them, or hardly a word stands beside that they died."""
+    bare = _words_of(scene, clause) <= BARE and not clause.has("person")
+    return bare or clause.has("bird", "@few", "few_only")
 
 
 def _words_of(scene: Scene, clause: Clause) -> int:

@@ -88,3 +88,17 @@ def test_two_figures_of_the_same_text_are_as_dangerous_as_their_sum(rehearsal: R
     taken, _ = rehearsal.say("3 dead at dawn, now 4")
     assert taken.decision.referred
     assert rehearsal.case().batches[0].total("deaths") == 7
+
+
+@pytest.mark.parametrize(
+    "text", ["some died", "there are deaths", "ya des morts", "baadhi wamekufa"]
+)
+def test_dead_without_a_figure_are_asked_about_and_the_figure_is_counted(
+    rehearsal: Rehearsal, text: str
+) -> None:
+    rehearsal.begin(ARRIVAL)
+    for told in ("300 chicks placed monday", "1", "2", "no"):
+        rehearsal.say(told)
+    rehearsal.say(text)
+    rehearsal.say("2")
+    assert rehearsal.case().batches[0].total("deaths") == 2
