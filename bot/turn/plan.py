@@ -54,8 +54,9 @@ class Planned:
 
 
 class Planner:
-    """Plans one moment. Where a plan names its batch (in a question or a write), the id is that of
-    the first farm like it: whoever writes it down puts the right one in."""
+    """Plans one moment; threads may share it. Where a plan names its batch (in a question or a
+    write), the id is that of the first farm like it: whoever writes it down puts the right one
+    in."""
 
     def __init__(self, handbook: Handbook, now: datetime) -> None:
         self.now = now

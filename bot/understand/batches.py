@@ -15,6 +15,7 @@ from bot.understand.scene import Fact, Scene
 
 SMALLEST, LARGEST = 10, 20_000
 MOST_BOXES = 40  # of day-old chicks; a box holds more
+_NO_CHICKS = ("vet", "buyer", "power", "water")  # who or what came, where no chicks are named
 
 
 def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
@@ -85,6 +86,7 @@ def _came(scene: Scene) -> bool:
         for name in ("arrived", "placed", "hatch")
         for span in clause.spans.get(name, ())
         if not scene.text.at("hatchery", span.start)
+        and (clause.has("bird", "box", "n") or not clause.has(*_NO_CHICKS))
     ]
     not_yet = bool(came) and all(span.denied and span.denier < 0 for span in came)
     return bool(came) and not not_yet and not scene.has("coming", "you_arrive")
