@@ -53,7 +53,7 @@ def tick(db: Database, handbook: Handbook, now: datetime, room: int = 0) -> int:
     """Put every text that is due at `now`; returns how many. room: batches a transaction."""
     planner = Planner(handbook, now)
     room = room or (CHUNK_EMBEDDED if db.is_sqlite else CHUNK)
-    said, full = 0, True
+    said, full = 0 if db.is_sqlite else _side_by_side(db, planner, room), True
     while full:
         with db.write() as connection:
             found, texts = plan_chunk(connection, planner, room)
@@ -62,8 +62,6 @@ def tick(db: Database, handbook: Handbook, now: datetime, room: int = 0) -> int:
             if not full:
                 said += remind(connection, handbook, now)
                 beat(connection, "tick", now)
-        if full and not db.is_sqlite:
-            said += _side_by_side(db, planner, room)
     return said
 
 
