@@ -15,6 +15,7 @@ from bot.records.desk_farms import LETTER
 from bot.records.outbox_rows import Text, put
 
 KEPT = timedelta(days=1)
+TWICE = timedelta(minutes=10)  # the same text again within these is the same form, sent twice
 PAST = 20
 
 
@@ -72,6 +73,23 @@ def phones_meant(
         )
         query = query.where(phone.id.in_(running))
     return list(connection.execute(query).scalars())
+
+
+def just_kept(
+    connection: Connection, cooperative_id: int, staff_id: int, text: str, people: int,
+    now: datetime,
+) -> int | None:  # fmt: skip
+    """What this person has just said to as many in the same words, unless it was stopped. The
+    cooperative must be held: two forms of one click come at the same time. One statement."""
+    row = t.circular.c
+    same = (row.staff_id == staff_id, row.text == text, row.people == people)
+    return connection.execute(
+        select(row.id)
+        .where(row.cooperative_id == cooperative_id, *same)
+        .where(row.made_at > now - TWICE, row.state != "stopped")
+        .order_by(row.id.desc())
+        .limit(1)
+    ).scalar()
 
 
 def keep_circular(

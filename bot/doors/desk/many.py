@@ -17,11 +17,13 @@ from bot.cooperative.may import Signed
 from bot.day.quiet import opens
 from bot.doors.desk.frame import Answer, Desk
 from bot.proof.medicine import named_in
+from bot.records.case import cooperative_held
 from bot.records.desk_audit import note
 from bot.records.desk_many import (
     Circular,
     circulars,
     delivery,
+    just_kept,
     keep_circular,
     phones_meant,
     places,
@@ -52,7 +54,7 @@ def hang(desk: Desk) -> None:
             "many_one.html", who, one=one, states=states, mine=one.staff_id == who.staff_id,
             cost=cost_of(one.people, one.parts, who.cooperative),
             goes_at=opens(who.cooperative, now, "system"), now=now,
-            open=any(state == "waiting" for state, _ in states),
+            open=any(state == "waiting" for state, _ in states), twice="twice" in request.args,
         )  # fmt: skip
 
     @desk.page("/many/<int:circular>/agree", needs="runs", methods=("POST",))
@@ -120,6 +122,12 @@ def _tried(desk: Desk, who: Signed) -> Answer:
         phones = phones_meant(connection, who.cooperative.id, wish, today, now)
         fault = fault or ("many.nobody" if not phones else None)
         if fault is None and made is not None and confirmed == len(phones):
+            cooperative_held(connection, who.cooperative.id)
+            before = just_kept(
+                connection, who.cooperative.id, who.staff_id, made.text, len(phones), now
+            )
+            if before is not None:
+                return desk.go("many_one", circular=before, twice=1)
             return desk.go("many_one", circular=_keep(connection, who, made, phones, now))
     cost = cost_of(len(phones), made.parts.parts if made else 0, who.cooperative)
     return _form(

@@ -67,6 +67,22 @@ def test_people_parts_and_cost_stand_there_before_anything_goes(world: World) ->
     assert waiting(world) == []
 
 
+def test_a_form_that_comes_twice_is_sent_once_and_says_so(world: World) -> None:
+    add_farms(world, 2)
+    first, second = send(world), send(world)
+    assert second.split("?")[0] == first
+    assert len(waiting(world)) == 3
+    assert "The form came twice" in world.visitor("runs").get(second).text
+
+
+def test_a_text_that_was_stopped_may_be_sent_again(world: World) -> None:
+    add_farms(world, 2)
+    first = send(world)
+    world.visitor("runs").post(f"{first}/stop")
+    assert send(world) != first
+    assert len(waiting(world)) == 3
+
+
 def test_only_those_who_joined_and_whose_number_works_are_meant(world: World) -> None:
     add_farms(world, 4)
     with world.db.write() as connection:
