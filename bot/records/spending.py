@@ -13,6 +13,7 @@ from datetime import datetime
 
 from sqlalchemy import Connection, insert, select
 
+from bot.facts.farm import Cooperative
 from bot.records import tables as t
 from bot.records.tally import count_up, counted
 
@@ -27,9 +28,10 @@ def name_of(cooperative_id: int) -> str:
     return f"parts:{cooperative_id}"
 
 
-def is_spent(connection: Connection, cooperative_id: int, budget: int, now: datetime) -> bool:
-    """Whether this month's parts are used up."""
-    return counted(connection, name_of(cooperative_id), month(now)) >= budget
+def is_spent(connection: Connection, cooperative: Cooperative, now: datetime) -> bool:
+    """Whether this month's parts are used up: never where no budget is set."""
+    budget = cooperative.budget
+    return budget is not None and counted(connection, name_of(cooperative.id), month(now)) >= budget
 
 
 def spend(connection: Connection, parts: Mapping[int, int], now: datetime) -> None:

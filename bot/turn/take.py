@@ -190,9 +190,9 @@ def _version(decision: Decision, case: Case, handbook: Handbook) -> str:
 
 def _kept_to(connection: Connection, case: Case, incoming: Incoming, house: House) -> Case:
     """The case with the house's limits, and whether ordinary answers are given now."""
-    budget, cooperative = case.cooperative.budget, case.cooperative
+    cooperative = case.cooperative
     known = case.person is not None or _served_from(case, incoming, house)(incoming.sender)
-    spent = budget is not None and is_spent(connection, cooperative.id, budget, incoming.at)
+    spent = is_spent(connection, cooperative, incoming.at)
     return replace(
         case, limits=cooperative.within(house.limits), key=house.key, answered=known and not spent
     )

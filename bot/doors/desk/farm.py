@@ -29,6 +29,7 @@ from bot.records.case import whole_batch
 from bot.records.desk_audit import note
 from bot.records.desk_farms import LETTER, Farm, farm_of, release, texts_of
 from bot.records.outbox_rows import Text, put
+from bot.records.spending import is_spent
 
 TEXTS = 30
 ENTRIES = 8  # shown at once; all of them under a link
@@ -63,7 +64,7 @@ def hang(desk: Desk) -> None:
         return desk.show(
             "farm.html", who, farm=found, batch=batch, texts=shown[:TEXTS], older=older,
             before=before, today=case.today, now=now, cannot=why_not(found.own),
-            said="said" in request.args, whole="whole" in request.args,
+            said=request.args.get("said"), whole="whole" in request.args,
             **_of_batch(desk, who, case, batch),
         )  # fmt: skip
 
@@ -206,12 +207,14 @@ def _hang_letter(desk: Desk) -> None:
                     ", as a vet said" if named else ""
                 )
                 note(connection, who.cooperative.id, who.staff_id, "wrote", about, now)
+            spent = made is not None and made.klass == "system"
+            spent = spent and is_spent(connection, who.cooperative, now)
         if sure:
-            return desk.go("farm", person=person, said=1)
+            return desk.go("farm", person=person, said="waits" if spent else "goes")
         at = opens(who.cooperative, now, made.klass) if made else now
         return desk.show(
             "farm_write.html", who, farm=found, letter=made, body=body, fault=fault, named=named,
-            nonce=new_token(), at=at, now=now, status=400 if fault else 200,
+            nonce=new_token(), at=at, now=now, spent=spent, status=400 if fault else 200,
         )  # fmt: skip
 
 

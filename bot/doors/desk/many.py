@@ -30,6 +30,7 @@ from bot.records.desk_many import (
     send_circular,
     stop_circular,
 )
+from bot.records.spending import is_spent
 
 OLDEST = 120
 
@@ -50,11 +51,13 @@ def hang(desk: Desk) -> None:
         with desk.bot.db.read() as connection:
             one = _one_or_404(circulars(connection, who.cooperative.id, circular))
             states = delivery(connection, circular)
+            spent = is_spent(connection, who.cooperative, now)
         return desk.show(
             "many_one.html", who, one=one, states=states, mine=one.staff_id == who.staff_id,
             cost=cost_of(one.people, one.parts, who.cooperative),
             goes_at=opens(who.cooperative, now, "system"), now=now,
             open=any(state == "waiting" for state, _ in states), twice="twice" in request.args,
+            spent=spent,
         )  # fmt: skip
 
     @desk.page("/many/<int:circular>/agree", needs="runs", methods=("POST",))
@@ -119,6 +122,7 @@ def _tried(desk: Desk, who: Signed) -> Answer:
     today = now.astimezone(who.cooperative.zone).date()
     confirmed = request.form.get("people", type=int)
     with desk.bot.db.write() as connection:
+        spent = is_spent(connection, who.cooperative, now)
         phones = phones_meant(connection, who.cooperative.id, wish, today, now)
         fault = fault or ("many.nobody" if not phones else None)
         if fault is None and made is not None and confirmed == len(phones):
@@ -134,7 +138,7 @@ def _tried(desk: Desk, who: Signed) -> Answer:
         desk, who, 400 if fault else 200, wish=wish, body=body, fault=fault, named=named,
         made=None if fault else made, cost=cost, second=needs_second(len(phones), who.cooperative),
         changed=confirmed is not None and confirmed != len(phones),
-        goes_at=opens(who.cooperative, now, "system"), now=now,
+        goes_at=opens(who.cooperative, now, "system"), now=now, spent=spent,
     )  # fmt: skip
 
 

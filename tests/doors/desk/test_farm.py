@@ -125,6 +125,38 @@ def test_a_danger_that_no_vet_was_told_of_stands_on_top_with_its_kind(world: Wor
     assert "blood in the droppings" not in visitor.get(farm(world)).text
 
 
+def test_people_in_bad_air_stand_on_top(world: World) -> None:
+    with world.db.write() as connection:
+        connection.execute(update(t.complaint).values(cause="fumes", signals=["smoke_or_fumes"]))
+    page = world.visitor("looks").get(farm(world)).text
+    assert "smoke or gas in the house. Ask first how the people are" in page
+
+
+def test_a_batch_that_is_still_to_come_is_neither_placed_nor_alive(world: World) -> None:
+    comes = (NOW + timedelta(days=3)).date()
+    with world.db.write() as connection:
+        connection.execute(update(t.batch).values(state="planned", placed_on=comes))
+    page = world.visitor("looks").get(farm(world)).text
+    assert "comes on" in page
+    assert "300 expected" in page
+    assert "alive of" not in page
+
+
+def test_that_the_texts_of_the_month_are_used_up_is_said_before_and_after(world: World) -> None:
+    with world.db.write() as connection:
+        connection.execute(update(t.cooperative).values(budget=5))
+        connection.execute(update(t.phone).values(heard_at=NOW - timedelta(days=2)))
+        connection.execute(insert(t.tally).values(name=f"parts:{OURS}", period="2026-03", n=5))
+    visitor = world.visitor("owns")
+    shown = visitor.post(f"{farm(world)}/write", body="Je, wako salama?").text
+    assert "used up" in shown
+    nonce = re.search(r'name="nonce" value="([^"]+)"', shown)
+    assert nonce is not None
+    sent = visitor.post(f"{farm(world)}/write", body="Je, wako salama?", nonce=nonce[1])
+    assert "used up" in visitor.get(str(sent.headers["Location"])).text
+    assert "used up" in visitor.post("/desk/many/try", body="Mkutano Ijumaa").text
+
+
 def test_a_letter_is_shown_first_and_goes_out_signed_by_both(world: World) -> None:
     visitor = world.visitor("advises")
     shown = visitor.post(f"{farm(world)}/write", body="Je, vifaranga wako « salama » ?")
