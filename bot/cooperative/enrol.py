@@ -11,6 +11,7 @@ from __future__ import annotations
 import hashlib
 import hmac
 import json
+import re
 import unicodedata
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
@@ -25,6 +26,8 @@ Status = Literal["wrong", "double", "new", "changed", "same"]
 STATUSES: tuple[Status, ...] = get_args(Status)
 LONGEST = {"name": 40, "member": 20, "place": 40}
 DETAILS = ("name", "member", "language", "place")
+_A_DATE = re.compile(r"\d{4}-\d\d-\d\d(?:[T ]\d\d:\d\d.*)?")  # what a spreadsheet makes of "3-4"
+_A_FRACTION = re.compile(r"\d+[.,]\d+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +133,10 @@ def _wrong_words(entry: Entry) -> Iterator[Said]:
     for column, most in LONGEST.items():
         if len(getattr(entry, column)) > most:
             yield Said.of(f"{column}_long", most=most)
+        if _A_DATE.fullmatch(getattr(entry, column)):
+            yield Said.of("made_a_date", cell=getattr(entry, column))
+    if _A_FRACTION.fullmatch(entry.member):
+        yield Said.of("member_fraction", cell=entry.member)
     if entry.name and not any(unicodedata.category(one).startswith("L") for one in entry.name):
         yield Said.of("name_no_letters", cell=entry.name)
 
@@ -165,14 +172,15 @@ class _Run:
             return Outcome(one.entry, "double", (twice,), farm)
         self.rows_of_phone[farm.number] = one.entry.row
         if farm.member:
-            self.rows_of_member[farm.member] = one.entry.row
+            self.rows_of_member[_bare(farm.member)] = one.entry.row
         return self._held_against(one.entry, farm)
 
     def _twice(self, farm: Farm) -> Said | None:
         if farm.number in self.rows_of_phone:
             return Said.of("double_phone", row=self.rows_of_phone[farm.number])
-        if farm.member in self.rows_of_member:
-            return Said.of("double_member", row=self.rows_of_member[farm.member or ""])
+        member = _bare(farm.member or "")
+        if member in self.rows_of_member:
+            return Said.of("double_member", row=self.rows_of_member[member])
         return None
 
     def _held_against(self, entry: Entry, farm: Farm) -> Outcome:
@@ -196,6 +204,11 @@ class _Run:
         if len(of_member) > 1 or of_member[0].consent != "invited":
             return Outcome(entry, "wrong", (_elsewhere(of_member[0]),), farm)
         return _compared(entry, farm, of_member[0])
+
+
+def _bare(member: str) -> str:
+    """0007 and 7 are one member: a spreadsheet loses zeros that stand first."""
+    return member.lstrip("0") if member.isdecimal() else member
 
 
 def _elsewhere(known: Known) -> Said:

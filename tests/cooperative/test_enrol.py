@@ -88,6 +88,9 @@ def test_who_never_agreed_may_get_another_phone_by_the_member_number() -> None:
         ({"phone": "0700000009", "name": "x" * 41}, "name_long"),
         ({"phone": "0700000009", "name": "0700"}, "name_no_letters"),
         ({"phone": "0700000009", "member": "x" * 21}, "member_long"),
+        ({"phone": "0700000009", "member": "2026-03-04T00:00:00"}, "made_a_date"),
+        ({"phone": "0700000009", "place": "2026-03-04"}, "made_a_date"),
+        ({"phone": "0700000009", "member": "1.5"}, "member_fraction"),
         ({"phone": "0700000009", "place": "x" * 41}, "place_long"),
         ({"phone": "0700000009", "language": "Latin"}, "language_unknown"),
         ({"phone": "700000009"}, "phone_zero"),
@@ -113,6 +116,13 @@ def test_the_first_of_two_rows_counts_and_the_second_names_it() -> None:
     )
     assert [it.status for it in found] == ["new", "double", "double", "wrong"]
     assert [dict(it.why[0].values).get("row") for it in found[1:3]] == ["2", "2"]
+
+
+def test_a_member_number_that_lost_its_zeros_is_the_same_member() -> None:
+    found = tried(
+        Entry(2, phone="0700000009", member="0007"), Entry(3, phone="0700000008", member="7")
+    )
+    assert [it.status for it in found] == ["new", "double"]
 
 
 def test_every_status_is_counted_even_where_there_is_none() -> None:
