@@ -17,6 +17,7 @@ from bot.cooperative.may import PROVED
 from bot.cooperative.rules import Values, values_of, with_values
 from bot.facts.farm import Cooperative
 from bot.records import tables as t
+from bot.records.spending import take_up
 
 PAST = 20
 WAKES = ("place", "hours", "vaccines", "nights")  # groups that move the moments of a day
@@ -149,6 +150,9 @@ def put_live(
     connection.execute(update(t.cooperative).where(t.cooperative.c.id == own).values(**columns))
     if draft.group in WAKES:
         _wake(connection, own, now)
+    budget = columns["budget"]
+    if isinstance(budget, int) and budget != cooperative.budget:
+        take_up(connection, cooperative, budget, now)
     return True
 
 

@@ -7,7 +7,7 @@ from datetime import timedelta
 from typing import Any
 
 import pytest
-from sqlalchemy import func, select, update
+from sqlalchemy import func, insert, select, update
 
 from bot.cooperative.rules import GROUPS, LONGEST_WORDS
 from bot.facts.talk import Incoming
@@ -255,6 +255,30 @@ def test_budget_second_person_and_limits_are_a_cooperatives_own(world: World) ->
         for n in range(2, 14)
     ]  # fmt: skip
     assert sum(bool(one) for one in texts) <= 8
+
+
+def test_a_budget_set_in_mid_month_counts_from_its_first_day(world: World) -> None:
+    phone = {"phone_id": 1, "to_number": "+254700000001", "klass": "routine", "text": "x",
+             "parts": 30, "encoding": "gsm7", "state": "delivered", "attempt": 1,
+             "not_before": NOW, "created_at": NOW}  # fmt: skip
+    with world.db.write() as connection:
+        before = connection.execute(
+            select(func.sum(t.outbox.c.parts)).where(t.outbox.c.sent_at.is_not(None))
+        ).scalar()
+        for key, sent in (("a", NOW - timedelta(days=2)), ("b", NOW - timedelta(days=20))):
+            connection.execute(insert(t.outbox).values(business_key=key, sent_at=sent, **phone))
+    approve(world, drafted(world, "limits", budget="50", part="", second_from="2"))
+    visitor = world.visitor("owns")
+    assert f"{30 + (before or 0)} of 50 parts are used" in visitor.get("/desk/costs").text
+    approve(world, drafted(world, "limits", budget="20", part="", second_from="2"))
+    with world.db.read() as connection:
+        told = connection.execute(
+            select(t.adviser.c.reason).where(t.adviser.c.kind == "budget").order_by(t.adviser.c.id)
+        ).scalars()
+        assert list(told) == [
+            "50 % of the month's 50 parts are used",
+            "100 % of the month's 20 parts are used",
+        ]
 
 
 def test_the_fullest_forms_are_under_25_kilobytes(world: World) -> None:
