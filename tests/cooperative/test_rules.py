@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bot.cooperative.rules import (
@@ -89,6 +89,7 @@ def test_the_hours_leave_room_for_both_texts_of_a_day() -> None:
     assert faults("hours", **one_friday) == set()
 
 
+@settings(deadline=None)
 @given(st.dictionaries(
     st.sampled_from(["name", "vet_number", "region", "timezone", "allowed_from", "night_at",
                      "quiet_from_0", "quiet_to_0", "quiet_on_0", "day_0", "words_0", "vet", "on",

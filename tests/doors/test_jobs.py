@@ -51,7 +51,8 @@ def states(bot: Bot) -> set[str]:
 
 
 async def work(app: App) -> None:
-    """Run every job that waits, the jobs they begin too."""
+    """Run every job that waits, the jobs they begin too; no minute begins meanwhile."""
+    app.periodic_registry.periodic_tasks.clear()
     await app.run_worker_async(
         wait=False, concurrency=4, install_signal_handlers=False, listen_notify=False
     )
