@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause, joins
 from bot.understand.dates import Day, in_pairs
+from bot.understand.lexicon import DENIED
 from bot.understand.numbers import Number
 from bot.understand.of_now import dead_of_now, tells_of_then
 from bot.understand.patterns import Span
@@ -454,6 +455,8 @@ def _deaths_in(scene: Scene, clause: Clause, culled: Number | None) -> _Dead | N
             return None if scene.has("arrived", "box") else _Dead(word.start, 0, word.start)
         if best.value == 1 and _not_one(scene, clause, best, words):
             return _Dead(best.start, 0, best.start)
+        if _even_so_few(scene, clause, best, words):
+            return _Dead(best.start, 0, best.start)
         return _Dead(min(best.start, word.start), round(best.value), best.start)
     if any(span.denied for span in words) or clause.has("zero") or _letter_o(scene, clause, word):
         return _Dead(word.start, 0, word.start)
@@ -558,6 +561,19 @@ def _not_even(scene: Scene, clause: Clause, number: Number) -> bool:
         start -= 1
     own = (one for one in clause.spans.get("@neg", ()) if not _of_others_number(scene, one))
     return any(start <= span.end <= number.start for span in own)
+
+
+def _even_so_few(scene: Scene, clause: Clause, number: Number, words: Sequence[Span]) -> bool:
+    """ "not even two died", "meme pas deux morts", "hawakufa hata wawili": none."""
+    text, at = scene.text, number.start - 1
+    if text.at("@neg", at):
+        return text.at("~even", at - 1)
+    if not text.at("~even", at):
+        return False
+    known = (
+        entry for one in words for entry in scene.index.lexicon.look_up(text.tokens[one.start].text)
+    )
+    return any(entry.flags & DENIED for entry in known) or _not_one(scene, clause, number, words)
 
 
 def _of_a_reading(scene: Scene, number: Number) -> bool:

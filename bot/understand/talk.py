@@ -102,6 +102,9 @@ def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
         return True  # the right figure is told: it is put in the place of the wrong one
     if intent is Intent.CALL_ME and (scene.text.clauses[-1].asked or scene.has("you_arrive")):
         return True  # "call me when you reach town": to somebody else
+    denied = all(one.deniers for one in found) and not scene.has("@question")
+    if intent is Intent.CALL_ME and denied:
+        return True  # "don't call me"
     if intent in (Intent.UNDO, Intent.CALL_ME, Intent.NOT_ME):
         return False
     if intent is Intent.NEXT and scene.has("plan", "register", "order"):
