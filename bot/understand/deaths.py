@@ -570,10 +570,9 @@ def _even_so_few(scene: Scene, clause: Clause, number: Number, words: Sequence[S
         return text.at("~even", at - 1)
     if not text.at("~even", at):
         return False
-    known = (
-        entry for one in words for entry in scene.index.lexicon.look_up(text.tokens[one.start].text)
-    )
-    return any(entry.flags & DENIED for entry in known) or _not_one(scene, clause, number, words)
+    look_up = scene.index.lexicon.look_up
+    said = (entry for one in words for entry in look_up(text.tokens[one.start].text))
+    return any(one.flags & DENIED for one in said) or _not_one(scene, clause, number, words)
 
 
 def _of_a_reading(scene: Scene, number: Number) -> bool:
