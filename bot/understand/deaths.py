@@ -40,7 +40,10 @@ _OF_THE_LIVING = (
 )
 
 
-_UNTOLD = ("@neg", "@if", "@ifform", "@future", "@others", "@earlier", "not_birds")
+_UNTOLD = (
+    *("@neg", "@if", "@ifform", "@future"),
+    *("@others", "@earlier", "not_birds", "@no_birds"),
+)
 
 
 def deaths(scene: Scene) -> Iterator[Fact]:

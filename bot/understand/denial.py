@@ -12,6 +12,7 @@ from bot.understand.annotate import REACH, Clause, Text, anew, joins, near_negat
 from bot.understand.patterns import Match
 
 Found = Sequence[tuple[Match, bool]]  # matches of a clause; True: they say the sign is absent
+DYING = ("dead", "lost")
 BENIGN = frozenset({"spread_evenly", "quiet_content"})
 
 
@@ -199,3 +200,12 @@ def taken_back(text: Text, at: int) -> bool:
     return bool(later) and any(
         span.start == later[0].start for span in later[0].spans.get("@answer:no", ())
     )
+
+
+def none_died(text: Text, at: int) -> bool:
+    """ "dying in masses? who told you that, 0 dead here": asked, and none died behind it."""
+    clause = text.clauses[at]
+    behind = text.clauses[at + 1 :] if clause.asked else []
+    words = [span for one in behind for name in DYING for span in one.spans.get(name, ())]
+    noughts = {one.end for one in text.numbers if one.value == 0 and one.start >= clause.end}
+    return bool(words) and all(span.denied or span.start in noughts for span in words)

@@ -279,6 +279,8 @@ def _multiplier_last(item: _Item, items: Mapping[int, _Item], spans: NumberSpans
                 if million is None or million.value != 1_000_000 or million.first:
                     last = here
                     break
+        elif total and _thousands_of(here, items):
+            current = here.value  # "1 million 300 mille"
         elif last is item and _spoken(item, here, items):
             current = current * 100 + here.value
         elif here.word and (item.word or last is not item) and _fits(current, here.value, total):
@@ -287,9 +289,15 @@ def _multiplier_last(item: _Item, items: Mapping[int, _Item], spans: NumberSpans
             break
         last = here
         here, joined = _next(here, items, spans)
-        if here is not None and not here.word:
+        if here is not None and not here.word and not (total and _thousands_of(here, items)):
             break
     return Number(item.start, last.end, total + current, item.weak and last is item, item.word)
+
+
+def _thousands_of(item: _Item, items: Mapping[int, _Item]) -> bool:
+    """Figures before the word for a thousand."""
+    behind = items.get(item.end)
+    return not item.word and behind is not None and behind.word and behind.value == 1000
 
 
 def _spoken(item: _Item, here: _Item, items: Mapping[int, _Item]) -> bool:

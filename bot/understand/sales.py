@@ -17,6 +17,7 @@ from bot.understand.spent import LEAST_MONEY, of_the_purchase, spent_on
 ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
 DEAR_G = 100_000.0  # more than one sale of a smallholder weighs: "300 kilo" is a price
 MILLION, MOST_MILLIONS = 1_000_000, 100  # "m", and how many of them a sale may bring
+GIVEN = ("given", "eaten", "stolen")  # ways in which birds leave without money
 FEEDING = ("feed", "fed", "eat")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
 
@@ -33,6 +34,7 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             and not of_the_weighed(scene, one.start)
             and not scene.is_put_right(one)
             and not of_the_purchase(scene, one.start)
+            and not _given_away(scene, one)
         ]
         money = [one for one in _money(scene) if not of_the_purchase(scene, one.start)]
         crated = _crated(scene, numbers)
@@ -151,6 +153,15 @@ def of_the_weighed(scene: Scene, at: int) -> bool:
     )
 
 
+def _given_away(scene: Scene, number: Number) -> bool:
+    """ "gave 5 to the church, sold 60": those that went without money, in a clause of their own."""
+    told = (one for way in GIVEN for one in scene.intents.get(way, ()))
+    return any(number.start in one.used for one in told) and any(
+        clause.start <= number.start < clause.end and not clause.has("sold", "buyer", "price")
+        for clause in scene.text.clauses
+    )
+
+
 def _crated(scene: Scene, numbers: list[Number]) -> list[Number]:
     """ "12 crates, 9 birds each": how many crates, and how many birds in one."""
     text = scene.text
@@ -201,9 +212,12 @@ def _price(
 
 
 def _money_first(scene: Scene, numbers: list[Number]) -> bool:
-    """ "received 12000 for 20 birds": the money of all, then how many they were."""
+    """ "received 12000 for 20 birds", "all for 600000 the 200": the money of all, then how many they
+    were."""
     if len(numbers) != 2 or numbers[0].value <= numbers[1].value:
         return False
+    if numbers[0].value >= ALL_FROM:
+        return True
     return beside_birds(scene, numbers[1]) and not beside_birds(scene, numbers[0])
 
 

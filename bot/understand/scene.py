@@ -211,7 +211,8 @@ class Scene:
     def _said_anew(self, numbers: Iterable[Number]) -> list[Number]:
         said = max((span.end for span in self.text.spans.get("i_said", ())), default=None)
         behind = [one for one in numbers if said is not None and one.start >= said]
-        return behind[1:] if len(behind) == 2 else []
+        same = {one.value for one in behind[1:]}  # "i said 12 dead it is 2. two"
+        return behind[1:2] if len(same) == 1 else []
 
     def priced(self, number: Number) -> bool:
         """ "at 400", "@ 400": a word that leads to a price stands before it."""

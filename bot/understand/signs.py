@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bot.understand.annotate import Clause, Text
-from bot.understand.denial import BENIGN, listed, negated, over, taken_back
+from bot.understand.denial import BENIGN, listed, negated, none_died, over, taken_back
 from bot.understand.index import Index
 from bot.understand.lookalikes import (
     DROWSY,
@@ -25,6 +25,7 @@ from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
 from bot.understand.supposed import asks_here, here_too, not_mine, of_others, supposed
 
+MANY_DEAD = "sudden_many_deaths"
 # A sign that is part of another, said in the same words, is not said twice.
 INSIDE = {
     "drinking_less": ("not_drinking",),
@@ -41,6 +42,8 @@ HEAVY = frozenset({"smoke_or_fumes"})
 # "My eyes burn when I go in" is felt, not supposed; what is planned with people inside counts too.
 FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
+OF_THE_WEAK = ("lethargic", UNWELL)  # what of the dead is told without alarm for the living
+NEAR_WAS = 4  # words from "it was" to the end of what it was
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 FLOCK_DULL = "sleepy_all_birds"
 EMPTIED = {"drinker": "not_drinking", "feeder": "feed_out_of_reach"}
@@ -111,7 +114,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
-    found = _halves(text, _emptied(text, found))
+    found = _of_the_living(text, _halves(text, _emptied(text, found)))
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
 
@@ -149,6 +152,29 @@ def _halves(text: Text, found: list[Sign]) -> list[Sign]:
     cold = () if text.has("pile") else OF_THE_COLD
     kept = [one for one in found if one.name not in cold]
     return [*kept, Sign(HALVES, places[0].start, False, True, 0)]
+
+
+def _of_the_living(text: Text, found: list[Sign]) -> list[Sign]:
+    """Without what the dead were like before: "1 died, it was already weak"."""
+    return [one for one in found if one.name not in OF_THE_WEAK or not _was_so(text, one)]
+
+
+def _was_so(text: Text, sign: Sign) -> bool:
+    """Whether a word of the past leads from the dead to what is said of them."""
+    here = text.clauses[sign.clause]
+    if sign.denied or text.has("others_rest") or here.has("@still"):
+        return False
+    sentence = (one for one in text.clauses[: sign.clause + 1] if one.sentence == here.sentence)
+    died = max(
+        (at.end for one in sentence for at in one.spans.get("dead", ()) if at.end <= sign.end),
+        default=None,
+    )
+    return died is not None and any(
+        died <= was.start < sign.end and sign.end - was.end <= NEAR_WAS
+        for was in here.spans.get("@past", ())
+        if any(text.at(name, was.start - 1) for name in ("@pronouns", "@subject"))
+        or any(text.at(name, was.start) for name in ("@pronouns", "@verb"))
+    )
 
 
 def _bathing(text: Text, found: list[Sign]) -> list[Sign]:
@@ -312,7 +338,10 @@ def _judged(
 ) -> Iterable[Sign]:
     clause = text.clauses[at]
     carried = listed(text, at) or taken_back(text, at)
+    alive = none_died(text, at)
     for match, absent in matches:
+        if alive and match.name == MANY_DEAD:
+            continue
         if absent:
             denied = not negated(text, clause, match, matches, absent=True)
             if not denied or match.denied:

@@ -79,6 +79,7 @@ DENIES = ("@neg", "@negafter", "@gone", "@others", "@if", "@maybe_if", "@answer:
 TAKES_BACK = (*DENIES, "@past")
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
+_TO_SELL = ("buyer", "market", "box")
 _REACHED = frozenset(
     "plan register arrived observe temperature humidity deaths feed weight water treated sold "
     "status next ask undo start help other".split()
@@ -146,6 +147,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # told of what is to come
     if wanted is Intent.DEATHS and scene.has("@others", "@earlier", "game_word"):
         return meaning  # others' dead, and the goals of a match
+    if wanted is Intent.DEATHS and not scene.has("dead", "lost") and scene.has(*_TO_SELL):
+        return meaning  # "7 left this morning with the buyer"
     if meaning.intent is Intent.OTHER and scene.has("robot_word"):
         return meaning  # "your balance is too low": nobody wrote it
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, wanted, chance, verdict, scene):
