@@ -212,8 +212,8 @@ def _price(
 
 
 def _money_first(scene: Scene, numbers: list[Number]) -> bool:
-    """ "received 12000 for 20 birds", "all for 600000 the 200": the money of all, then how many they
-    were."""
+    """ "received 12000 for 20 birds", "all for 600000 the 200": the money of all, then how many
+    they were."""
     if len(numbers) != 2 or numbers[0].value <= numbers[1].value:
         return False
     if numbers[0].value >= ALL_FROM:

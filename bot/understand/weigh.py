@@ -79,6 +79,7 @@ DENIES = ("@neg", "@negafter", "@gone", "@others", "@if", "@maybe_if", "@answer:
 TAKES_BACK = (*DENIES, "@past")
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
+_NOT_OURS = ("@others", "@earlier", "@no_birds", "game_word")
 _TO_SELL = ("buyer", "market", "box")
 _REACHED = frozenset(
     "plan register arrived observe temperature humidity deaths feed weight water treated sold "
@@ -145,7 +146,7 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
-    if wanted is Intent.DEATHS and scene.has("@others", "@earlier", "game_word"):
+    if wanted is Intent.DEATHS and scene.has(*_NOT_OURS):
         return meaning  # others' dead, and the goals of a match
     if wanted is Intent.DEATHS and not scene.has("dead", "lost") and scene.has(*_TO_SELL):
         return meaning  # "7 left this morning with the buyer"
