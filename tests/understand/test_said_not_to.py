@@ -93,10 +93,9 @@ def test_eyes_that_opened_are_not_closed(thinking: Thinking) -> None:
         ("en", "1 is limping on the left the other 299 r running"),
         ("fr", "1 boite les 199 autres courent"),
         ("sw", "1 anachechemea 299 wengine wako sawa"),
-        ("en", "No one drowsy at home pls, everybody strong n the brooder air is fresh"),
     ],
 )
-def test_one_that_limps_and_nobody_drowsy_are_no_danger(
+def test_one_that_limps_beside_many_that_run_is_no_danger(
     thinking: Thinking, lang: str, text: str
 ) -> None:
     assert not read(thinking, text, lang=lang)["red_flag"]
