@@ -404,7 +404,7 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
             for name in ("@days", "@weeks", "@unit:celsius")
         )
         and not _of_the_clock(text, number)
-        and number.start not in match.used
+        and (number.start not in match.used or text.tokens[number.start].text.isdigit())
         and not _of_so_many(text, clause, number)
         and not _of_the_dead(text, clause, number)
     ]

@@ -43,12 +43,14 @@ TOPICS = {
     "light": "light",
     "heat_stress": "temperature",
     "temperature": "temperature",
+    "ill_meat": "disease",
 }
 # Signs that such a question only seems to tell of.
 _SEEMING = {
     "feed_left": frozenset({"feed_finished"}),
     "heat_stress": frozenset({"litter_wet"}),
     "litter": frozenset({"litter_wet"}),
+    "ill_meat": frozenset({"unwell", "lethargic", "sudden_many_deaths", "not_eating"}),
 }
 _TELLS = ("bought", "fed", "sold", "arrived", "placed", "lost", "culled", "treat", "@me", "@past")
 _MOST_WORDS = 12  # of a question that goes without a question word
@@ -111,7 +113,10 @@ def _fits(scene: Scene, match: Match) -> bool:
 def _asks(scene: Scene, figure: str) -> bool:
     """A question, or a few words that can be nothing else."""
     text = scene.text
-    if text.has("@question", "@if") or any(clause.asked for clause in text.clauses):
+    asked = text.has("@question", "@if") or any(clause.asked for clause in text.clauses)
+    if (
+        asked or figure == "ill_meat"
+    ):  # "tunaweza kula kuku mgonjwa": told or asked, the answer is no
         return True
     if text.has("@neg", "@negafter") and figure != "even":  # "the price to lose nothing"
         return False

@@ -497,3 +497,23 @@ def test_whether_so_many_fit_is_said_with_how_many_do(
     said = answer(rehearsal, language, text, age_days=5)
     assert said.startswith(word)
     assert {20, 191} <= set(numbers(said))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "can i sell sick birds",
+        "is it safe to eat a sick chicken",
+        "can we eat the dead ones",
+        "je peux vendre les malades",
+        "on peut manger un poulet malade",
+        "naweza kuuza wagonjwa",
+        "tunaweza kula kuku mgonjwa",
+    ],
+)
+def test_ill_and_dead_birds_are_never_sold_or_eaten(rehearsal: Rehearsal, text: str) -> None:
+    rehearsal.begin(datetime.fromisoformat("2026-03-04T10:00:00+03:00"))
+    for told in ("300 chicks placed monday", "1", "2", "no"):
+        rehearsal.say(told)
+    taken, _ = rehearsal.say(text)
+    assert [one.key for one in taken.decision.lines] == ["no_meat"]

@@ -85,3 +85,17 @@ def test_short_words_of_swahili_are_signs(thinking: Thinking, text: str, sign: s
 def test_eyes_that_opened_are_not_closed(thinking: Thinking) -> None:
     found = read(thinking, "wamefumbua macho", lang="sw")
     assert (found["signals"], found["red_flag"]) == ([], False)
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("en", "1 is limping on the left the other 299 r running"),
+        ("fr", "1 boite les 199 autres courent"),
+        ("sw", "1 anachechemea 299 wengine wako sawa"),
+    ],
+)
+def test_one_that_limps_beside_many_that_run_is_no_danger(
+    thinking: Thinking, lang: str, text: str
+) -> None:
+    assert not read(thinking, text, lang=lang)["red_flag"]

@@ -131,7 +131,13 @@ def _withdrawal(asked: Asked, h: Husbandry) -> Decision:
     return tell(say("treated_days", date=given[-1].on_date, n=days))
 
 
+def _ill_meat(_asked: Asked, _h: Husbandry) -> Decision:
+    """May ill or dead birds be sold or eaten? Never."""
+    return tell(say("no_meat"))
+
+
 FIGURES: dict[str, Answer] = {
+    "ill_meat": _ill_meat,
     "sale_day": _sale_day,
     "crates": _crates,
     "withdrawal": _withdrawal,
