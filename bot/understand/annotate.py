@@ -392,27 +392,17 @@ def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
     }
     if not harmless and not idle:
         return spans
-    no_denials = [span for span in spans.get("@notneg", ()) if span.start in idle]
     kept: dict[str, list[Span]] = {}
     for name, places in spans.items():
         gone = harmless | idle if name in ("@neg", "@negafter", "@gone") else harmless
         left = [
             span
             for span in places
-            if name == "@harmless"
-            or not (
-                gone & {*range(span.start, span.end)}
-                or (name[0] != "@" and _runs_into(span, no_denials))
-            )
+            if name == "@harmless" or not gone & {*range(span.start, span.end)}
         ]
         if left:
             kept[name] = left
     return kept
-
-
-def _runs_into(span: Span, no_denials: Iterable[Span]) -> bool:
-    """ "blood not" of "blood not answered": the negator is of the phrase behind."""
-    return any(span.start < one.start < span.end < one.end for one in no_denials)
 
 
 def _without_telling(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:

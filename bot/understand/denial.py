@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bot.understand.annotate import REACH, Clause, Text, anew, joins, near_negators, over_join
-from bot.understand.patterns import Match
+from bot.understand.patterns import Match, Span
 
 Found = Sequence[tuple[Match, bool]]  # matches of a clause; True: they say the sign is absent
 DYING = ("dead", "lost")

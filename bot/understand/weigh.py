@@ -58,8 +58,7 @@ UNLEARNED = frozenset(
 ASKED_INSTEAD = {
     "water_line": ("twisted_neck_or_paralysis", "gasping"),
     "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
-    "not_drinking": ("twisted_neck_or_paralysis", "drinking_more"),
-    "drinking_less": ("drinking_more",),
+    "not_drinking": ("twisted_neck_or_paralysis",),
     "sleeps_inside": ("lethargic", "sleepy_all_birds", "drowsy_people_or_birds_near_stove"),
     "birds_missing": ("bloody_droppings",),
     "lies_still": ("twisted_neck_or_paralysis", MANY_DEAD, "spread_evenly"),

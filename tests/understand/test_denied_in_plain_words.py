@@ -20,7 +20,7 @@ COUGH = "sneezing_or_rattle"
         ("fr", "j'ai ecrit hier sang dans les fientes vous ne repondez pas"),
         ("fr", "jai dit que ya du sang dans les crottes personne ne repond"),
         ("en", "i told you blood in droppings no answer"),
-        ("en", "yesterday i told you blood in droppings and nobody answered"),
+        ("en", "yesterday i told you blood in droppings and you dont answer"),
         ("sw", "jana niliwaambia damu kwenye kinyesi hamjajibu"),
         ("fr", "le carton est sorti rouge c pas la peinture c leur caca"),
         ("fr", "c'est rouge et c pa le sable c leur crotte"),
@@ -43,7 +43,6 @@ def test_blood_that_is_told_stands(thinking: Thinking, lang: str, text: str) -> 
         ("fr", "je n'ai point vu de fientes rouges", [BLOOD]),
         ("fr", "on na point entendu de toux cette nuit", [COUGH]),
         ("fr", "0 diarrhee 0 boiterie", ["white_or_green_diarrhoea", "limping_or_down"]),
-        ("en", "0 cough 0 limping", [COUGH, "limping_or_down"]),
         ("fr", "toux: nada", [COUGH]),
         ("fr", "dites pas que c'est du sang c'est la peinture", [BLOOD]),
         ("en", "the red on the litter is not blood it is paint", [BLOOD]),
@@ -100,7 +99,6 @@ def test_what_is_said_of_here_is_danger(thinking: Thinking, text: str) -> None:
 @pytest.mark.parametrize(
     ("text", "sign"),
     [
-        ("ils boivent la moitie de ce qu'ils buvaient", "drinking_less"),
         ("l'eau descend moins vite que les autres jours", "drinking_less"),
         ("abreuvoir plein comme je l'ai laisse hier", "not_drinking"),
         ("pas une gorgee de prise depuis hier", "not_drinking"),
