@@ -19,6 +19,7 @@ from bot.understand.tidy import BREAKS, Token, plain, tokens
 
 MAX_TOKENS = 400
 REACH = 5
+NEAR_TOLD = 3  # words between a time and "i told you"
 YEARS = range(1990, 2100)
 _BARE = ("@answer:no", "@number:0")
 # What may follow "the others" where something is told of them.
@@ -114,7 +115,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     alone = _wholly_in(found, entries, lexicon, language)
     active, carrying = alone or _active(scores, 0.4), alone or _active(scores, 0.25)
     spans = _spans([lexicon.reading(one, active) for one in entries], active)
-    spans = _without_covered(spans)
+    spans = _without_telling(_without_covered(spans))
     valued = _valued(spans)
     numbers = find_numbers(found, _number_spans(spans, valued), words.little)
     if numbers:
@@ -383,7 +384,12 @@ def _phrase(read: Sequence[Reading], start: int, end: int) -> Span:
 def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
     """Words inside a harmless phrase mean nothing; a phrase that denies nothing is no negator."""
     harmless = {at for span in _harmless(spans) for at in range(span.start, span.end)}
-    idle = {at for span in spans.get("@notneg", ()) for at in range(span.start, span.end)}
+    idle = {
+        at
+        for span in spans.get("@notneg", ())
+        if not any(_covers(one, span) for one in spans.get("@neg", ()))
+        for at in range(span.start, span.end)
+    }
     if not harmless and not idle:
         return spans
     kept: dict[str, list[Span]] = {}
@@ -397,6 +403,23 @@ def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
         if left:
             kept[name] = left
     return kept
+
+
+def _without_telling(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
+    """Without the time at which something was told: of "yesterday i told you blood in droppings"
+    the telling is past, not the blood."""
+    if "i_said" not in spans or "@past" not in spans:
+        return spans
+    told = [(one.start - NEAR_TOLD, one.end) for one in spans["i_said"]]
+    kept = [
+        one for one in spans["@past"] if not any(start <= one.start <= end for start, end in told)
+    ]
+    return {**spans, "@past": kept} if kept else {k: v for k, v in spans.items() if k != "@past"}
+
+
+def _covers(whole: Span, part: Span) -> bool:
+    """ "dites pas que", where "pas que" alone is no denial."""
+    return whole.start < part.start and part.end <= whole.end
 
 
 def _harmless(spans: dict[str, list[Span]]) -> Iterable[Span]:
@@ -433,6 +456,8 @@ def _number_spans(spans: dict[str, list[Span]], valued: Valued) -> NumberSpans:
 
 def _clauses(found: Sequence[Token], spans: dict[str, list[Span]], valued: Valued) -> list[Clause]:
     starters = {span.start for span in spans.get("@clause", ())}
+    if starters:  # French "du mais" is maize, and no "but"
+        starters -= {at for span in spans.get("feed", ()) for at in range(span.start + 1, span.end)}
     if "others_rest" in spans:
         starters |= _turns_to_the_rest(spans)
     sighs = _sighs(found, spans, valued) if "what_to_do" in spans else ()

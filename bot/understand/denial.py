@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bot.understand.annotate import REACH, Clause, Text, anew, joins, near_negators, over_join
-from bot.understand.patterns import Match
+from bot.understand.patterns import Match, Span
 
 Found = Sequence[tuple[Match, bool]]  # matches of a clause; True: they say the sign is absent
 DYING = ("dead", "lost")
@@ -49,6 +49,8 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
         if _answers(text, clause, span.end):
             continue
         if match.start <= span.start < match.end:
+            if _of_another_thing(clause, span, match):
+                continue
             return True
         reach = REACH + _linked(text, span.end, match)
         if not (span.end <= match.start and match.start - span.end < reach):
@@ -65,6 +67,16 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
         if not between or _joined(text, between, match):
             return True
     return False
+
+
+def _of_another_thing(clause: Clause, negator: Span, match: Match) -> bool:
+    """ "red, it is not paint it is their droppings": a new statement begins between the negator
+    and the rest of the sign, and before it stood one as well."""
+    behind = min(at for at in match.used if at >= negator.end)
+    subjects = {span.start for span in clause.spans.get("@subject", ())}
+    return anew(clause, negator.end, behind) and any(
+        match.start < at < negator.start for at in subjects
+    )
 
 
 def _answers(text: Text, clause: Clause, end: int) -> bool:

@@ -109,7 +109,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             continue
         felt = not clause.has("@if") and any(match.name in FELT for match, _ in matches)
         felt = felt or any(match.name in PLANNED for match, _ in matches)
-        if supposed(text, clause, matches, index) and not (felt or taken_back(text, at)):
+        held = felt or taken_back(text, at) or _so_with_ours(text, at)
+        if supposed(text, clause, matches, index) and not held:
             only_supposed = True
             continue
         found.extend(_judged(text, at, matches, count))
@@ -117,6 +118,14 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     found = _of_the_living(text, _halves(text, _emptied(text, found)))
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
+
+
+def _so_with_ours(text: Text, at: int) -> bool:
+    """ "is it pepper that makes blood? mine are like that since monday": asked of the own birds."""
+    return any(
+        one.has("@here_too") and not one.has("@neg", "@negafter", "@if") and not one.asked
+        for one in text.clauses[at + 1 :]
+    )
 
 
 def _asked_within(text: Text, clause: Clause, match: Match) -> bool:

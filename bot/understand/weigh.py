@@ -79,6 +79,7 @@ DENIES = ("@neg", "@negafter", "@gone", "@others", "@if", "@maybe_if", "@answer:
 TAKES_BACK = (*DENIES, "@past")
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
+_IN_THERE = ("heat", "brooder", "house", "smoke", "bird")
 _NOT_OURS = ("@others", "@earlier", "@no_birds", "game_word")
 _TO_SELL = ("buyer", "market", "box")
 _REACHED = frozenset(
@@ -380,6 +381,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
+    if sign == DROWSY and scene.has("elsewhere") and not scene.has(*_IN_THERE):
+        return True  # a headache at the office
     if sign == DROWSY and (scene.hearing.asked == "hang" or scene.has("thermometer")):
         return True  # a man's head is how high it hangs
     if sign == "bloody_droppings" and scene.has("slaughter", "injury", "tear_off"):
