@@ -39,6 +39,7 @@ INSIDE = {
 DEFAULT_COUNT = 300
 RETURNS = frozenset({"no_power", "stove_out"})  # over where a later clause says it is back
 HEAVY = frozenset({"smoke_or_fumes"})
+ASKED_OF = 2  # words behind "does it", "is it" that the question is of
 # "My eyes burn when I go in" is felt, not supposed; what is planned with people inside counts too.
 FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
@@ -396,7 +397,7 @@ def _since(text: Text, at: int) -> bool:
 def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     """Said of many, most, all, or a plural without a number; or heavy, for smoke."""
     if match.name in HEAVY:
-        heavy = text.has("heavy", "sting", "headache") or _coughing(text)
+        heavy = _told_of(text, "heavy", "sting", "headache") or _coughing(text)
         return heavy or (text.has("full") and not text.has("crop"))
     if match.name == "lethargic" and all(text.at("too_quiet", at) for at in match.used):
         return False  # a worry, not a flock that is down
@@ -427,6 +428,18 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     if clause.has("@few"):
         return False
     return _subject(clause) or not _few_before(text, clause)
+
+
+def _told_of(text: Text, *names: str) -> bool:
+    """Whether a word of the classes is told: of "smoke does it really hurt them", "charcoal smoke is it
+    bad" the hurt is only asked about."""
+    asked = {
+        at
+        for span in text.spans.get("@question", ())
+        if text.at("@asks", span.start)
+        for at in range(span.end, span.end + ASKED_OF)
+    }
+    return any(span.start not in asked for name in names for span in text.spans.get(name, ()))
 
 
 def _of_so_many(text: Text, clause: Clause, number: Number) -> bool:

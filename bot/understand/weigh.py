@@ -50,6 +50,7 @@ GRAVE_IN_MANY = frozenset(
     "limping_or_down navel_wet".split()
 )
 DULL = "lethargic"
+DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
 UNLEARNED = frozenset(
     {"birds_missing", "pecks_litter", "smothered", "water_line", "heat_unlike", UNWELL}
@@ -386,7 +387,9 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
     if sign == DROWSY and (scene.hearing.asked == "hang" or scene.has("thermometer")):
         return True  # a man's head is how high it hangs
     if sign == "bloody_droppings" and scene.has("slaughter", "injury", "tear_off"):
-        return not scene.has("droppings", "diarrhoea", "vent", "litter")
+        return not scene.has("droppings", "passed", "diarrhoea", "vent", "litter")
+    if sign in DROWSES and not DROWSES.isdisjoint(meaning.not_signals):
+        return True  # "nobody drowsy at home" tells of no flock that is down
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
     plain = scene.has("@whole") or (verdict.danger > GRAVE and sign != FLOCK_DULL)
     return inside and verdict.seen[sign] < (SEEN if plain else WHOLE)
