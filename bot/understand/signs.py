@@ -431,8 +431,8 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
 
 
 def _told_of(text: Text, *names: str) -> bool:
-    """Whether a word of the classes is told: of "smoke does it really hurt them", "charcoal smoke is it
-    bad" the hurt is only asked about."""
+    """Whether a word of the classes is told: of "smoke does it really hurt them" the hurt is only
+    asked about."""
     asked = {
         at
         for span in text.spans.get("@question", ())

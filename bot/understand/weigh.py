@@ -389,7 +389,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
     if sign == "bloody_droppings" and scene.has("slaughter", "injury", "tear_off"):
         return not scene.has("droppings", "passed", "diarrhoea", "vent", "litter")
     if sign in DROWSES and not DROWSES.isdisjoint(meaning.not_signals):
-        return True  # "nobody drowsy at home" tells of no flock that is down
+        if verdict.seen[sign] < SEEN:
+            return True  # "nobody drowsy at home" tells of no flock that is down
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
     plain = scene.has("@whole") or (verdict.danger > GRAVE and sign != FLOCK_DULL)
     return inside and verdict.seen[sign] < (SEEN if plain else WHOLE)

@@ -1,6 +1,6 @@
-"""Not told of these birds now: what a paper or a boss of former days tells, crops that wither, birds
-that are up again, a wish to see the figures, a question with what it asks about put first. Worded
-for this test."""
+"""Not told of these birds now: what a paper or a boss of former days tells, crops that wither,
+birds that are up again, a wish to see the figures, a question with what it asks about put first.
+Worded for this test."""
 
 from __future__ import annotations
 
