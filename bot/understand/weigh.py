@@ -81,7 +81,7 @@ _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
 _IN_THERE = ("heat", "brooder", "house", "smoke", "bird")
 _NOT_OURS = ("@others", "@earlier", "@no_birds", "game_word")
-_TO_SELL = ("buyer", "market", "box")
+_TO_SELL = ("buyer", "market", "box", "trade")
 _REACHED = frozenset(
     "plan register arrived observe temperature humidity deaths feed weight water treated sold "
     "status next ask undo start help other".split()
@@ -114,7 +114,7 @@ def _without(verdict: Verdict, aside: Collection[str], scene: Scene) -> Verdict:
         return verdict
     kept = {name: chance for name, chance in verdict.seen.items() if name not in aside}
     denied = dict(verdict.denied)
-    if not scene.has("own_birds", "@now", "@plural"):
+    if not scene.has("own_birds", "@now"):
         denied = {name: chance for name, chance in denied.items() if name not in aside}
     return replace(verdict, seen=kept, denied=denied)
 
@@ -291,7 +291,12 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         told = meaning.many or scene.index.danger.intersection(present)
         if verdict.danger > GRAVE and not told:
             grave = sorted(scene.index.danger)
-            present += [one for one in grave if verdict.seen.get(one, 0.0) > LIKEST_DANGER]
+            present += [
+                one
+                for one in grave
+                if verdict.seen.get(one, 0.0) > LIKEST_DANGER
+                and not (one in meaning.not_signals and verdict.denied[one] > verdict.seen[one])
+            ]
     found = list(dict.fromkeys(present))
     present = [one for one in found if not _is_too_much(one, meaning, verdict, scene)]
     doubted = FLOCK_DULL in found and FLOCK_DULL not in present and dangers.isdisjoint(present)
