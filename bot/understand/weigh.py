@@ -149,6 +149,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # told of what is to come
     if wanted is Intent.DEATHS and scene.has(*_NOT_OURS):
         return meaning  # others' dead, and the goals of a match
+    if wanted is Intent.DEATHS and not scene.has("dead") and scene.of_kind("money"):
+        return meaning  # "lost 5000 shillings on that trader"
     if wanted is Intent.DEATHS and not scene.has("dead", "lost") and scene.has(*_TO_SELL):
         return meaning  # "7 left this morning with the buyer"
     if meaning.intent is Intent.OTHER and scene.has("robot_word"):
