@@ -75,7 +75,7 @@ def is_stop(scene: Scene) -> bool:
 
 
 def _stops_a_thing(clause: Clause) -> bool:
-    """ "stop! I mean stop the light at night": put right, and what is to stop is no text of ours."""
+    """ "stop! I mean stop the light at night": what is to stop is no text of ours."""
     opens = any(span.start == clause.start for span in clause.spans.get("~put_right", ()))
     return opens and clause.has("@stop") and clause.has(*_STOPPABLE)
 

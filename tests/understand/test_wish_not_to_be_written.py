@@ -108,7 +108,5 @@ def test_the_end_of_this_text_and_the_end_of_a_lamp_opt_nobody_out(
         ("en", "stop! i mean stop the texts"),
     ],
 )
-def test_who_says_it_otherwise_is_still_opted_out(
-    thinking: Thinking, lang: str, text: str
-) -> None:
+def test_who_says_it_otherwise_is_still_opted_out(thinking: Thinking, lang: str, text: str) -> None:
     assert read(thinking, text, lang)["intent"] == "stop"
