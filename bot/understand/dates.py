@@ -198,6 +198,8 @@ def _counted(text: Text, index: Index) -> Iterator[Day]:
             for match in patterns.find(clause.spans):
                 if _holds_another(text, match.start, match.end):
                     continue
+                if sign > 0 and clause.has("dead") and not clause.has("@future", "@question"):
+                    continue  # "4 dead in 10 days": so long it took
                 inside = [one for one in text.numbers if match.start <= one.start < match.end]
                 if len(inside) == 1 and inside[0].value <= 400 and not _measures(text, inside[0]):
                     weeks = any(text.at("@weeks", at) for at in range(match.start, match.end))

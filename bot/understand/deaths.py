@@ -17,7 +17,7 @@ from bot.understand.numbers import Number
 from bot.understand.of_now import dead_of_now, tells_of_then
 from bot.understand.patterns import Span
 from bot.understand.quantities import says_is
-from bot.understand.scene import Fact, Scene
+from bot.understand.scene import YOUNGEST_SOLD, Fact, Scene
 from bot.understand.supposed import of_others
 from bot.understand.tally import NOUGHTS, Told, left_open, of_today, tallied
 
@@ -31,7 +31,7 @@ LIKENED = 6  # words between "like" and those who die
 _FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 _STORES = (*_FED, "feed", "water", "eat", "drink", "@unit:kg", "@unit:litre")
 _ILL = ("head", "neck", "swollen", "blood", "gasp", "diarrhoea", "twist", "sick", "dull", "sneeze")
-_LET_GO = ("buyer", "price", "sold", "each", "per_kg", "total", "thief", "plan", "@others")
+_LET_GO = ("price", "sold", "each", "per_kg", "total", "@unit:money")
 NEAR_HOUR = 4  # tokens between a figure and its hour
 # What may stand beside "me, none" and tells of nothing else.
 _OF_THE_LIVING = (
@@ -40,6 +40,8 @@ _OF_THE_LIVING = (
 )
 
 
+# Beside one of these a lone figure tells of nothing else ("it is only one").
+_AROUND_ONE = ("@pronouns", "@subject", "@common", "~only", "@polite")
 _UNTOLD = (
     *("@neg", "@if", "@ifform", "@future"),
     *("@others", "@earlier", "not_birds", "@no_birds"),
@@ -146,7 +148,9 @@ def _in_clauses(scene: Scene, culled: Number | None) -> list[Told]:
             continue
         if _if_ever(scene, clause, word):
             continue
-        found = _deaths_in(scene, clause, culled)
+        instead = list(_instead_of_many(scene, at))
+        found = None if instead else _deaths_in(scene, clause, culled)
+        told.extend(instead)
         if found is not None:
             told.append(Told(found.at, found.dead, day_in(scene, clause, found.at)))
             if at:
@@ -156,6 +160,23 @@ def _in_clauses(scene: Scene, culled: Number | None) -> list[Told]:
         elif at and clause.has("dead"):
             told.extend(_before_comma(scene, at))
     return told
+
+
+def _instead_of_many(scene: Scene, at: int) -> Iterator[Told]:
+    """ "i didn't say many died, it is one": the clause behind is its figure alone."""
+    here, behind = scene.text.clauses[at], scene.text.clauses[at + 1 : at + 2]
+    if not (here.has("@many") and here.has("@neg")) or scene.near(here, scene.plain_numbers):
+        return
+    for clause in behind:
+        figures = scene.near(clause, scene.plain_numbers)
+        told = {place for one in figures for place in range(one.start, one.end)}
+        plain = all(
+            any(scene.text.at(name, place) for name in _AROUND_ONE)
+            for place in range(clause.start, clause.end)
+            if place not in told
+        )
+        if len(figures) == 1 and plain and clause.sentence == here.sentence:
+            yield Told(figures[0].start, round(figures[0].value))
 
 
 def _culled_apart(scene: Scene) -> Number | None:
@@ -299,7 +320,8 @@ def _says_no_more(scene: Scene, at: int) -> bool:
 def _gone_from_the_flock(scene: Scene) -> Iterator[Told]:
     """ "14 gone this night out of 400", "heads swollen, 5 sont deja parti ce matin": birds gone by
     themselves, of a flock or beside an illness; none that were sold or given."""
-    if scene.sold_at is not None or scene.has(*_LET_GO) or scene.of_kind("money", "grams"):
+    let_go = scene.has(*_LET_GO) or bool(scene.of_kind("grams"))
+    if scene.sold_at is not None or scene.has("buyer", "thief", "plan", "@others"):
         return
     now = any(day.offset in (0, -1) for day in scene.days) or scene.has(
         "hour_word", "@now", "~already"
@@ -310,14 +332,30 @@ def _gone_from_the_flock(scene: Scene) -> Iterator[Told]:
         end = one.end
         while scene.text.at("~are", end):
             end += 1
+        beside = now and scene.has("@out_of", *_ILL) and not let_go
         if (
             scene.text.at("~gone", end)
-            and now
-            and (scene.has("@out_of", *_ILL))
+            and (beside or _gone_young(scene, one, end))
             and not scene.of_flock(one)
         ):
             yield Told(one.start, round(one.value), 0)
             return
+
+
+def _gone_young(scene: Scene, number: Number, end: int) -> bool:
+    """ "one don go, average 165 g", "3 gone this morning": of birds too young to be sold a
+    statement says no more than how many are gone."""
+    old = (scene.hearing.age_days or YOUNGEST_SOLD) >= YOUNGEST_SOLD
+    if old or scene.has("predator", "price", "sold") or scene.of_kind("money"):
+        return False
+    clause = next(one for one in scene.text.clauses if one.start <= number.start < one.end)
+    gone = {at for span in clause.spans.get("~gone", ()) for at in range(span.start, span.end)}
+    days = {at for day in scene.days for at in range(day.start, day.end)}
+    rest = range(end, clause.end)
+    return number.start == clause.start and all(
+        at in gone | days or scene.text.at("hour_word", at) or scene.text.at("@now", at)
+        for at in rest
+    )
 
 
 def _nothing_of_mine(scene: Scene, word: int) -> Iterator[Told]:
@@ -573,6 +611,8 @@ def _even_so_few(scene: Scene, clause: Clause, number: Number, words: Sequence[S
         return text.at("~even", at - 1)
     if not text.at("~even", at):
         return False
+    if any(one.denied and one.end <= number.start for one in words):
+        return True
     look_up = scene.index.lexicon.look_up
     said = (entry for one in words for entry in look_up(text.tokens[one.start].text))
     return any(one.flags & DENIED for one in said) or _not_one(scene, clause, number, words)

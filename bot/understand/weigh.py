@@ -149,6 +149,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # told of what is to come
     if wanted is Intent.DEATHS and scene.has(*_NOT_OURS):
         return meaning  # others' dead, and the goals of a match
+    if wanted is Intent.DEATHS and not scene.has("dead") and scene.of_kind("money"):
+        return meaning  # "lost 5000 shillings on that trader"
     if wanted is Intent.DEATHS and not scene.has("dead", "lost") and scene.has(*_TO_SELL):
         return meaning  # "7 left this morning with the buyer"
     if meaning.intent is Intent.OTHER and scene.has("robot_word"):
@@ -388,8 +390,10 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True  # a headache at the office
     if sign == DROWSY and (scene.hearing.asked == "hang" or scene.has("thermometer")):
         return True  # a man's head is how high it hangs
-    if sign == "bloody_droppings" and scene.has("slaughter", "injury", "tear_off"):
-        return not scene.has("droppings", "diarrhoea", "vent", "litter")
+    if sign == FLOCK_DULL and scene.has("lights_off"):
+        return not scene.has("dull", "not_wake", "down")  # they sleep, as they should
+    if sign == "bloody_droppings" and scene.has("slaughter", "injury", "tear_off", "comb"):
+        return not scene.has("droppings", "diarrhoea", "vent", "litter", "passed")
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
     plain = scene.has("@whole") or (verdict.danger > GRAVE and sign != FLOCK_DULL)
     return inside and verdict.seen[sign] < (SEEN if plain else WHOLE)
