@@ -25,6 +25,7 @@ from bot.understand.scene import THINGS
 from bot.understand.signs import Signs
 from bot.understand.spoken import BETTER, WORSE, Said
 from bot.understand.tidy import BREAKS
+from bot.understand.weigh import GRAVE_IN_MANY
 
 SHORT = 6  # words behind a yes or no that may be left unread
 SIGHS = (None, "other", "disease", "behaviour", "treatment")  # "yes, what do I do?"
@@ -228,11 +229,15 @@ def only_of_few(found: Meaning, text: Text) -> bool:
 
 
 def with_danger(found: Meaning, signs: Signs, said: Said, danger: Container[str]) -> Meaning:
-    """The answer, and the signs of danger that the whole text tells; not where it only says that
-    they get up, or denies what we asked."""
-    if said.options in ("up", "no"):
+    """The answer, and the signs of danger that the whole text tells, illness of many among them;
+    not where it only says that they get up. A no to what we asked takes no other illness away."""
+    if said.options == "up":
         return found
-    more = tuple(one for one in signs.present if one in danger and one not in found.signals)
+    grave = {one for one in signs.many if one in GRAVE_IN_MANY}
+    wanted = [
+        one for one in signs.present if one in grave or (one in danger and said.options != "no")
+    ]
+    more = tuple(one for one in wanted if one not in found.signals)
     if not more:
         return found
     many = tuple(one for one in more if one in signs.many)
@@ -283,6 +288,6 @@ def _stands_alone(text: Text, start: int, end: int) -> bool:
     """Whether a no only answers: a break behind it, or the beginning of a new statement."""
     if end >= len(text.tokens) or text.tokens[end].kind == "mark" or not text.at("@neg", start):
         return True
-    if text.at("@few", end) and text.at("@weak", end):
-        return False  # "no one is coughing"
+    if text.at("@few", end) and (text.at("@weak", end) or text.at("@verb", end)):
+        return False  # "no one is coughing", "hakuna anayekohoa"
     return any(text.at(name, end) for name in ("@pronouns", "@article", "@few", "@neg", "litter"))

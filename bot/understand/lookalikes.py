@@ -210,8 +210,9 @@ def _pulled(text: Text, clause: Clause) -> bool:
 
 
 def _other_blood(text: Text, clause: Clause) -> bool:
-    """Blood of a slaughter, or of a leg, comb or wing, not of droppings."""
-    if clause.has(*DROPPINGS):
+    """Blood of a slaughter, or of a leg, comb or wing, not of droppings; a knife that opens what
+    they passed is no wound."""
+    if clause.has(*DROPPINGS) or (clause.has("passed") and not text.has("slaughter")):
         return False
     if text.has("slaughter", "culled", "sold", "injury") and not text.has("droppings", "diarrhoea"):
         return True
@@ -236,8 +237,10 @@ def bathes(text: Text) -> bool:
 
 
 def one_died(text: Text, clause: Clause) -> bool:
-    """ "mon plus gros est mort d un coup": one bird, however suddenly."""
-    many = clause.has("@many", "@whole", "@plural") or any(one.value > 1 for one in text.numbers)
+    """ "mon plus gros est mort d un coup": one bird; what kills a flock is no such."""
+    many = clause.has("@many", "@whole", "@plural", "die_many") or any(
+        one.value > 1 for one in text.numbers
+    )
     return not many and any(
         text.tokens[at].text in text.little["one_dead"] for at in range(clause.start, clause.end)
     )

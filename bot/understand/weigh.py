@@ -15,6 +15,7 @@ from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import DEFAULT_COUNT, danger_of
 from bot.understand.lookalikes import DROWSY, UNWELL
+from bot.understand.placed import counts
 from bot.understand.scene import Scene
 from bot.understand.signs import FLOCK_DULL, INSIDE, Signs
 from bot.understand.trust import MANY_DEAD, Verdict
@@ -82,7 +83,7 @@ _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
 _IN_THERE = ("heat", "brooder", "house", "smoke", "bird")
 _NOT_OURS = ("@others", "@earlier", "@no_birds", "game_word")
-_TO_SELL = ("buyer", "market", "box")
+_TO_SELL = ("buyer", "market", "box", "trade")
 _REACHED = frozenset(
     "plan register arrived observe temperature humidity deaths feed weight water treated sold "
     "status next ask undo start help other".split()
@@ -115,7 +116,7 @@ def _without(verdict: Verdict, aside: Collection[str], scene: Scene) -> Verdict:
         return verdict
     kept = {name: chance for name, chance in verdict.seen.items() if name not in aside}
     denied = dict(verdict.denied)
-    if not scene.has("own_birds", "@now", "@plural"):
+    if not scene.has("own_birds", "@now"):
         denied = {name: chance for name, chance in denied.items() if name not in aside}
     return replace(verdict, seen=kept, denied=denied)
 
@@ -148,6 +149,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
+    if wanted is Intent.TEMPERATURE and any(counts(scene, one) for one in scene.plain_numbers):
+        return meaning  # "25 chicks under the lamp"
     if wanted is Intent.DEATHS and scene.has(*_NOT_OURS):
         return meaning  # others' dead, and the goals of a match
     if wanted is Intent.DEATHS and not scene.has("dead") and scene.of_kind("money"):
@@ -294,7 +297,12 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         told = meaning.many or scene.index.danger.intersection(present)
         if verdict.danger > GRAVE and not told:
             grave = sorted(scene.index.danger)
-            present += [one for one in grave if verdict.seen.get(one, 0.0) > LIKEST_DANGER]
+            present += [
+                one
+                for one in grave
+                if verdict.seen.get(one, 0.0) > LIKEST_DANGER
+                and not (one in meaning.not_signals and verdict.denied[one] > verdict.seen[one])
+            ]
     found = list(dict.fromkeys(present))
     present = [one for one in found if not _is_too_much(one, meaning, verdict, scene)]
     doubted = FLOCK_DULL in found and FLOCK_DULL not in present and dangers.isdisjoint(present)
@@ -386,11 +394,13 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True  # a headache at the office
     if sign == DROWSY and (scene.hearing.asked == "hang" or scene.has("thermometer")):
         return True  # a man's head is how high it hangs
-    if sign == "bloody_droppings" and scene.has("slaughter", "injury", "tear_off"):
-        return not scene.has("droppings", "passed", "diarrhoea", "vent", "litter")
-    if sign in DROWSES and not DROWSES.isdisjoint(meaning.not_signals):
-        if verdict.seen[sign] < SEEN:
-            return True  # "nobody drowsy at home" tells of no flock that is down
+    denied = sign in DROWSES and not DROWSES.isdisjoint(meaning.not_signals)
+    if denied and verdict.seen[sign] < SEEN:
+        return True  # "nobody drowsy at home" tells of no flock that is down
+    if sign == FLOCK_DULL and scene.has("lights_off"):
+        return not scene.has("dull", "not_wake", "down")  # they sleep, as they should
+    if sign == "bloody_droppings" and scene.has("slaughter", "injury", "tear_off", "comb"):
+        return not scene.has("droppings", "diarrhoea", "vent", "litter", "passed")
     inside = any(sign in INSIDE.get(one, ()) for one in meaning.signals)
     plain = scene.has("@whole") or (verdict.danger > GRAVE and sign != FLOCK_DULL)
     return inside and verdict.seen[sign] < (SEEN if plain else WHOLE)
