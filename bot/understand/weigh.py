@@ -15,7 +15,6 @@ from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import DEFAULT_COUNT, danger_of
 from bot.understand.lookalikes import DROWSY, UNWELL
-from bot.understand.placed import counts
 from bot.understand.scene import Scene
 from bot.understand.signs import FLOCK_DULL, INSIDE, Signs
 from bot.understand.trust import MANY_DEAD, Verdict
@@ -149,7 +148,7 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
-    if wanted is Intent.TEMPERATURE and any(counts(scene, one) for one in scene.plain_numbers):
+    if wanted is Intent.TEMPERATURE and _of_so_many(scene):
         return meaning  # "25 chicks under the lamp"
     if wanted is Intent.DEATHS and scene.has(*_NOT_OURS):
         return meaning  # others' dead, and the goals of a match
@@ -164,6 +163,15 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
     if wanted is Intent.DEATHS and MANY_DEAD in meaning.signals:
         return meaning  # "many died d'un coup": no figure takes that back
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)
+
+
+def _of_so_many(scene: Scene) -> bool:
+    """Whether a figure stands right before the birds that it counts, or what they do."""
+    return any(
+        scene.text.at(name, one.end)
+        for one in scene.plain_numbers
+        for name in ("bird", "count_verb")
+    )
 
 
 def _taken_for(

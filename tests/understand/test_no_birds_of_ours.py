@@ -14,7 +14,7 @@ from tests.understand.reading import read
     "text",
     [
         "i read in the paper that a bird disease makes heads swell. we are far from there",
-        "saw in a magazine that newcastle twists the neck of birds",
+        "saw in one newspaper that newcastle twists the neck of birds",
         "we heard on the news that flu kills many chickens",
         "his former boss had birds all dull and sleepy from bad air",
         "the birds of my former boss were all sleeping from gas",
