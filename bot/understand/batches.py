@@ -16,7 +16,7 @@ from bot.understand.scene import Fact, Scene
 
 SMALLEST, LARGEST = 10, 20_000
 MOST_BOXES = 40  # of day-old chicks; a box holds more
-_NO_CHICKS = ("vet", "buyer", "power", "water")  # who or what came, where no chicks are named
+_NO_CHICKS = ("visitor", "buyer", "power", "water")  # who or what came, where no chicks are named
 
 
 def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:

@@ -256,6 +256,8 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
     before it is taken down; only deaths are not left waiting."""
     if wanted is Intent.ARRIVED and (scene.day(past=False) or 0) > 0:
         return meaning  # "they come on 21 march"
+    if wanted is Intent.ARRIVED and scene.has("visitor") and not scene.has("bird", "box"):
+        return meaning  # "the vet came this morning"
     slots = _slots(wanted, scene)
     if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)
