@@ -33,7 +33,8 @@ def setup(scene: Scene, signs: Signs) -> Meaning | None:
     if not named or signs.present or signs.absent or len(text.words()) > MOST_WORDS:
         return None
     asked = any(clause.asked for clause in text.clauses)
-    if not scene.hearing.has_batch or asked or scene.has(*_ASKS, *_OTHERS):
+    open_here = scene.hearing.prompt == "heat"  # the answer is read as one
+    if not scene.hearing.has_batch or open_here or asked or scene.has(*_ASKS, *_OTHERS):
         return None
     slots = _heat(scene) or _thermometer(scene) or _feed_price(scene)
     return Meaning(Intent.SETUP, slots) if slots is not None else None
