@@ -31,6 +31,7 @@ HANG = "hang"
 WORKED = ("better", "same", "worse")
 QUESTION = ("behaviour", "litter")
 WAKE, WAKES = "wake", ("down", "few", "up")  # when somebody claps at the door
+OF_WAKING = ("at_edges_or_walls", "drinking_more")  # the wall was knocked on, they run to drink
 DOWN, UP = "sleepy_all_birds", "gets_up"
 UNSURE = "unsure"
 HOW = "how:"  # the same question again, with how to look
@@ -258,7 +259,8 @@ def _wakes(heard: Heard, answer: str) -> Heard:
     if answer == "few":
         return replace(heard, signals=_joined((heard.signals, (DULL[0],))))
     denied = _joined((heard.not_signals, DULL))
-    signals = (*(one for one in heard.signals if one not in DULL), UP)
+    over = (*DULL, *OF_WAKING)
+    signals = (*(one for one in heard.signals if one not in over), UP)
     return replace(heard, signals=_joined((signals,)), not_signals=denied)
 
 

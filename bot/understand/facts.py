@@ -32,6 +32,7 @@ from bot.understand.treated import treated
 
 MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 LOWEST_C, HIGHEST_C = -5.0, 60.0
+_GOODS, GOODS_REACH = ("litter", "heat"), 3  # of what a bag may be else; words behind the bag
 NEAR_NOW = 4  # words between "now" and its reading
 # Anywhere in the text, what figures count that are no readings.
 _COUNTING = ("dead", "lost", "culled", "sold", "feed", "price", "ask_only", "bag_word")
@@ -529,10 +530,22 @@ def _of_a_bird(grams: float) -> bool:
     return 300 <= grams <= 5000
 
 
+def only_other_goods(scene: Scene) -> bool:
+    """Whether all that is told in bags or by mass is litter or fuel."""
+    masses = scene.of_kind("grams", "bags")
+    return bool(masses) and all(_other_goods(scene, one) for one in masses)
+
+
 def _other_goods(scene: Scene, mass: Quantity) -> bool:
-    """Bags of litter or charcoal are no feed."""
+    """Bags of litter or charcoal are no feed, whatever is said of pouring or eating beside them."""
+    behind = range(mass.end, mass.end + GOODS_REACH)
+    named = next(
+        (name for at in behind for name in (*FEEDING, *_GOODS) if scene.text.at(name, at)), None
+    )
+    if named in _GOODS:
+        return True
     return any(
-        clause.has("litter", "heat") and not clause.has("feed", "fed", "eat")
+        clause.has(*_GOODS) and not clause.has("feed", "fed", "eat")
         for clause in scene.text.clauses
         if clause.start <= mass.start < clause.end
     )

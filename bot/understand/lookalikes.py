@@ -56,7 +56,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True
     if (
         clause.has("not_birds")
-        and not clause.has("bird")
+        and not clause.has("bird", "own_birds")
         and name not in ("rats_or_predator", "rain_or_wind_in", "generator_inside", DROWSY)
     ):
         return True

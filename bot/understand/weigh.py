@@ -14,6 +14,7 @@ from dataclasses import replace
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import DEFAULT_COUNT, danger_of
+from bot.understand.facts import only_other_goods
 from bot.understand.lookalikes import DROWSY, UNWELL
 from bot.understand.scene import Scene
 from bot.understand.signs import FLOCK_DULL, INSIDE, Signs
@@ -161,6 +162,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # "your balance is too low": nobody wrote it
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, wanted, chance, verdict, scene):
         return meaning
+    if wanted is Intent.FEED and only_other_goods(scene):
+        return meaning  # "3 bags of sawdust on top"
     if wanted is Intent.DEATHS and MANY_DEAD in meaning.signals:
         return meaning  # "many died d'un coup": no figure takes that back
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)

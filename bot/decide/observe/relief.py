@@ -42,11 +42,19 @@ def after_alarm(scene: Scene, decision: Decision) -> Decision:
     looked = WAKE in scene.story.asked or _told(scene, batch, alarm, (UP,))
     if kind == "dull" and decision.why is not None and not looked:
         return asking(scene, wake_question(scene), taken(scene), decision.why)
-    if batch.held or not _explained(scene, batch, alarm):
+    if batch.held or _blood_told(batch, alarm) or not _explained(scene, batch, alarm):
         return _stays(scene, batch, decision)
     reason = f"{kind}: says it was none, they get up and look well"
     writes = (*decision.writes, *taken_back(scene, batch, reason))
     return replace(decision, lines=(*taken(scene), say("danger_over")), writes=writes)
+
+
+def _blood_told(batch: Batch, alarm: Event) -> bool:
+    """Blood was told of before this alarm, and nothing has taken that back: that all get up says
+    nothing of it."""
+    before = [one for one in batch.live_events("alarm") if one.id < alarm.id]
+    last = max((one for one in before), key=lambda one: one.id, default=None)
+    return last is not None and last.values.get("kind") == "blood"
 
 
 def _stays(scene: Scene, batch: Batch, decision: Decision) -> Decision:
