@@ -14,6 +14,7 @@ from bot.understand.annotate import Clause
 from bot.understand.dates import in_pairs
 from bot.understand.deaths import apart, day_in, deaths
 from bot.understand.numbers import Number
+from bot.understand.patterns import Span
 from bot.understand.quantities import Quantity
 from bot.understand.sales import (
     FEEDING,
@@ -164,19 +165,26 @@ def _degrees_of_now(scene: Scene) -> Number | None:
 
 
 def _lone_letter(scene: Scene) -> list[Fact]:
-    """ "t 31": nothing but the letter and a figure that a brooder may have."""
-    tokens, figures = scene.text.tokens, scene.plain_numbers
-    words = [one.text for one in tokens if one.kind == "word"]
-    told = words == ["t"] and tokens[0].text == "t" and len(figures) == 1
-    if not told or not COOLEST <= figures[0].value <= WARMEST:
+    """ "t 31", "rh 55 t 31": nothing but the letter and a figure that a brooder may have, humidity
+    told beside it or not."""
+    text = scene.text
+    words = [at for at, one in enumerate(text.tokens) if one.kind == "word"]
+    letters = [at for at in words if text.tokens[at].text == "t"]
+    rest = [at for at in words if at not in letters and not text.at("humidity", at)]
+    if len(letters) != 1 or rest or len(scene.plain_numbers) != len(words):
         return []
-    return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), 0)]
+    figure = next((one for one in scene.plain_numbers if one.start == letters[0] + 1), None)
+    if figure is None or not COOLEST <= figure.value <= WARMEST:
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(figure.value), letters[0])]
 
 
 def hung_reading(scene: Scene) -> list[Fact]:
-    """ "put it on the floor where the chicks are, now it says 27 after 10 min": the one figure that
-    a brooder may have, where we spoke of the thermometer, and that counts nothing."""
-    if not scene.hearing.hung or scene.quantities or scene.has(*_COUNTING):
+    """ "put it on the floor where the chicks are, now it says 27 after 10 min", "24 at chick level":
+    the one figure that a brooder may have, where we spoke of the thermometer or the place tells of
+    it, and that counts nothing."""
+    placed = scene.hearing.hung or (scene.has("read_place") and scene.hearing.prompt is None)
+    if not placed or len(scene.of_kind("length")) < len(scene.quantities) or scene.has(*_COUNTING):
         return []
     figures = [
         one
@@ -203,6 +211,7 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         if clause.has("dead"):  # "8 chicks die when temp is good"
             numbers = [one for one in numbers if not scene.text.at("bird", one.end)]
         word = clause.spans[name][0]
+        numbers = [one for one in numbers if not _dead_before(scene, one, word)]
         beside = any(_right_behind(scene, name, one) for one in numbers)
         of_both = name == "temperature" and clause.has("humidity") and len(numbers) == 1
         if not numbers or (of_both and not beside):
@@ -220,6 +229,11 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         elif 0 <= value.value <= 100:
             yield Fact(Intent.HUMIDITY, Slots(rh_pct=value.value), word.start)
         return
+
+
+def _dead_before(scene: Scene, number: Number, word: Span) -> bool:
+    """ "two dead and the temp at their backs is 31": told and done before the word of the reading."""
+    return number.end < word.start and scene.text.at("dead", number.end)
 
 
 def _of_today(scene: Scene, told: Clause) -> list[Number]:

@@ -142,7 +142,7 @@ def tallied(scene: Scene) -> list[Told]:
             waiting = times[0].day if len(times) == 1 and _plain(scene, clause) else None
             header = waiting if waiting is not None else header
             continue
-        if not _plain(scene, clause):
+        if not _plain(scene, clause) and not _till_now(scene, clause, figures, times):
             if died and (len(figures) > 1 or clause.has("@if", "@future")):
                 return []
             if not died:
@@ -399,6 +399,20 @@ def _side_by_side(figures: Sequence[_Figure], times: Sequence[_Time]) -> bool:
 def _plain(scene: Scene, clause: Clause) -> bool:
     names = ("@common",) if clause.has(*DIED) else ()
     return is_plain(scene, range(clause.start, clause.end), *names)
+
+
+def _till_now(
+    scene: Scene, clause: Clause, figures: Sequence[_Figure], times: Sequence[_Time]
+) -> bool:
+    """ "9 died this morning 4 more at noon I burnt them all": all is told when the last figure has
+    its time, and what its subject opens behind it is another statement."""
+    if len(figures) < 2 or not times or times[-1].start < figures[-1].end:
+        return False
+    told = times[-1].end
+    opened = [one.start for one in clause.spans.get("@subject", ()) if one.start >= told]
+    said = clause.has(*DIED) or any(one.start >= told for one in clause.spans.get("~picked", ()))
+    names = ("@common",) if clause.has(*DIED) else ()
+    return bool(opened) and said and is_plain(scene, range(clause.start, opened[0]), *names)
 
 
 def is_plain(scene: Scene, places: range, *names: str) -> bool:
