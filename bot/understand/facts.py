@@ -180,9 +180,9 @@ def _lone_letter(scene: Scene) -> list[Fact]:
 
 
 def hung_reading(scene: Scene) -> list[Fact]:
-    """ "put it on the floor where the chicks are, now it says 27 after 10 min", "24 at chick level":
-    the one figure that a brooder may have, where we spoke of the thermometer or the place tells of
-    it, and that counts nothing."""
+    """ "put it where the chicks are, now it says 27 after 10 min", "24 at chick level": the one
+    figure that a brooder may have, where we spoke of the thermometer or a place tells of it, and
+    that counts nothing."""
     placed = scene.hearing.hung or (scene.has("read_place") and scene.hearing.prompt is None)
     if not placed or len(scene.of_kind("length")) < len(scene.quantities) or scene.has(*_COUNTING):
         return []
@@ -232,7 +232,7 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
 
 
 def _dead_before(scene: Scene, number: Number, word: Span) -> bool:
-    """ "two dead and the temp at their backs is 31": told and done before the word of the reading."""
+    """ "two dead and the temp at their backs is 31": told before the word of the reading."""
     return number.end < word.start and scene.text.at("dead", number.end)
 
 
