@@ -97,9 +97,9 @@ def test_what_is_told_with_no_word_of_dying_is_no_death(thinking: Thinking, text
     ("text", "celsius"),
     [
         ("24 au niveau des poussins", 24.0),
-        ("au ras du sol il y a 29 ce matin", 29.0),
+        ("29 au ras du sol ce matin", 29.0),
         ("a hauteur de leur dos ca fait 31", 31.0),
-        ("suspendu au dessus, a deux metres, il marque 36", 36.0),
+        ("sous la lampe a hauteur du dos 33", 33.0),
         ("2 morts et la temp a hauteur du dos c 31", 31.0),
         ("rh 60 t 30", 30.0),
         ("t 30 rh 60", 30.0),
