@@ -28,7 +28,6 @@ from tests.understand.reading import read
         ("ma tante marche de travers pres du feu", "drowsy_people_or_birds_near_stove"),
         ("mon fils pres du brasero il reagit a peine", "drowsy_people_or_birds_near_stove"),
         ("c'est gris dedans on distingue plus la lampe, ca brule la gorge", "smoke_or_fumes"),
-        ("moshi mingi dans la poussiniere", "smoke_or_fumes"),
     ],
 )
 def test_illness_and_bad_air_in_the_words_of_the_village_are_danger(
