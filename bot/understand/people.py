@@ -5,7 +5,7 @@ are of people. Pure; called by `read`.
 After an alarm of bad air "he coughs" is a person: a clause is the birds' where it names them, or
 tells of many, of the dead or of the heat without naming a person. In another trouble only a clause
 that names a person and tells nothing else is. The words stand in replies.yaml: `people`, with the
-words for a person under `about`, `means`, and `plans`: what is meant well and does harm at any time.
+words for a person under `about`, `means`, and `plans`: what is meant well and always does harm.
 """
 
 from __future__ import annotations
