@@ -50,12 +50,13 @@ def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     if any(one.intent in RECORDS for one in facts):
         refused = tuple((say(SAID[one]),) for one in told if one in (MEDICINE, *PLANS))
         return replace(decision, more=(*decision.more, *refused))
+    refers = decision.referred or any(one not in (*PLANS, USED) for one in told)
     lines: list[tuple[Line, ...]] = [(say(SAID[one]),) for one in told]
     seen = meaning.signals or meaning.slots.answer
     if not seen and all(_gives_way(one) for one in facts):
-        return Decision(lines[0], decision.writes, None, None, True, tuple(lines[1:]))
+        return Decision(lines[0], decision.writes, None, None, refers, tuple(lines[1:]))
     rest = (decision.lines, *decision.more) if decision.lines else decision.more
-    return replace(decision, lines=lines[0], more=(*lines[1:], *rest), referred=True)
+    return replace(decision, lines=lines[0], more=(*lines[1:], *rest), referred=refers)
 
 
 def _gives_way(one: Meaning) -> bool:
