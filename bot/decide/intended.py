@@ -23,7 +23,8 @@ COVER, SEAL, LIME, BAD_FEED, BREW = "cover", "seal", "lime", "feed", "brew"
 FORCE, BEAK, USED = "force", "beak", "used"
 PLANS = {one: f"own_{one}" for one in (COVER, SEAL, LIME, BAD_FEED, BREW, FORCE, BEAK)}
 SAID |= PLANS | {USED: PLANS[BAD_FEED]}
-IN_ALARM = (MEDICINE, DEAD, TRADER, *PLANS)  # the alarm itself forbids to eat and to sell
+# The alarm itself forbids to eat and to sell, and that of bad air opens what is shut.
+IN_ALARM = (MEDICINE, DEAD, TRADER, COVER, LIME, BAD_FEED, BREW, FORCE, BEAK)
 MOST_IN_ALARM = 2
 # What else was understood of such a text gives way: it was only the words of what is meant.
 GIVES_WAY = (
