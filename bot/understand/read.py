@@ -45,6 +45,7 @@ from bot.understand.replies import (
     says_dry,
 )
 from bot.understand.scene import Fact, Scene
+from bot.understand.setup import setup
 from bot.understand.signs import Signs, find_signs
 from bot.understand.spoken import NO, SIGN, WORRY, YES, Said, spoken, told_unasked
 from bot.understand.talk import is_stop, question, small_talk, wish
@@ -331,6 +332,9 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     wished = wish(scene, signs)
     if wished is not None:
         return _with_facts(wished, scene)
+    told = setup(scene, signs)
+    if told is not None:
+        return told
     asked = question(scene, signs)
     if asked is not None and not told_before_asking(scene) and not hung_reading(scene):
         return asked
