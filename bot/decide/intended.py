@@ -38,13 +38,13 @@ def behind_alarm(alarm: Decision, meaning: Meaning, case: Case) -> Decision:
     """The alarm, and behind it what it leaves unanswered."""
     if case.phone.consent == "stopped":
         return alarm
-    told = [(say(SAID[one]),) for one in meaning.means if one in IN_ALARM]
+    told = [(say(SAID[one]),) for one in _meant(meaning) if one in IN_ALARM]
     return replace(alarm, more=(*alarm.more, *told[:MOST_IN_ALARM]))
 
 
 def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     """What does harm is answered first, then the rest of the text."""
-    told = [one for one in meaning.means if _does_harm(one, case)]
+    told = [one for one in _meant(meaning) if _does_harm(one, case)]
     facts = meaning.facts()
     if not told:
         return decision
@@ -58,6 +58,11 @@ def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
         return Decision(lines[0], decision.writes, None, None, refers, tuple(lines[1:]))
     rest = (decision.lines, *decision.more) if decision.lines else decision.more
     return replace(decision, lines=lines[0], more=(*lines[1:], *rest), referred=refers)
+
+
+def _meant(meaning: Meaning) -> tuple[str, ...]:
+    """What is meant, of a cure in the water only that nothing goes into it."""
+    return tuple(one for one in meaning.means if one != MEDICINE or BREW not in meaning.means)
 
 
 def _gives_way(one: Meaning) -> bool:
