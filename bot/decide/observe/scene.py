@@ -9,6 +9,7 @@ from bot.diagnosis.explain import explain
 from bot.diagnosis.story import (
     WAKE,
     WAKES,
+    WORRIED,
     Heard,
     Story,
     circumstances_of,
@@ -101,11 +102,18 @@ def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
     story = past_the_mark(with_heard(before, heard, causes), heard)
     if answers(case, WAKE) and slots.answer in WAKES and WAKE not in story.asked:
         story = story.marked(WAKE)  # it stood behind an alarm
+    if worried(meaning, case) and WORRIED not in story.asked:
+        story = story.marked(WORRIED)
     judged = None if reading is None else verdict(reading, circumstances, handbook.husbandry)
     dead = (slots.deaths or 0) + (batch.total("deaths", case.today) if batch else 0)
     return Scene(
         case, batch, handbook, heard, story, circumstances, value_c, judged, dead, slots.answer
     )
+
+
+def worried(meaning: Meaning, case: Case) -> bool:
+    """Whether a worry that we did not read was told now, or before our question."""
+    return meaning.worried or (case.question is not None and WORRIED in case.question.about)
 
 
 def taken(scene: Scene) -> tuple[Line, ...]:
