@@ -18,7 +18,7 @@ def after(case: Case, batch: Batch, items: Sequence[Due]) -> tuple[Case, Batch]:
     """The case and the batch after these items. The question that one of them asks is left out: it
     has no say in when to look again. TypeError for a write that the calendar never makes."""
     for item in items:
-        batch = replace(batch, said=and_now(batch.said, item.on_date, item.slot, item.rows))
+        batch = batch.told(and_now(batch.said, item.on_date, item.slot, item.rows))
         for write in item.writes:
             batch = _written(batch, write)
     batches = tuple(batch if one.id == batch.id else one for one in case.batches)

@@ -93,7 +93,7 @@ def holds_for(when: When, farm: Traits) -> bool:
 
 def holds_by_record(when: When, at: Standing) -> bool:
     """The conditions that need a look into the batch's record."""
-    return (
+    return not when.looks or (
         (when.hot is None or is_hot(at) == when.hot)
         and (when.weighed is None or weighed_lately(at) == when.weighed)
         and (when.may_sell is None or may_sell(at.batch, at.today) == when.may_sell)

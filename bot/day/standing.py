@@ -246,8 +246,13 @@ def _silent_days(at: Standing) -> int:
     first = at.batch.placed_on or at.today
     if since is not None:
         first = max(first, since + timedelta(days=1))
-    days = at.batch.said_days.slots.items()
-    return sum(1 for day, slots in days if first <= day < at.today and "morning" in slots)
+    told = at.batch.said_days
+    key = (NEWS, first, at.today)
+    if key not in told.memo:
+        told.memo[key] = sum(1 for day, slots in told.slots.items()
+                             if first <= day < at.today and "morning" in slots)  # fmt: skip
+    found: int = told.memo[key]
+    return found
 
 
 def is_silent(at: Standing) -> bool:

@@ -254,6 +254,13 @@ class Batch:
     phone_id: int | None = None
     _memo: dict[str, Any] = field(default_factory=dict, init=False, compare=False, repr=False)
 
+    def told(self, said: Sequence[Said]) -> Batch:
+        """The same batch with this said to it. What was worked out of its entries stays known."""
+        found = replace(self, said=said)
+        found._memo.update((name, self._memo[name]) for name in ("live", "alive")
+                           if name in self._memo)  # fmt: skip
+        return found
+
     def age(self, today: date) -> int | None:
         """Whole days since placement; negative before; None while no date is known."""
         return None if self.placed_on is None else (today - self.placed_on).days

@@ -50,7 +50,8 @@ class When:
     in the last four days. mix: the cooperative allows the first water with glucose and vitamins.
     silent: nothing was heard for days on which we wrote. well, troubled: no, or any, trouble of
     these ("cold", "hot" ...: bot.day.standing.troubles). moved: (not) in the new house. tonight:
-    any of TONIGHT. warned: any of WARNINGS. vaccine: any of VACCINE.
+    any of TONIGHT. warned: any of WARNINGS. vaccine: any of VACCINE. looks: some condition needs a
+    look into the batch's record.
     """
 
     heat: tuple[str, ...] = ()
@@ -74,6 +75,12 @@ class When:
     tonight: tuple[str, ...] = ()
     warned: tuple[str, ...] = ()
     vaccine: tuple[str, ...] = ()
+    looks: bool = field(init=False, compare=False)
+
+    def __post_init__(self) -> None:
+        asked = (self.hot, self.weighed, self.may_sell, self.last_wait_day, self.wait_unknown,
+                 self.silent, self.tonight or None, self.warned or None)  # fmt: skip
+        object.__setattr__(self, "looks", any(one is not None for one in asked))
 
 
 @dataclass(frozen=True, slots=True)

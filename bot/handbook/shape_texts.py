@@ -5,7 +5,7 @@ Made by `handbook.texts`; read by `say` and `proof`. Plain dataclasses, no I/O.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import dataclass, field
 
 BASE = "en"  # every text is worded in it; what no other language words is said in it
@@ -64,12 +64,14 @@ class Tongue:
 class Texts:
     """All outgoing texts. tongues: by the languages' own names, the order in which a farmer is
     offered them. types: name of a value type -> its longest realistic value, or "date", "vet",
-    "languages", or "word:<list>" for types that a language words itself."""
+    "languages", or "word:<list>" for types that a language words itself.
+    worded: lines as they were last worded (say.render): many farms are told the same."""
 
     shapes: Mapping[str, TextShape]
     tongues: Mapping[str, Tongue]
     types: Mapping[str, str]
     roles: Mapping[str, int]
+    worded: dict[Hashable, str] = field(default_factory=dict, init=False, compare=False, repr=False)
     _speakers: dict[tuple[str, str], Tongue] = field(
         default_factory=dict, init=False, compare=False, repr=False
     )

@@ -193,7 +193,7 @@ EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
     "today": "2026-03-04",  # a Wednesday
 }
 SPEAKING = ("falls_back_to", "one_below")  # keys of language.yaml that handbook.texts reads
-VERB_KINDS = ("plain", "negative", "past", "if", "mine", "noun", "future")
+VERB_KINDS = ("plain", "negative", "past", "if", "mine", "noun", "future", "bare")
 
 
 def load_words(content: Path) -> Words:

@@ -102,7 +102,8 @@ def _by_age(batch: Batch, kind: str, today: date) -> Mapping[int, float]:
     for one in batch.live_events(kind):
         age = batch.age(one.on_date)
         if age is not None and one.on_date <= today:
-            found[age] += float(exact(one.values.get("kg")))
+            kg = one.values.get("kg")
+            found[age] += float(kg) if isinstance(kg, int | float) else 0.0
     return found
 
 

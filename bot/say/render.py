@@ -17,6 +17,7 @@ from bot.say.segments import measure
 
 ONE_PART = 160
 WEEK = 7
+MOST_WORDED = 5_000  # lines whose wording is kept, some 300 bytes each
 FACT = "fact"  # the role of a short piece of "Noted: 3 dead, 9 kg feed."
 
 
@@ -67,6 +68,16 @@ def compose_all(
 
 def word(line: Line, voice: Voice, texts: Texts) -> str:
     """The wording of one line with its values in place, all of it in one language."""
+    known, key = texts.worded, (line.key, voice, *line.values.items())
+    found = known.get(key)
+    if found is None:
+        if len(known) >= MOST_WORDED:
+            known.clear()
+        found = known[key] = _word(line, voice, texts)
+    return found
+
+
+def _word(line: Line, voice: Voice, texts: Texts) -> str:
     shape = texts.shapes[line.key]
     tongue = texts.speaker(line.key, voice.language)
     placed = {

@@ -41,7 +41,7 @@ from bot.turn.invite import remind
 from bot.turn.plan import Planned, Planner, Worded
 
 CHUNK = 2000  # batches a transaction
-AT_ONCE = 2  # chunks, where more than one is due: the database takes some 40 % of the time
+AT_ONCE = 3  # chunks, where so many are due: the database takes some 40 % of the time of each
 CHUNK_EMBEDDED = 200  # where a farmer's text waits while the one writer is at it
 AFTER_FAULT = timedelta(hours=1)
 OWNER_KEPT = timedelta(hours=3)  # the owner's weekly line is of that evening
@@ -66,7 +66,7 @@ def tick(db: Database, handbook: Handbook, now: datetime, room: int = 0) -> int:
 
 
 def _side_by_side(db: Database, planner: Planner, room: int) -> int:
-    """Two chunks at once until few are due: while the database is at one, the words of the other
+    """Three chunks at once until few are due: while the database is at one, the words of another
     are worked out. Each is a transaction of its own, as of two planners; what they pass over for
     each other is left to the next chunk."""
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
-from bot.understand.lexicon import DENIED, IN_PATTERNS, PAST, VERB, Entry, Lexicon, Reading
+from bot.understand.lexicon import DENIED, IN_PATTERNS, PAST, Entry, Lexicon, Reading
 from bot.understand.numbers import Number, NumberSpans, find_numbers
 from bot.understand.patterns import Match, PatternSet, Span
 from bot.understand.sounds import Sounds
@@ -328,8 +328,8 @@ def _spans(read: Sequence[Reading], active: frozenset[int]) -> dict[str, list[Sp
     for at, word in enumerate(read):
         for name, denied, past in word.classes:
             spans[name].append(Span(at, at + 1, denied, -1, past))
-        for name, whole in _phrases(read, at, active):
-            spans[name].append(_phrase(whole, at, at + len(whole)))
+        for name, parts, whole in _phrases(read, at, active):
+            spans[name].append(_phrase(parts, whole, at))
     for places in spans.values():
         if len(places) > 1:
             places.sort(key=lambda span: (span.start, -span.end))
@@ -338,8 +338,8 @@ def _spans(read: Sequence[Reading], active: frozenset[int]) -> dict[str, list[Sp
 
 def _phrases(
     read: Sequence[Reading], at: int, active: frozenset[int]
-) -> Iterable[tuple[str, Sequence[Reading]]]:
-    """The phrases that begin with a word, with their words."""
+) -> Iterable[tuple[str, tuple[str, ...], Sequence[Reading]]]:
+    """The phrases that begin with a word, with their parts and the words that stand for them."""
     begun = read[at].phrases
     if not begun or at + 1 == len(read):
         return
@@ -357,7 +357,7 @@ def _phrases(
         if not all(part in word.names for part, word in zip(parts, whole, strict=True)):
             continue
         if entry.language in active or not _known_in(whole, active):
-            yield entry.name, whole
+            yield entry.name, parts, whole
 
 
 def _known_in(read: Iterable[Reading], active: frozenset[int]) -> bool:
@@ -369,16 +369,15 @@ def _known_in(read: Iterable[Reading], active: frozenset[int]) -> bool:
     )
 
 
-def _phrase(read: Sequence[Reading], start: int, end: int) -> Span:
-    """A phrase is denied, or past, where the verb in it is ("hawatafuti hewa")."""
-    flags = 0
-    for word in read:
-        verbs = [entry.flags for entry in word.entries if entry.flags & VERB]
-        own = [one for one in word.entries if one.name[0] not in "@~"]
-        if verbs and len(verbs) == len(own):
-            for one in verbs:
-                flags |= one
-    return Span(start, end, bool(flags & DENIED), -1, bool(flags & PAST))
+def _phrase(parts: Sequence[str], read: Sequence[Reading], start: int) -> Span:
+    """A phrase is denied, or past, where the verb in it is ("hawatafuti hewa"); one that is written
+    with the denied verb ("hawezi simama") is what it says."""
+    denied = past = False
+    for part, word in zip(parts, read, strict=True):
+        forms = [entry.flags for entry in word.entries if entry.name == part]
+        denied = denied or all(one & DENIED for one in forms)
+        past = past or any(one & PAST for one in forms)
+    return Span(start, start + len(read), denied, -1, past)
 
 
 def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
+from bot.understand.numbers import Number
 from bot.understand.scene import Fact, Scene
 
 SMALLEST, LARGEST = 10, 20_000
@@ -34,7 +35,7 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return None
     if _came(scene) and not scene.has("@neg"):
         return _arrived(scene, slots)
-    if scene.has("@others") and scene.has("dead", "lost"):
+    if scene.has("@set_apart") or (scene.has("@others") and scene.has("dead", "lost")):
         return None
     if scene.has("@future") and not scene.has("coming", "order"):
         return None
@@ -86,6 +87,7 @@ def _came(scene: Scene) -> bool:
         for name in ("arrived", "placed", "hatch")
         for span in clause.spans.get(name, ())
         if not scene.text.at("hatchery", span.start)
+        and not any(scene.text.at("not_birds", at) for at in (span.start - 1, span.end))
         and (clause.has("bird", "box", "n") or not clause.has(*_NO_CHICKS))
     ]
     not_yet = bool(came) and all(span.denied and span.denier < 0 for span in came)
@@ -134,6 +136,7 @@ def batch_slots(scene: Scene) -> Slots:
         round(one.value)
         for one in scene.plain_numbers
         if SMALLEST <= one.value <= LARGEST and one.value == int(one.value)
+        if not _of_people(scene, one)
     ]
     counts = list(_in_boxes(scene)) or counts
     if not counts and scene.days and scene.has("bird"):
@@ -171,8 +174,13 @@ def _odd_counts(scene: Scene) -> list[int]:
     return [
         round(one.value)
         for one in scene.plain_numbers
-        if one.value == int(one.value) and not one.weak
+        if one.value == int(one.value) and not one.weak and not _of_people(scene, one)
     ]
+
+
+def _of_people(scene: Scene, one: Number) -> bool:
+    """ "wanafunzi thelathini": a figure that counts people, or beasts that are no birds."""
+    return any(scene.text.at("not_birds", at) for at in (one.start - 1, one.end))
 
 
 def heats_said(scene: Scene) -> list[str]:

@@ -72,7 +72,7 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
 def _of_another_thing(clause: Clause, negator: Span, match: Match) -> bool:
     """ "red, it is not paint it is their droppings": a new statement begins between the negator
     and the rest of the sign, and before it stood one as well."""
-    behind = min(at for at in match.used if at >= negator.end)
+    behind = min((at for at in match.used if at >= negator.end), default=negator.end)
     subjects = {span.start for span in clause.spans.get("@subject", ())}
     return anew(clause, negator.end, behind) and any(
         match.start < at < negator.start for at in subjects

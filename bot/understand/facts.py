@@ -14,6 +14,7 @@ from bot.understand.annotate import Clause
 from bot.understand.dates import in_pairs
 from bot.understand.deaths import apart, day_in, deaths
 from bot.understand.numbers import Number
+from bot.understand.placed import COOLEST, WARMEST, by_place, counts
 from bot.understand.quantities import Quantity
 from bot.understand.sales import (
     FEEDING,
@@ -32,19 +33,7 @@ from bot.understand.treated import treated
 MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 NEAR_NOW = 4  # words between "now" and its reading
-COOLEST, WARMEST = 15.0, 45.0  # a reading behind no more than a letter
-# What a figure counts or measures that is no reading, right beside it or anywhere in the text.
-_COUNTED = (
-    "bird",
-    "n",
-    "which_one",
-    "@few",
-    "person",
-    "minute_word",
-    "length_word",
-    "@out_of",
-    "count_verb",
-)
+# Anywhere in the text, what figures count that are no readings.
 _COUNTING = ("dead", "lost", "culled", "sold", "feed", "price", "ask_only", "bag_word")
 GONE = (Intent.SOLD, Intent.TAKEN, Intent.CULLED)
 MOST_WEIGHED = 100  # birds of a sample
@@ -123,6 +112,7 @@ def readings(scene: Scene) -> Iterator[Fact]:
                 _lone_letter(scene)
                 or list(_named_reading(scene, "temperature"))
                 or hung_reading(scene)
+                or _of_a_place(scene)
             )
     for one in scene.of_kind("percent"):
         if scene.has("humidity") or scene.hearing.prompt == "humidity":
@@ -181,17 +171,16 @@ def hung_reading(scene: Scene) -> list[Fact]:
     figures = [
         one
         for one in scene.plain_numbers
-        if COOLEST <= one.value <= WARMEST and not one.weak and not _measures(scene, one)
+        if COOLEST <= one.value <= WARMEST and not one.weak and not counts(scene, one)
     ]
     if len(figures) != 1:
         return []
     return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), figures[0].start)]
 
 
-def _measures(scene: Scene, number: Number) -> bool:
-    """Whether a figure stands right beside what it counts: birds, minutes, a length."""
-    beside = (number.start - 1, number.end)
-    return any(scene.text.at(name, at) for name in _COUNTED for at in beside)
+def _of_a_place(scene: Scene) -> list[Fact]:
+    told = by_place(scene)
+    return [told] if told is not None else []
 
 
 def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:

@@ -18,6 +18,7 @@ from typing import NamedTuple
 from bot.handbook.shape_words import Language, Words
 
 _CLEAN = re.compile(r"[^a-z0-9*=\- ]+")
+SHORTEST_BARE = 3  # letters of a stem right behind a person: "wakoroma", and "chakula" is no verb
 WORDS_KEPT = 4_000  # words whose classes are remembered; the one longest unused goes first
 READINGS_KEPT = 4_000  # classes with the languages of a text; some 1 kB each
 Flag = int
@@ -65,6 +66,7 @@ class Lexicon:
     stems: dict[str, list[Entry]] = field(default_factory=lambda: defaultdict(list))
     open_stems: dict[str, list[Entry]] = field(default_factory=lambda: defaultdict(list))
     verb_prefixes: list[dict[str, Flag]] = field(default_factory=list)
+    bare_prefixes: list[frozenset[str]] = field(default_factory=list)
     phrases: dict[str, dict[str, list[tuple[tuple[str, ...], Entry]]]] = field(
         default_factory=lambda: defaultdict(lambda: defaultdict(list))
     )  # by their first class and their second
@@ -138,7 +140,16 @@ class Lexicon:
             found.extend(self.prefixes.get(word[:length], ()))
         if len(word) > 3:
             found.extend(self._verb_forms(word))
+        if all(entry.name[0] in IN_PATTERNS for entry in found):
+            found.extend(self._bare_forms(word))
         return tuple(dict.fromkeys(found))
+
+    def _bare_forms(self, word: str) -> Iterable[Entry]:
+        """A person and a stem with nothing between ("wakoroma"), where no other word is meant."""
+        for language, prefixes in enumerate(self.bare_prefixes):
+            for length in range(1, len(word) - SHORTEST_BARE + 1):
+                if word[-1] == "a" and word[:length] in prefixes:
+                    yield from self._with_stem(word[length:], language, VERB)
 
     def _verb_forms(self, word: str) -> Iterable[Entry]:
         for language, prefixes in enumerate(self.verb_prefixes):
@@ -223,7 +234,10 @@ def build(words: Words) -> Lexicon:
 
 def _add_verbs(lexicon: Lexicon, language: Language) -> None:
     prefixes: dict[str, Flag] = {}
+    lexicon.bare_prefixes.append(frozenset(language.verbs.get("bare", ())))
     for kind, forms in language.verbs.items():
+        if kind == "bare":
+            continue
         for form in forms:
             prefixes[form] = prefixes.get(form, 0) | _FLAGS[kind]
     lexicon.verb_prefixes.append(prefixes)

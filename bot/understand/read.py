@@ -35,6 +35,7 @@ from bot.understand.likeness import opinion
 from bot.understand.lookalikes import one_died
 from bot.understand.of_now import tells_of_then
 from bot.understand.people import DEAD, DOWN, ILL, means, of_people
+from bot.understand.placed import by_place, without_its_place
 from bot.understand.replies import (
     bare_figure,
     figure_among_words,
@@ -319,7 +320,10 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
         crops = read_crops(scene)
         if crops is not None:
             return crops
-    figure = wanted(scene, signs)
+    placed = by_place(scene)
+    if placed is not None:
+        signs = without_its_place(scene, signs, placed)
+    figure = wanted(scene, signs) if placed is None else None
     if figure is not None:
         return _with_deaths(figure, scene)
     wished = wish(scene, signs)

@@ -38,7 +38,9 @@ INSIDE = {
 }
 DEFAULT_COUNT = 300
 RETURNS = frozenset({"no_power", "stove_out"})  # over where a later clause says it is back
+RAIN_IN = "rain_or_wind_in"
 HEAVY = frozenset({"smoke_or_fumes"})
+ASKED_OF = 2  # words behind "does it", "is it" that the question is of
 # "My eyes burn when I go in" is felt, not supposed; what is planned with people inside counts too.
 FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
@@ -197,7 +199,8 @@ def _is_of_here(text: Text, clause: Clause, match: Match) -> bool:
     """Said of this flock. People who faint beside a fire are in danger whoever they are."""
     people = {span.start for span in clause.spans.get("person", ())}
     people_ill = match.used & people or not clause.has("bird")
-    if match.name == DROWSY and people_ill and not not_mine(text, match.start):
+    then = clause.has("@earlier") and not here_too(text.clauses)
+    if match.name == DROWSY and people_ill and not then and not not_mine(text, match.start):
         return True
     return not of_others(text, clause, match.start)
 
@@ -335,6 +338,9 @@ def _better(match: Match, other: Match) -> bool:
         shared = one.start in two.used and one.start > two.start
         if shared and one.weight >= two.weight and (one.denied or one.deniers):
             return wins
+        began = one.used.intersection(range(one.start, two.start)) and one.used & two.used
+        if began and one.denied and two.start - one.start == 1:
+            return wins  # "hawajikimbizi mbali na moto": the verb before it denies where to
     return _strength(match) > _strength(other)
 
 
@@ -396,11 +402,11 @@ def _since(text: Text, at: int) -> bool:
 def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     """Said of many, most, all, or a plural without a number; or heavy, for smoke."""
     if match.name in HEAVY:
-        heavy = text.has("heavy", "sting", "headache") or _coughing(text)
+        heavy = _told_of(text, "heavy", "sting", "headache") or _coughing(text)
         return heavy or (text.has("full") and not text.has("crop"))
     if match.name == "lethargic" and all(text.at("too_quiet", at) for at in match.used):
         return False  # a worry, not a flock that is down
-    if clause.has("others_rest") and text.has("dead"):
+    if clause.has("others_rest") and text.has("dead") and not _counted_apart(clause, match):
         return not clause.has("few_only")  # "4 died, the others are dull": all that are left
     if clause.has("@many") and not _feared(clause):
         return not clause.has("few_only")
@@ -416,6 +422,7 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         and (number.start not in match.used or text.tokens[number.start].text.isdigit())
         and not _of_so_many(text, clause, number)
         and not _of_the_dead(text, clause, number)
+        and not _of_the_rest_behind(text, match, number)
     ]
     ahead = [one for one in figures if one.end <= match.start]
     for number in (ahead[-1:] or figures)[:1]:
@@ -427,6 +434,26 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     if clause.has("@few"):
         return False
     return _subject(clause) or not _few_before(text, clause)
+
+
+def _told_of(text: Text, *names: str) -> bool:
+    """Whether a word of the classes is told: of "smoke does it really hurt them" the hurt is only
+    asked about."""
+    asked = {
+        at
+        for span in text.spans.get("@question", ())
+        if text.at("@asks", span.start)
+        for at in range(span.end, span.end + ASKED_OF)
+    }
+    return any(span.start not in asked for name in names for span in text.spans.get(name, ()))
+
+
+def _counted_apart(clause: Clause, match: Match) -> bool:
+    """ "the others have empty crops and two a wet navel": a figure between them and the sign."""
+    rest = [span.end for span in clause.spans["others_rest"] if span.end <= match.start]
+    return bool(rest) and any(
+        rest[-1] <= span.start < match.start for span in clause.spans.get("n", ())
+    )
 
 
 def _of_so_many(text: Text, clause: Clause, number: Number) -> bool:
@@ -455,6 +482,12 @@ def _of_the_dead(text: Text, clause: Clause, number: Number) -> bool:
     return any(text.at("dead", at) for at in here)
 
 
+def _of_the_rest_behind(text: Text, match: Match, number: Number) -> bool:
+    """ "one limps the other 299 are well": the figure counts those that are not told of."""
+    near = (number.start - 1, number.end)
+    return number.start >= match.end and any(text.at("others_rest", at) for at in near)
+
+
 def _subject(clause: Clause) -> bool:
     return clause.has("@plural", "bird", "@whole")
 
@@ -479,7 +512,7 @@ def _past_and_gone(text: Text, found: list[Sign]) -> list[Sign]:
         if sign.denied or sign.name in BENIGN or sign.name == "sudden_many_deaths":
             kept.append(sign)  # dead is dead
             continue
-        ends = (_well_now, _ended_behind, _only_thought)
+        ends = (_well_now, _ended_behind, _only_thought, _stayed_outside)
         if any(ended(text, found, sign) for ended in ends):
             sign = replace(sign, denied=True, many=False, past=True)
         elif sign.past:
@@ -538,6 +571,18 @@ def _ended_behind(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
         begins = any(text.at(name, clause.start) for name in ("@clause", "@pronouns", "@gone"))
         return goes_on and begins and clause.has("@gone") and not tells_more
     return False
+
+
+def _stayed_outside(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
+    """ "it rained hard but it did not come into the house": rain named before, and kept out."""
+    del found
+    here = text.clauses[sign.clause]
+    later = [one for one in text.clauses[sign.clause + 1 :] if one.sentence == here.sentence]
+    return sign.name == RAIN_IN and any(
+        any(span.denied for span in one.spans.get("enter", ()))
+        and not one.has("rain", "wind", "@if", "@still")
+        for one in later
+    )
 
 
 def _is_back(clause: Clause) -> bool:

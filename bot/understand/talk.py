@@ -28,6 +28,7 @@ _WISHES = (
     Intent.HELP,
     Intent.START,
 )
+_STOPPABLE = ("heat", "light_word", "power", "feed", "water", "medicine", "vaccine")
 _SUBJECTS = (
     "@pronouns bird @plural person litter feed water medicine vaccine heat smoke predator drinker "
     "feeder droppings blood neck twist swollen sick dead own_birds house curtain power light_word"
@@ -69,7 +70,14 @@ def is_stop(scene: Scene) -> bool:
         and first.has("@stop")
         and first.end - first.start <= 2
         and text.tokens[first.start].text == "stop"
+        and not _stops_a_thing(text.clauses[1])
     )
+
+
+def _stops_a_thing(clause: Clause) -> bool:
+    """ "stop! I mean stop the light at night": what is to stop is no text of ours."""
+    opens = any(span.start == clause.start for span in clause.spans.get("~put_right", ()))
+    return opens and clause.has("@stop") and clause.has(*_STOPPABLE)
 
 
 def wish(scene: Scene, signs: Signs) -> Meaning | None:

@@ -50,6 +50,7 @@ GRAVE_IN_MANY = frozenset(
     "limping_or_down navel_wet".split()
 )
 DULL = "lethargic"
+DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
 UNLEARNED = frozenset(
     {
@@ -97,7 +98,7 @@ _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
 _IN_THERE = ("heat", "brooder", "house", "smoke", "bird")
 _NOT_OURS = ("@others", "@earlier", "@no_birds", "game_word")
-_TO_SELL = ("buyer", "market", "box")
+_TO_SELL = ("buyer", "market", "box", "trade")
 _REACHED = frozenset(
     "plan register arrived observe temperature humidity deaths feed weight water treated sold "
     "status next ask undo start help other".split()
@@ -130,7 +131,7 @@ def _without(verdict: Verdict, aside: Collection[str], scene: Scene) -> Verdict:
         return verdict
     kept = {name: chance for name, chance in verdict.seen.items() if name not in aside}
     denied = dict(verdict.denied)
-    if not scene.has("own_birds", "@now", "@plural"):
+    if not scene.has("own_birds", "@now"):
         denied = {name: chance for name, chance in denied.items() if name not in aside}
     return replace(verdict, seen=kept, denied=denied)
 
@@ -163,6 +164,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
+    if wanted is Intent.TEMPERATURE and _of_so_many(scene):
+        return meaning  # "25 chicks under the lamp"
     if wanted is Intent.DEATHS and scene.has(*_NOT_OURS):
         return meaning  # others' dead, and the goals of a match
     if wanted is Intent.DEATHS and not scene.has("dead") and scene.of_kind("money"):
@@ -176,6 +179,15 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
     if wanted is Intent.DEATHS and MANY_DEAD in meaning.signals:
         return meaning  # "many died d'un coup": no figure takes that back
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)
+
+
+def _of_so_many(scene: Scene) -> bool:
+    """Whether a figure stands right before the birds that it counts, or what they do."""
+    return any(
+        scene.text.at(name, one.end)
+        for one in scene.plain_numbers
+        for name in ("bird", "count_verb")
+    )
 
 
 def _taken_for(
@@ -309,7 +321,12 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         told = meaning.many or scene.index.danger.intersection(present)
         if verdict.danger > GRAVE and not told:
             grave = sorted(scene.index.danger)
-            present += [one for one in grave if verdict.seen.get(one, 0.0) > LIKEST_DANGER]
+            present += [
+                one
+                for one in grave
+                if verdict.seen.get(one, 0.0) > LIKEST_DANGER
+                and not (one in meaning.not_signals and verdict.denied[one] > verdict.seen[one])
+            ]
     found = list(dict.fromkeys(present))
     present = [one for one in found if not _is_too_much(one, meaning, verdict, scene)]
     doubted = FLOCK_DULL in found and FLOCK_DULL not in present and dangers.isdisjoint(present)
@@ -405,6 +422,9 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True  # a headache at the office
     if sign == DROWSY and (scene.hearing.asked == "hang" or scene.has("thermometer")):
         return True  # a man's head is how high it hangs
+    denied = sign in DROWSES and not DROWSES.isdisjoint(meaning.not_signals)
+    if denied and verdict.seen[sign] < SEEN:
+        return True  # "nobody drowsy at home" tells of no flock that is down
     if sign == FLOCK_DULL and scene.has("lights_off"):
         return not scene.has("dull", "not_wake", "down")  # they sleep, as they should
     if sign == "bloody_droppings" and scene.has("slaughter", "injury", "tear_off", "comb"):

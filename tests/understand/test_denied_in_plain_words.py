@@ -107,3 +107,18 @@ def test_what_is_said_of_here_is_danger(thinking: Thinking, text: str) -> None:
 )
 def test_water_and_heat_in_plain_words(thinking: Thinking, text: str, sign: str) -> None:
     assert read(thinking, text, lang="fr")["signals"] == [sign]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "ca meurt plus par dizaines comme l'autre semaine, ojd un",
+        "ca meurt plus en masse comme la semaine passee, ce jour un seul",
+        "sa creve plus comme avant, ce matin 1",
+    ],
+)
+def test_that_they_die_no_more_in_masses_is_no_danger(thinking: Thinking, text: str) -> None:
+    found = read(thinking, text, lang="fr")
+    assert found["intent"] == "deaths"
+    assert found["slots"] == {"deaths": 1}
+    assert not found["red_flag"]

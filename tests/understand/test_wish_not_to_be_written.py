@@ -77,3 +77,36 @@ def test_a_call_is_wanted_beside_a_denial_of_something_else(
     thinking: Thinking, lang: str, text: str
 ) -> None:
     assert read(thinking, text, lang)["intent"] == "call_me"
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("fr", "fin du message, bonne journee"),
+        ("fr", "cinq sacs sont la, fin de message"),
+        ("fr", "stop! je veux dire stopper la lampe la nuit on peut ?"),
+        ("fr", "stop, pardon, je voulais dire arreter le chauffage a 15 jours c'est bon ?"),
+        ("en", "stop! i mean stop the light at night, is it ok"),
+        ("en", "stop. sorry i meant stop the stove from day 14?"),
+        ("sw", "stop! namaanisha stop taa usiku inaruhusiwa?"),
+    ],
+)
+def test_the_end_of_this_text_and_the_end_of_a_lamp_opt_nobody_out(
+    thinking: Thinking, lang: str, text: str
+) -> None:
+    assert read(thinking, text, lang)["intent"] != "stop"
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("fr", "fin des messages svp"),
+        ("fr", "c'est fini les sms pour moi"),
+        ("fr", "stop, pardon, j'ai plus de poulets"),
+        ("fr", "stop. je veux dire arretez vos messages"),
+        ("en", "stop, sorry, i have no more birds"),
+        ("en", "stop! i mean stop the texts"),
+    ],
+)
+def test_who_says_it_otherwise_is_still_opted_out(thinking: Thinking, lang: str, text: str) -> None:
+    assert read(thinking, text, lang)["intent"] == "stop"

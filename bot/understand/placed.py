@@ -1,0 +1,158 @@
+"""A reading told by the place where it was taken, without a word for the thermometer: "24 under the
+lamp", "near the drinker 29". In: a `Scene`. Out: one `Fact` or none. Pure; called by `facts` and
+`read`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from bot.facts.talk import Intent, Slots
+from bot.understand.annotate import Clause
+from bot.understand.numbers import Number
+from bot.understand.patterns import Match
+from bot.understand.scene import Fact, Scene
+from bot.understand.signs import Signs
+
+COOLEST, WARMEST = 15.0, 45.0  # what a brooder may have, in C
+OLDEST = 28  # days; grown birds have no heat beside which a reading is taken
+FAR = 6  # words from the first of a place to its last ("on the floor below the lamp")
+PLACES = ("heat", "drinker", "feeder", "height")
+# Beside a figure they make it a count of birds, of things, of minutes.
+_COUNTS = (
+    *("bird", "n", "@few", "person", "count_verb", "@out_of", "minute_word", "length_word"),
+    "which_one",
+)
+_OTHER = ("dead", "lost", "culled", "sold", "feed", "ask_only", "bag_word", "box", "plan")
+_WHERE = ("when_word", "ask_where")
+_BIRDS = ("bird", "@plural", "@whole")
+_ASKED = (None, "temperature", "behaviour")
+# What may stand before the figure and its place: "it shows now 37 next to the stove".
+_LITTLE = (
+    *("@polite", "@pronouns", "@article", "@now", "@day:0", "copula", "~shows", "temperature"),
+    *("~beside_time", "near"),
+)
+# Signs of place that the words of such a place only seem to tell of.
+_SEEMING = (
+    *("piled_near_heat", "away_from_heat", "at_edges_or_walls", "crowded_one_side"),
+    "spread_evenly",
+)
+
+
+def by_place(scene: Scene) -> Fact | None:
+    """The one figure of a clause that a brooder may have, right beside a place and counting
+    nothing."""
+    if not scene.has(*PLACES) or (scene.hearing.age_days or 0) > OLDEST:
+        return None
+    if scene.hearing.prompt not in _ASKED:
+        return None
+    found = [one for clause in scene.text.clauses for one in _in_clause(scene, clause)]
+    return found[0] if len(found) == 1 else None
+
+
+def _in_clause(scene: Scene, clause: Clause) -> Iterator[Fact]:
+    figures = [one for one in scene.near(clause, scene.plain_numbers) if not one.weak]
+    if len(figures) != 1 or not COOLEST <= figures[0].value <= WARMEST or clause.asked:
+        return
+    figure = figures[0]
+    measured = any(clause.start <= one.start < clause.end for one in scene.quantities)
+    if measured or counts(scene, figure) or any(_of_it(one, clause) for one in scene.text.clauses):
+        return
+    if _before_its_place(scene, clause, figure) or _behind_its_place(scene, clause, figure):
+        yield Fact(Intent.TEMPERATURE, Slots(value_c=figure.value), figure.start)
+
+
+def _of_it(other: Clause, told: Clause) -> bool:
+    """ "20 by the drinker, dead": a word with no figure and no "no" of its own is of this one."""
+    return other.has(*_OTHER) and (other is told or not other.has("n", "@neg", "@answer:no"))
+
+
+def without_its_place(scene: Scene, signs: Signs, told: Fact) -> Signs:
+    """Without the signs of place that only the words of the place itself seem to tell of."""
+    stands = {
+        match.name
+        for clause in scene.text.clauses
+        for match in clause.readings
+        if not (clause.start <= told.at < clause.end and _told_by_place(scene, clause, match))
+    }
+    gone = [one for one in _SEEMING if one not in stands]
+    return replace(
+        signs,
+        present=tuple(one for one in signs.present if one not in gone),
+        many=tuple(one for one in signs.many if one not in gone),
+        absent=tuple(one for one in signs.absent if one not in gone),
+    )
+
+
+def _told_by_place(scene: Scene, clause: Clause, match: Match) -> bool:
+    """Whether no bird is named before the place: "34 at the edge of the bulb"."""
+    named = (span.start for name in _BIRDS for span in clause.spans.get(name, ()))
+    birds = [at for at in named if scene.text.tokens[at].value is None]
+    return not any(at < match.end and not scene.text.at("when_word", at - 1) for at in birds)
+
+
+def counts(scene: Scene, figure: Number) -> bool:
+    """Whether a figure stands right beside what it counts: birds, minutes, a length."""
+    beside = (figure.start - 1, figure.end)
+    return any(scene.text.at(name, at) for name in _COUNTS for at in beside)
+
+
+def _behind_its_place(scene: Scene, clause: Clause, figure: Number) -> bool:
+    """ "near the drinker 29": nothing but the place before the figure, which ends the clause."""
+    at = clause.start
+    while at < figure.start and not _leads(scene, at):
+        if not _is_little(scene, at):
+            return False
+        at += 1
+    end = _end_of_place(scene, at, figure.start)
+    if end is None or figure.end != clause.end:
+        return False
+    return all(_is_little(scene, one) for one in range(end, figure.start))
+
+
+def _before_its_place(scene: Scene, clause: Clause, figure: Number) -> bool:
+    """ "it shows 24 under the lamp where they sleep": the place right behind the figure, and behind
+    it nothing that birds do there."""
+    if not all(_is_little(scene, at) for at in range(clause.start, figure.start)):
+        return False
+    just = scene.text.at("@common", figure.end) and not _leads(scene, figure.end)
+    end = _end_of_place(scene, figure.end + just, clause.end)
+    if end is None:
+        return False
+    if any(scene.text.at(name, end) for name in ("@joins", "@and", "@polite", "@now")):
+        return True
+    while end < clause.end and _is_little(scene, end):
+        end += 1
+    return end == clause.end or any(scene.text.at(name, end) for name in _WHERE)
+
+
+def _end_of_place(scene: Scene, start: int, stop: int) -> int | None:
+    """Behind the last word of the place that begins at a token; None where none begins there."""
+    if not _leads(scene, start):
+        return None
+    end = None
+    for at in range(start, min(start + FAR + 1, stop)):
+        if any(scene.text.at(name, at) for name in PLACES) or (
+            end == at and _of_an_edge(scene, at)
+        ):
+            end = at + 1
+        elif not (_leads(scene, at) or _is_little(scene, at, "@common") or _of_an_edge(scene, at)):
+            break
+    return end
+
+
+def _of_an_edge(scene: Scene, at: int) -> bool:
+    """ "at the edge of the bulb"."""
+    return scene.text.at("edge", at) or (
+        scene.text.at("@out_of", at) and scene.text.at("edge", at - 1)
+    )
+
+
+def _leads(scene: Scene, at: int) -> bool:
+    """A word that leads to a place ("under", "at"), or a level of its own ("at chick level")."""
+    return any(scene.text.at(name, at) for name in ("near", "~beside_time", "height"))
+
+
+def _is_little(scene: Scene, at: int, *names: str) -> bool:
+    return any(scene.text.at(name, at) for name in (*_LITTLE, *names))
