@@ -144,6 +144,11 @@ def _deaths_of(batch: Batch, day: date, more: int = 0) -> DeathsOfDay:
     return DeathsOfDay(batch.alive + dead, -1 if age is None else age, dead + more)
 
 
+def ask_heat_count(kind: str) -> Question:
+    """How many stoves, bulbs or burners?"""
+    return number("heat_count", "ask_heat_count", "count", 1, 40, heat=kind)
+
+
 def no_batch(case: Case) -> Decision:
     """A fact came in, but no batch is known to write it to: say how to register, keep the text."""
     draft = case.batch

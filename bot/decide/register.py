@@ -13,7 +13,7 @@ from datetime import date, timedelta
 
 from bot.day.planned import LAST_PRICES, last_prices, plan_lines
 from bot.day.rows import fire_kept
-from bot.decide.common import HEATS, about, asked_batch, menu, number, say
+from bot.decide.common import HEATS, about, ask_heat_count, asked_batch, menu, number, say
 from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case
 from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Slots, Value
@@ -274,7 +274,7 @@ def _heat_again(
     line = say("heat_again_is", n=stoves, heat=heat[0]) if stoves else say("heat_is", heat=heat[0])
     ask = None if was.get("thermometer") else _ask_thermometer()
     if not stoves and not thinking and heat != ("none",):
-        ask = _ask_heat_count(heat[0])
+        ask = ask_heat_count(heat[0])
     plan = _plan(case, batch.count, heat, batch, handbook) if thinking and batch.count else ()
     return Decision((line,), (ChangeBatch(batch.id, changes), CloseQuestion()), ask, more=plan)
 
@@ -282,10 +282,6 @@ def _heat_again(
 def _prices_of(was: Mapping[str, str]) -> dict[str, str]:
     """What a question carries of the prices of the last batch."""
     return {name: was[name] for name in LAST_PRICES if name in was}
-
-
-def _ask_heat_count(kind: str) -> Question:
-    return number("heat_count", "ask_heat_count", "count", 1, 40, heat=kind)
 
 
 def ask_heat() -> Question:
@@ -308,7 +304,7 @@ def _heat(
         write = ChangeBatch(batch.id, {"heat": heat, "heat_count": slots.heat_count})
         if slots.heat_count or heat == ("none",):
             return Decision((say("heat_is", heat=heat[0]),), (write,), _ask_thermometer())
-        return Decision((), (write,), _ask_heat_count(heat[0]))
+        return Decision((), (write,), ask_heat_count(heat[0]))
     if batch.heat_count is None and slots.count:
         write = ChangeBatch(batch.id, {"heat_count": slots.count})
         line = say("heat_count_is", n=slots.count)

@@ -63,6 +63,7 @@ class Intent(StrEnum):
     OWNER = "owner"
     FORGET = "forget"
     ABOUT_ME = "about_me"
+    SETUP = "setup"
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,10 +129,10 @@ class Slots:
     whole days from today, negative is past. answer: what a digit or word chose from the open menu
     ("yes", "no", "better", "same", "worse", "done", "not_yet", "dry", "wet", ...). figure: which
     number a question asks for (understand.wanted names them); then count, kg and value_c may be
-    impossible ones, so that the answer can say why. feed_price: of a bag. way: how birds left
-    ("eaten", "given", "stolen"). spent_on: what money went for (ledger.money.SPENT_ON). value and
-    was: the right and the wrong figure of a correction. phone: a number named in the text (E.164).
-    name: of a person.
+    impossible ones, so that the answer can say why. feed_price: of a bag. thermometer: whether
+    there is one. way: how birds left ("eaten", "given", "stolen"). spent_on: what money went for
+    (ledger.money.SPENT_ON). value and was: the right and the wrong figure of a correction. phone: a
+    number named in the text (E.164). name: of a person.
     """
 
     count: int | None = None
@@ -164,6 +165,7 @@ class Slots:
     length_m: float | None = None
     width_m: float | None = None
     feed_price: float | None = None
+    thermometer: bool | None = None
     chick_price: float | None = None
     way: str | None = None
     spent_on: str | None = None
@@ -195,7 +197,8 @@ class Meaning:
     long and only its beginning was read. A sign that is only asked about ("if they pant?"), is
     another farm's or is past and gone is never in `signals`. people: what is told of people in a
     trouble with a fire, the gravest first ("inside", "down", "ill", "well", "out"). means: what the
-    farmer means to do in a trouble ("medicine", "eat", "dead", "trader").
+    farmer means to do in a trouble ("medicine", "eat", "dead", "trader"). worried: the text
+    asks, is long or has words of trouble, and no sign of what is wrong was read in it.
     """
 
     intent: Intent
@@ -209,6 +212,7 @@ class Meaning:
     cut: bool = False
     people: tuple[str, ...] = ()
     means: tuple[str, ...] = ()
+    worried: bool = False
 
     def facts(self) -> tuple[Meaning, ...]:
         """The single facts: the parts of a MULTI, else the meaning itself."""

@@ -11,12 +11,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
+from bot.understand.annotate import Clause
 from bot.understand.numbers import Number
+from bot.understand.patterns import Span
 from bot.understand.scene import Fact, Scene
 
 SMALLEST, LARGEST = 10, 20_000
 MOST_BOXES = 40  # of day-old chicks; a box holds more
-_NO_CHICKS = ("vet", "buyer", "power", "water")  # who or what came, where no chicks are named
+_NO_CHICKS = ("buyer", "power", "water")  # who or what came, where no chicks are named
 
 
 def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
@@ -88,10 +90,16 @@ def _came(scene: Scene) -> bool:
         for span in clause.spans.get(name, ())
         if not scene.text.at("hatchery", span.start)
         and not any(scene.text.at("not_birds", at) for at in (span.start - 1, span.end))
-        and (clause.has("bird", "box", "n") or not clause.has(*_NO_CHICKS))
+        and (clause.has("bird", "box", "n") or not _another_came(clause, span))
     ]
     not_yet = bool(came) and all(span.denied and span.denier < 0 for span in came)
     return bool(came) and not not_yet and not scene.has("coming", "you_arrive")
+
+
+def _another_came(clause: Clause, came: Span) -> bool:
+    """ "the vet came", "maji yamefika"; but "they have come, teacher"."""
+    visitors = clause.spans.get("visitor", ())
+    return clause.has(*_NO_CHICKS) or any(one.start < came.start for one in visitors)
 
 
 def _arrived(scene: Scene, slots: Slots) -> Fact | None:

@@ -45,6 +45,7 @@ from bot.understand.replies import (
     says_dry,
 )
 from bot.understand.scene import Fact, Scene
+from bot.understand.setup import setup
 from bot.understand.signs import Signs, find_signs
 from bot.understand.spoken import NO, SIGN, WORRY, YES, Said, spoken, told_unasked
 from bot.understand.talk import is_stop, question, small_talk, wish
@@ -56,6 +57,7 @@ HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
 VET, FLOCK_DOWN = "vet_reached", "sleepy_all_birds"
 UNLIKE, LEAST_MEASURE = "heat_unlike", 9  # above the digits that count
+LONG = 12  # words; a story, of which one sign at least is expected
 CALM, MISSING = "spread_evenly", "birds_missing"
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
 _ROUTINE = (
@@ -77,6 +79,8 @@ class Reader:
         """What the text means to this listener."""
         annotated = annotate(text, self._index, hearing.language)
         meaning = self._beside_birds(annotated, hearing)
+        if self._worried(meaning, annotated, hearing):
+            meaning = replace(meaning, worried=True)
         if not (hearing.held and _may_be_of_trade(meaning)):
             return meaning
         if annotated.has("trade"):
@@ -196,6 +200,23 @@ class Reader:
         if not seen and not works:
             return meaning
         return Meaning(Intent.OBSERVE, signals=seen, not_signals=(sign,) if works else ())
+
+    def _worried(self, meaning: Meaning, text: Text, hearing: Hearing) -> bool:
+        """Whether there is a worry in the text that was not read: no sign of what is wrong, though
+        it asks, is long or speaks of trouble. What is told of calm birds, or is a reading, may be
+        asked about and told at length; of those words of trouble alone make a worry, and of a
+        reading a long text."""
+        facts = (meaning, *meaning.parts)
+        signals = {one for fact in facts for one in fact.signals}
+        if not BENIGN.issuperset(signals):
+            return False
+        if self._worries(text, hearing):
+            return True
+        if signals:
+            return False
+        long = len(text.words()) >= LONG
+        reading = any(fact.slots.value_c is not None for fact in facts)
+        return long or (not reading and any(one.asked for one in text.clauses))
 
     def _worries(self, text: Text, hearing: Hearing) -> bool:
         """Whether only help is wished: "is it serious", "my chicks are not ok please help"."""
@@ -329,6 +350,9 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     wished = wish(scene, signs)
     if wished is not None:
         return _with_facts(wished, scene)
+    told = setup(scene, signs)
+    if told is not None:
+        return told
     asked = question(scene, signs)
     if asked is not None and not told_before_asking(scene) and not hung_reading(scene):
         return asked

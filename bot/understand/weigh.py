@@ -142,6 +142,7 @@ def settled(meaning: Meaning, scene: Scene) -> bool:
     if any(one.intent is Intent.FUEL for one in meaning.facts()):
         return True
     plain = meaning.slots.answer is not None or meaning.slots.figure is not None
+    plain = plain or meaning.intent is Intent.SETUP
     few = sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
     return plain or few or meaning.intent is Intent.STOP
 
@@ -272,6 +273,8 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
     before it is taken down; only deaths are not left waiting."""
     if wanted is Intent.ARRIVED and (scene.day(past=False) or 0) > 0:
         return meaning  # "they come on 21 march"
+    if wanted is Intent.ARRIVED and scene.has("visitor") and not scene.has("bird", "box"):
+        return meaning  # "the vet came this morning"
     slots = _slots(wanted, scene)
     if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)

@@ -20,6 +20,7 @@ from bot.decide.observe.looks import settled_by_a_look
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
 from bot.decide.observe.relief import after_alarm, no_blood, no_warmth, only_one, vet_first
 from bot.decide.observe.scene import Scene, scene_of, taken
+from bot.decide.observe.worry import after_the_worry
 from bot.diagnosis.action import Advice
 from bot.diagnosis.danger import CRYING, DIRTY_LITTER, FUMES, OWN_EYES, SMELL, SMOKE
 from bot.diagnosis.explain import UNCLEAR
@@ -35,6 +36,7 @@ from bot.diagnosis.story import (
     HANG,
     HEAP,
     HUDDLED,
+    ILL_LOOK,
     LEGS,
     PEOPLE_MARK,
     POISONED,
@@ -44,6 +46,7 @@ from bot.diagnosis.story import (
     UNTOLD,
     WAKE,
     WARM,
+    WHAT,
 )
 from bot.diagnosis.weigh import speaking
 from bot.facts.farm import Case, OpenQuestion
@@ -89,7 +92,8 @@ def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 def _told_in_words(question: OpenQuestion | None) -> bool:
     """Whether a question of one sign is open: an answer in words leaves nothing to ask of it, and a
     later digit must not be taken for its answer."""
-    names = (SIGN, DEAD, WAKE, HANG, SPOT, FIT, BROWN_LOOK, SNEEZE, LEGS, FEED_LOOK, "litter")
+    looks = (BROWN_LOOK, SNEEZE, LEGS, FEED_LOOK, WHAT, ILL_LOOK)
+    names = (SIGN, DEAD, WAKE, HANG, SPOT, FIT, *looks, "litter")
     return question is not None and question.name.startswith(names)
 
 
@@ -125,7 +129,7 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return checked(scene, heard.worked)
     if heard.unsure:
         return not_known(scene)
-    looked = settled_by_a_look(scene)
+    looked = settled_by_a_look(scene) or after_the_worry(scene)
     if looked is not None:
         return looked
     if _noise_after_cooling(scene):

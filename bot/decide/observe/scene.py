@@ -11,6 +11,7 @@ from bot.diagnosis.question import SIGN
 from bot.diagnosis.story import (
     WAKE,
     WAKES,
+    WORRIED,
     Heard,
     Story,
     circumstances_of,
@@ -107,6 +108,8 @@ def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
     story = past_the_mark(with_heard(before, heard, causes), heard)
     if answers(case, WAKE) and slots.answer in WAKES and WAKE not in story.asked:
         story = story.marked(WAKE)  # it stood behind an alarm
+    if worried(meaning, case) and WORRIED not in story.asked:
+        story = story.marked(WORRIED)
     judged = None if reading is None else verdict(reading, circumstances, handbook.husbandry)
     dead = (slots.deaths or 0) + (batch.total("deaths", case.today) if batch else 0)
     return Scene(
@@ -123,6 +126,11 @@ def _of_the_thing(heard: Heard, before: Story, case: Case) -> Heard:
         return heard
     kept = tuple(one for one in heard.signals if one not in PLACES)
     return replace(heard, signals=kept)
+
+
+def worried(meaning: Meaning, case: Case) -> bool:
+    """Whether a worry that we did not read was told now, or before our question."""
+    return meaning.worried or (case.question is not None and WORRIED in case.question.about)
 
 
 def taken(scene: Scene) -> tuple[Line, ...]:
