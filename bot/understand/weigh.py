@@ -55,7 +55,9 @@ HEAPS = ("piled_near_heat", "crowded_one_side")
 UNLEARNED = frozenset(
     {
         "birds_missing",
+        "covered",
         "dehydrated",
+        "heat_together",
         "hole_shut",
         "pecks_litter",
         "smothered",
@@ -68,6 +70,8 @@ UNLEARNED = frozenset(
 ASKED_INSTEAD = {
     "water_line": ("twisted_neck_or_paralysis", "gasping"),
     "hole_shut": ("pasty_vent",),
+    "heat_together": ("sneezing_or_rattle", "crowded_one_side", "smoke_or_fumes"),
+    "covered": ("spread_evenly", "quiet_content"),
     "dehydrated": ("gasping", "panting", "limping_or_down", "twisted_neck_or_paralysis"),
     "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
     "not_drinking": ("twisted_neck_or_paralysis",),
@@ -419,6 +423,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
+    if sign == "at_edges_or_walls" and scene.has("wake_try"):
+        return True  # who knocks on a wall tells of no place
     if sign == "smoke_or_fumes" and not scene.has(*OF_SMOKE):
         return True
     if sign == DROWSY and scene.has("elsewhere") and not scene.has(*_IN_THERE):

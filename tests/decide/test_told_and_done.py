@@ -184,3 +184,77 @@ def test_all_but_forty_get_up_is_not_all(rehearsal: Rehearsal, language: str, te
     stand(rehearsal, language, heat="bulb")
     rehearsal.say(dull[language])
     assert "danger_over" not in keys(rehearsal, text)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "i put a blanket over them and they are still crying"),
+        ("fr", "je les ai couverts avec une couverture et ils crient"),
+        ("sw", "nimewafunika na blanketi bado wanalia"),
+    ],
+)
+def test_a_blanket_over_chicks_is_told_to_come_off(
+    rehearsal: Rehearsal, language: str, text: str
+) -> None:
+    stand(rehearsal, language, age_days=5, heat="bulb")
+    assert "blanket_off" in keys(rehearsal, text)
+
+
+@pytest.mark.parametrize(
+    ("language", "first", "stoves"),
+    [
+        ("en", "some pile in the corner and some pant", "the two stoves are side by side"),
+        ("fr", "les uns sont en tas, les autres soufflent", "les fourneaux sont cote a cote"),
+        ("sw", "wengine wamerundikana wengine wanahema", "majiko yote mawili yako upande mmoja"),
+    ],
+)
+def test_stoves_that_stand_together_are_set_apart(
+    rehearsal: Rehearsal, language: str, first: str, stoves: str
+) -> None:
+    stand(rehearsal, language, age_days=5)
+    rehearsal.say(first)
+    assert "uneven_apart" in keys(rehearsal, stoves)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "one died yesterday. neighbour says its newcastle??"),
+        ("fr", "hier un est mort. le voisin veut me donner ses comprimes"),
+        ("sw", "jana amekufa mmoja. nataka niwape dawa ya jirani"),
+        ("en", "i poured basins of water on the floor today"),
+    ],
+)
+def test_a_cure_that_is_only_meant_is_noted_nowhere(
+    rehearsal: Rehearsal, language: str, text: str
+) -> None:
+    stand(rehearsal, language)
+    meaning = rehearsal.say(text)[0].meaning
+    assert all(one.intent.value != "treated" for one in meaning.facts())
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [("sw", "nimeuza mbuzi mmoja"), ("fr", "j'ai vendu une chevre"), ("en", "sold 2 goats")],
+)
+def test_a_goat_that_was_sold_is_no_bird(rehearsal: Rehearsal, language: str, text: str) -> None:
+    stand(rehearsal, language)
+    meaning = rehearsal.say(text)[0].meaning
+    assert all(one.intent.value != "sold" for one in meaning.facts())
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "still panting but less, drinking, no new dead"),
+        ("fr", "ils soufflent encore mais moins, pas de nouveaux morts"),
+        ("sw", "wamekauka wanakimbia asante"),
+    ],
+)
+def test_better_in_words_is_heard(rehearsal: Rehearsal, language: str, text: str) -> None:
+    hot = {"en": "they are panting", "fr": "ils soufflent bec ouvert", "sw": "wanahema sana"}
+    stand(rehearsal, language, heat="none", age_days=30)
+    rehearsal.say(hot[language])
+    rehearsal.wait(timedelta(minutes=35))
+    assert "better" in str(rehearsal.say(text)[0].meaning.slots.answer)
