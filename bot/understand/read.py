@@ -34,7 +34,7 @@ from bot.understand.led import (
 from bot.understand.likeness import opinion
 from bot.understand.lookalikes import one_died
 from bot.understand.of_now import tells_of_then
-from bot.understand.people import DEAD, DOWN, ILL, means, of_people
+from bot.understand.people import DEAD, DOWN, ILL, means, of_people, plans
 from bot.understand.placed import by_place, without_its_place
 from bot.understand.replies import (
     bare_figure,
@@ -94,10 +94,12 @@ class Reader:
         away."""
         whole = self._read(text, hearing, self._learned)
         index = self._index
+        if whole.intent is not Intent.STOP:
+            whole = replace(whole, means=plans(text, hearing, index.replies))
         in_danger = any(one in index.danger for one in whole.signals)
         if whole.intent is Intent.STOP or not (hearing.trouble or hearing.air or in_danger):
             return whole
-        doing = means(text, hearing, index.replies)
+        doing = (*whole.means, *means(text, hearing, index.replies))
         whole = _of_carcasses(whole, doing)
         told = of_people(text, hearing, index.replies)
         ill = told is not None and not {ILL, DOWN}.isdisjoint(told.told)
