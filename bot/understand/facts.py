@@ -6,7 +6,7 @@ reader takes for its own (a price, a weight) is not offered to the next.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
@@ -348,7 +348,7 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
     if len(found) == 1 and len(scene.days) > 1:
         return _other_day(scene, found[0])
     if len(found) == 1:
-        return _with_second_go(scene, found[0])
+        return _with_other_goes(scene, found[0])
     if len(found) == 2 and _in_two_goes(scene, *found):
         both = found[0].value + found[1].value
         return replace(found[0], value=both, end=found[1].end)
@@ -402,21 +402,27 @@ def _in_the_clause_of_today(scene: Scene, found: list[Quantity]) -> Quantity | N
     return told[0] if len(told) == 1 else None
 
 
-def _with_second_go(scene: Scene, one: Quantity) -> Quantity:
-    """ "6 kg morning and 5 evening": the unit is said once, of two goes of a day."""
+def _with_other_goes(scene: Scene, one: Quantity) -> Quantity:
+    """ "6 kg morning and 5 evening", "asubuhi kilo 10, mchana 8, jioni 7": the unit is said once,
+    of the goes of a day."""
     said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
     other = [number for number in scene.plain_numbers if not number.weak]
-    hours = scene.text.spans.get("hour_word", ())
-    if len(said) != 1 or len(other) != 1 or len(hours) != 2 or not said[0].value:
+    hours = [span.start for span in scene.text.spans.get("hour_word", ())]
+    figures = sorted(number.start for number in (*said, *other))
+    if len(said) != 1 or not other or len(hours) != len(figures) or not said[0].value:
         return one
-    first, second = sorted((said[0], other[0]), key=lambda number: number.start)
-    each = hours[0].start < second.start < hours[1].start or (
-        hours[0].start < first.start < hours[1].start < second.start
-    )
     today = all(day.offset == 0 for day in scene.days)
+    each = _by_turns(hours, figures) or _by_turns(figures, hours)
     if not (each and today) or scene.has("dead", "lost", "temperature", "sold"):
         return one
-    return replace(one, value=one.value * (1 + other[0].value / said[0].value))
+    rest = sum(number.value for number in other)
+    return replace(one, value=one.value * (1 + rest / said[0].value))
+
+
+def _by_turns(first: Sequence[int], second: Sequence[int]) -> bool:
+    """Whether one of each stands in turn, those of `first` ahead."""
+    turns = [at for pair in zip(first, second, strict=True) for at in pair]
+    return turns == sorted(turns)
 
 
 def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
@@ -466,6 +472,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
     series = _series(scene)
     masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
     told = scene.has("weigh", "bird", "average") or len(masses) > 1 or _as_many(scene, series)
+    told = told or (scene.has("in_turn") and scene.has("@unit:kg", "@unit:gram"))
     if len(series) >= 3 and (told or _in_grams(scene) or _only_figures(scene)):
         yield Fact(
             Intent.WEIGHT, Slots(weights_g=tuple(series)), numbers[0].start if numbers else 0
@@ -543,6 +550,8 @@ def _of_a_bird(grams: float) -> bool:
 
 def _other_goods(scene: Scene, mass: Quantity) -> bool:
     """Bags of litter or charcoal are no feed."""
+    if any(scene.text.at("litter", at) for at in range(mass.end, mass.end + 3)):
+        return True  # "2 bags of new sawdust", whatever else is told
     return any(
         clause.has("litter", "heat") and not clause.has("feed", "fed", "eat")
         for clause in scene.text.clauses
@@ -681,7 +690,7 @@ def _may_be_weights(scene: Scene) -> Iterator[tuple[Number, float | None]]:
 
 def _in_a_list(scene: Scene, at: int) -> bool:
     """What may stand between two weights of a list."""
-    names = ("@unit:kg", "@unit:gram", "@joiner", "@joins", "@weak", "weigh")
+    names = ("@unit:kg", "@unit:gram", "@joiner", "@joins", "@weak", "weigh", "in_turn")
     token = scene.text.tokens[at]
     labelled = token.kind != "word" or token.text in scene.text.little["label"]
     return labelled or any(scene.text.at(one, at) for one in names)
