@@ -47,9 +47,8 @@ KICKS = "kicks_on_side"
 OF_THE_WEAK = ("lethargic", UNWELL)  # what of the dead is told without alarm for the living
 NEAR_WAS = 4  # words from "it was" to the end of what it was
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
+TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy")
 FLOCK_DULL = "sleepy_all_birds"
-LYING = ("lies_still", FLOCK_DULL)
-OF_THE_LAID_OUT = ("twisted_neck_or_paralysis", "limping_or_down", "gasping", "lethargic")
 EMPTIED = {"drinker": "not_drinking", "feeder": "feed_out_of_reach"}
 COLD_HALF, HOT_HALF = {"piled_near_heat", "crowded_one_side"}, {"panting", "away_from_heat"}
 HALVES, OF_THE_COLD = "here_and_there", ("piled_near_heat", "litter_cold")
@@ -119,10 +118,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
-    if _laid_out(text, found):
-        found = [one for one in found if one.name not in OF_THE_LAID_OUT]
-        aside.update(OF_THE_LAID_OUT)
-    found = _of_the_living(text, _halves(text, _emptied(text, found)))
+    found = _lying_so(text, _of_the_living(text, _halves(text, _emptied(text, found))))
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
 
@@ -175,6 +171,22 @@ def _of_the_living(text: Text, found: list[Sign]) -> list[Sign]:
     return [one for one in found if one.name not in OF_THE_WEAK or not _was_so(text, one)]
 
 
+def _lying_so(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "they lie like dead, necks laid down, legs behind": how they lie is no twisted neck, unless
+    something is told to be twisted or lame as well."""
+    if not any(one.name == "lies_still" and not one.denied for one in found):
+        return found
+    return [one for one in found if not _only_laid(text.clauses[one.clause], one.name)]
+
+
+def _only_laid(clause: Clause, name: str) -> bool:
+    """Whether a sign rests on nothing but how necks and legs lie: a neck laid out beside the legs
+    gasps for no air, where no beak or breath is named."""
+    if name == "gasping":
+        return clause.has("leg") and not clause.has("beak", "breath")
+    return name in OF_A_BATH[:2] and not clause.has(*TRULY_TWISTED)
+
+
 def _was_so(text: Text, sign: Sign) -> bool:
     """Whether a word of the past leads from the dead to what is said of them."""
     here = text.clauses[sign.clause]
@@ -198,26 +210,6 @@ def _bathing(text: Text, found: list[Sign]) -> list[Sign]:
     if not any(one.name == KICKS and not one.denied for one in found) or not bathes(text):
         return found
     return [one for one in found if one.name not in OF_A_BATH]
-
-
-def _laid_out(text: Text, found: Sequence[Sign]) -> bool:
-    """ "they all lie like dead, necks and legs stretched out": so chicks sleep as well, and whether
-    they get up tells. Not where a neck is twisted, or it is told of a few."""
-    lies = any(one.name in LYING and not one.denied for one in found)
-    few = text.has("@few", "few_only", "a_bird", "n", "not_wake")
-    if not lies or few or not text.has("laid_out"):
-        return False
-    return not any(
-        not (_of_legs(text, span) or text.at("@me", span.start))
-        for name in ("twist", "paralysed", "gasp")
-        for span in text.spans.get(name, ())
-    )
-
-
-def _of_legs(text: Text, span: Span) -> bool:
-    """Whether legs that lie behind are called so, and no neck."""
-    near = range(span.start - 2, span.end)
-    return any(text.at(name, at) for at in near for name in ("leg", "laid_out"))
 
 
 def _is_of_here(text: Text, clause: Clause, match: Match) -> bool:

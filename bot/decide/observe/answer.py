@@ -8,9 +8,10 @@ one question. Called by `turn.choose` and `decide.several`. Danger was looked fo
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
 from bot.decide.common import maybe, number, say
-from bot.decide.observe.advise import advise_on, until_look
+from bot.decide.observe.advise import advise_on, give, until_look
 from bot.decide.observe.asking import behaviour, not_known
 from bot.decide.observe.checking import checked
 from bot.decide.observe.chicks import chicks_are_right, weighed_up
@@ -20,6 +21,7 @@ from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
 from bot.decide.observe.relief import after_alarm, no_blood, no_warmth, only_one, vet_first
 from bot.decide.observe.scene import Scene, scene_of, taken
 from bot.decide.observe.worry import after_the_worry
+from bot.diagnosis.action import Advice
 from bot.diagnosis.danger import CRYING, DIRTY_LITTER, FUMES, OWN_EYES, SMELL, SMOKE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import events
@@ -54,6 +56,12 @@ from bot.handbook.shapes import Handbook
 
 VENT, FREE_VENT = "pasty_vent", "sick_vent"
 MILD = {*WARM, *HUDDLED, *UNTOLD, HEAP}  # where they are, their heat and noise: past with a word
+BEAST, HOLE_SHUT, HOLE_CLOSED, MISSING = (
+    "predator",
+    "hole_shut",
+    "predator_shut",
+    "birds_missing",
+)
 SMOTHERED = "smothered"
 NOT_BY_CALM = ("sick", "feed_problem", "predator", "fumes")
 SPREAD = "spread_evenly"
@@ -126,6 +134,10 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return looked
     if _noise_after_cooling(scene):
         return behaviour(scene, taken(scene), Why(cause=UNCLEAR))
+    if _hole_is_shut(scene):
+        return give(scene, scene.weigh(), BEAST, Advice(HOLE_CLOSED, timedelta(days=1)))
+    if _quiet_night(scene):
+        return checked(scene, "better")
     if _in_vain(scene):
         return checked(replace(scene, heard=replace(heard, taken=("same", ""))), "same")
     if heard.hang and scene.case.question and scene.case.question.about.get("chicks"):
@@ -160,6 +172,20 @@ def _vent_again(scene: Scene) -> Decision | None:
         return None
     why = Why(cause="sick", because=scene.heard.signals)
     return Decision((*taken(scene), say(FREE_VENT), *until_look(scene)), (), None, why)
+
+
+def _hole_is_shut(scene: Scene) -> bool:
+    """What we advised against a beast of the night is done, and nothing new is told."""
+    told = set(scene.heard.signals)
+    here = scene.story.cause == BEAST and bool(scene.story.tried)
+    return here and HOLE_SHUT in told and told <= {HOLE_SHUT, RATS}
+
+
+def _quiet_night(scene: Scene) -> bool:
+    """None is missing and no track is seen, after what was done against a beast of the night."""
+    denied = {MISSING, RATS}.intersection(scene.heard.not_signals)
+    here = scene.story.cause == BEAST and bool(scene.story.tried)
+    return here and bool(denied) and not scene.heard.signals
 
 
 def _noise_after_cooling(scene: Scene) -> bool:

@@ -86,9 +86,20 @@ OF_NO_PLACE = ("drinking", "eating", "feed", "litter", "air", "illness", "growth
 LOOK_HOW = ("feed_mouldy", "litter", "rain_or_wind_in", "not_drinking", "rats_or_predator")
 COLD_FLOOR, OFF_FEED = "litter_cold", ("not_eating", "crop_empty")
 WHERE = ("piled_near_heat", "away_from_heat", "spread_evenly", "panting")
-COARSE = "feed_coarse"
+COARSE, BLEEDS = "feed_coarse", "wounded"
+# What makes them peck beside too little room, and is answered by itself.
+ELSE_THAN_ROOM = (
+    "panting",
+    "feed_out_of_reach",
+    "feed_finished",
+    "crop_empty",
+    "not_drinking",
+    "no_water",
+    "rats_or_predator",
+)
 COOL_TO, COOL_FROM = 8, 21  # hours between which the air may be warm; common practice, no source
 # Not asked about while they lie in a heap: it is the cold that presses them.
+OF_WARMTH = ("sign:panting", "sign:noisy_distress")  # who seeks the heat is not hot, and may cry
 OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy", "sign:not_drinking")
 
 
@@ -134,6 +145,7 @@ def _passed(scene: Scene) -> tuple[str, ...]:
     cold_house = set(scene.circumstances.heats) == {"none"}  # nothing there that could be out
     passed = (*scene.story.asked, *(("behaviour",) if elsewhere else ()))
     passed = (*passed, *((f"{SIGN}stove_out",) if cold_house else ()))
+    passed = (*passed, *(OF_WARMTH if "piled_near_heat" in scene.story.signals else ()))
     return (*passed, *OF_FEED) if _heap(scene) else passed
 
 
@@ -278,13 +290,16 @@ def _first_days(scene: Scene) -> bool:
 
 def plainly(scene: Scene) -> str | None:
     """A cause that needs no weighing: a cold floor under chicks of the first hours that do not eat
-    wants warmth first; feed too coarse to swallow is crushed, which harms nothing."""
+    wants warmth first; those that peck till it bleeds want room, and the hurt taken out; feed too
+    coarse to swallow is crushed, which harms nothing."""
     age, told = scene.circumstances.age, set(scene.story.signals)
     if scene.story.tried:
         return None
     early = age is not None and age <= ON_THE_ROAD_AGE
     if early and COLD_FLOOR in told and told.intersection(OFF_FEED):
         return "cold"
+    if {PECKED, BLEEDS} <= told and not told.intersection(ELSE_THAN_ROOM):
+        return "crowding"
     return "feed_problem" if COARSE in told and FEED not in told else None
 
 
