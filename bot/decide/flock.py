@@ -88,6 +88,14 @@ def counted(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     return Decision((say("counted_less", n=count, alive=known, gap=gap),), writes, asked)
 
 
+def close(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The batch is to be closed: it closes by itself when no bird is left, so what became of those
+    that are is asked for."""
+    del meaning, handbook
+    batch = running(case)
+    return no_batch(case) if batch is None else answer(say("close_left", n=batch.alive))
+
+
 def answer_gap(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """What became of the birds that were missing; where nobody knows, the gap stays in sight."""
     del handbook

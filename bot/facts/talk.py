@@ -64,6 +64,7 @@ class Intent(StrEnum):
     FORGET = "forget"
     ABOUT_ME = "about_me"
     SETUP = "setup"
+    CLOSE = "close"
 
 
 @dataclass(frozen=True, slots=True)
