@@ -1,5 +1,6 @@
 """What a farmer means to do with ill or dead birds: a cure of their own, the pot, the dead where
-dogs are, a trader on the way.
+dogs are, a trader on the way; and what is meant well and does harm at any time: a blanket over the
+chicks, every opening shut, kitchen mixtures in the water.
 
 In: the decision on the rest of a text, the meaning, the case. Out: the same with a text for each
 of these that does harm here, before the rest; behind an alarm. Common practice; no medicine is
@@ -18,7 +19,13 @@ from bot.facts.talk import Decision, Intent, Line, Meaning
 
 MEDICINE, EAT, DEAD, TRADER = "medicine", "eat", "dead", "trader"
 SAID = {MEDICINE: "no_cure", EAT: "no_meat", DEAD: "held_dead", TRADER: "trader_gate"}
-IN_ALARM = (MEDICINE, DEAD, TRADER)  # the alarm itself forbids to eat and to sell
+COVER, SEAL, LIME, BAD_FEED, BREW = "cover", "seal", "lime", "feed", "brew"
+FORCE, BEAK, USED = "force", "beak", "used"
+PLANS = {one: f"own_{one}" for one in (COVER, SEAL, LIME, BAD_FEED, BREW, FORCE, BEAK)}
+SAID |= PLANS | {USED: PLANS[BAD_FEED]}
+# The alarm itself forbids to eat and to sell, and that of bad air opens what is shut.
+IN_ALARM = (MEDICINE, DEAD, TRADER, COVER, LIME, BAD_FEED, BREW, FORCE, BEAK)
+MOST_IN_ALARM = 2
 # What else was understood of such a text gives way: it was only the words of what is meant.
 GIVES_WAY = (
     *(Intent.ASK, Intent.OTHER, Intent.HELP, Intent.NEXT, Intent.THANKS, Intent.PLAN),
@@ -31,25 +38,31 @@ def behind_alarm(alarm: Decision, meaning: Meaning, case: Case) -> Decision:
     """The alarm, and behind it what it leaves unanswered."""
     if case.phone.consent == "stopped":
         return alarm
-    told = tuple((say(SAID[one]),) for one in meaning.means if one in IN_ALARM)
-    return replace(alarm, more=(*alarm.more, *told))
+    told = [(say(SAID[one]),) for one in _meant(meaning) if one in IN_ALARM]
+    return replace(alarm, more=(*alarm.more, *told[:MOST_IN_ALARM]))
 
 
 def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     """What does harm is answered first, then the rest of the text."""
-    told = [one for one in meaning.means if _does_harm(one, case)]
+    told = [one for one in _meant(meaning) if _does_harm(one, case)]
     facts = meaning.facts()
     if not told:
         return decision
     if any(one.intent in RECORDS for one in facts):
-        cure = ((say(SAID[MEDICINE]),),) if MEDICINE in told else ()
-        return replace(decision, more=(*decision.more, *cure))
+        refused = tuple((say(SAID[one]),) for one in told if one in (MEDICINE, *PLANS))
+        return replace(decision, more=(*decision.more, *refused))
+    refers = decision.referred or any(one not in (*PLANS, USED) for one in told)
     lines: list[tuple[Line, ...]] = [(say(SAID[one]),) for one in told]
     seen = meaning.signals or meaning.slots.answer
     if not seen and all(_gives_way(one) for one in facts):
-        return Decision(lines[0], decision.writes, None, None, True, tuple(lines[1:]))
+        return Decision(lines[0], decision.writes, None, None, refers, tuple(lines[1:]))
     rest = (decision.lines, *decision.more) if decision.lines else decision.more
-    return replace(decision, lines=lines[0], more=(*lines[1:], *rest), referred=True)
+    return replace(decision, lines=lines[0], more=(*lines[1:], *rest), referred=refers)
+
+
+def _meant(meaning: Meaning) -> tuple[str, ...]:
+    """What is meant, of a cure in the water only that nothing goes into it."""
+    return tuple(one for one in meaning.means if one != MEDICINE or BREW not in meaning.means)
 
 
 def _gives_way(one: Meaning) -> bool:
@@ -59,10 +72,17 @@ def _gives_way(one: Meaning) -> bool:
 
 
 def _does_harm(meant: str, case: Case) -> bool:
-    """A cure always; the pot, the dead and the trader where birds are ill, died, or are held."""
+    """A cure always, and what always does; washing where birds are inside; the pot, the dead and
+    the trader where birds are ill, died, or are held; feed put to use where it is bad."""
     batch = asked_batch(case)
+    if meant in PLANS and meant != LIME:
+        return True
     if batch is None:
         return False
+    if meant == LIME:
+        return batch.state == "running"
+    if meant == USED:
+        return story_of(case, batch).cause == "feed_problem"
     if meant == MEDICINE:
         return True
     alarm = batch.open_alarm(case.today)

@@ -7,7 +7,8 @@ A story lives in the batch's open complaint; without a batch it travels in the q
 `asked` holds the names of the questions put and, between them, marks of what followed:
 "look:<moment>" (when the farmer is to look again), "advice:<cause>",
 "worked:<cause>:<same or worse>", "hang:<yes or no>", "unsure", "how:<question>" (it was said how to
-look), "poisoned" (people or birds lay in bad air), "people:<ill, well ...>" (how people were then).
+look), "poisoned" (people or birds lay in bad air), "people:<ill, well ...>" (how people were then),
+"worried" (a worry was told that we did not read).
 """
 
 from __future__ import annotations
@@ -89,14 +90,42 @@ DENIES = {
     "feed_big": ("feed_mouldy",),
     "feed_good": ("feed_mouldy", "feed_coarse"),
 }
+# They are spread, and what worried the farmer was not understood: what is it about, and which sign
+# of illness is there?
+WORRIED = "worried"
+WHAT, WHATS = "what", ("what_litter", "what_feed", "what_water", "what_ill", "what_well")
+ILL_LOOK = "ill_look"
+ILL_LOOKS = ("ill_blood", "ill_loose", "ill_breath", "ill_eyes", "ill_none")
+ILL_SIGNS = {
+    "ill_blood": BLOOD,
+    "ill_loose": LOOSE,
+    "ill_breath": SNEEZING,
+    "ill_eyes": "eyes_swollen_or_closed",
+}
 NEW_FEED = "feed_new"
 OWN_EYES, SMOKE = "own_eyes", "smoke_or_fumes"  # it is the farmer whose eyes sting
 FUMES, WELL = "drowsy_people_or_birds_near_stove", "well"  # told of people: none is ill of the air
 BROWN, OF_LITTER = "droppings_brown", ("litter_wet", "litter_caked", "own_eyes")
 AT_HEAT, HEAP = "piled_near_heat", "heap"
 DEAD_SIGNS = {"dead_bitten": RATS, "dead_feed": FEED, "dead_heap": HEAP}
+# The sign that an answer tells by itself, and those that "none of these" denies.
+SIGN_OF = {
+    **SPOT_SIGNS,
+    **DEAD_SIGNS,
+    **LOOK_SIGNS,
+    **ILL_SIGNS,
+    **LITTER_SIGNS,
+    "what_litter": "litter_wet",
+}
+NONE_OF = {
+    ONE_LOOKS[-1]: LOOK_SIGNS,
+    DEADS[-1]: DEAD_SIGNS,
+    SPOTS[-1]: SPOT_SIGNS,
+    ILL_LOOKS[-1]: ILL_SIGNS,
+}
 ONE_SIDE, HERE_AND_THERE = "crowded_one_side", "here_and_there"
 ONLY_SEEN = ("gets_up", "others_well")  # good news that is not told is no bad news
+UNASKED = (UNSURE, POISONED, WORRIED)  # marks that are no question
 REACH, EDGE = "feed_out_of_reach", "at_edges_or_walls"
 # Our questions ask these "of many"; smoke is asked for together with a sore head or eyes.
 ASKED_OF_MANY = (
@@ -248,24 +277,15 @@ def _answered(heard: Heard, name: str, answer: str) -> Heard:
             many=_joined((heard.many, told)),
             not_signals=_joined((heard.not_signals, DENIES.get(answer, ()))),
         )
-    if answer in SPOT_SIGNS:
-        return _with_sign(heard, SPOT_SIGNS[answer])
-    if answer in DEAD_SIGNS:
-        return _with_sign(heard, DEAD_SIGNS[answer])
-    if answer in LOOK_SIGNS:
-        return _with_sign(heard, LOOK_SIGNS[answer])
-    if answer == ONE_LOOKS[-1]:
-        return replace(heard, not_signals=_joined((heard.not_signals, LOOK_SIGNS.values())))
-    if answer == DEADS[-1]:
-        return replace(heard, not_signals=_joined((heard.not_signals, DEAD_SIGNS.values())))
-    if answer == SPOTS[-1]:
-        return replace(heard, not_signals=_joined((heard.not_signals, SPOT_SIGNS.values())))
+    if answer in SIGN_OF:
+        return _with_sign(heard, SIGN_OF[answer])
+    if answer in NONE_OF:
+        denied = _joined((heard.not_signals, NONE_OF[answer].values()))
+        return replace(heard, not_signals=denied)
     if name.startswith(SIGN) and answer in ("yes", "no"):
         return _yes_or_no(heard, name.removeprefix(SIGN), answer)
     if name == HANG and answer in ("yes", "no"):
         return replace(heard, hang=answer, taken=(f"hang_{answer}", ""))
-    if answer in LITTER_SIGNS:
-        return _with_sign(heard, LITTER_SIGNS[answer])
     if answer == "dry":
         dry = _joined((heard.not_signals, ("litter_wet", "litter_caked")))
         return replace(heard, not_signals=dry, taken=("dry", ""))
@@ -319,7 +339,7 @@ class Story:
         for one in reversed(self.asked):
             if one.startswith(("advice:", "worked:")):
                 break
-            if not one.startswith((f"{HANG}:", HOW, PEOPLE_MARK)) and one not in (UNSURE, POISONED):
+            if not one.startswith((f"{HANG}:", HOW, PEOPLE_MARK)) and one not in UNASKED:
                 count += 1
         return count
 

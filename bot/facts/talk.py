@@ -198,7 +198,8 @@ class Meaning:
     long and only its beginning was read. A sign that is only asked about ("if they pant?"), is
     another farm's or is past and gone is never in `signals`. people: what is told of people in a
     trouble with a fire, the gravest first ("inside", "down", "ill", "well", "out"). means: what the
-    farmer means to do in a trouble ("medicine", "eat", "dead", "trader").
+    farmer means to do in a trouble ("medicine", "eat", "dead", "trader"). worried: the text
+    asks, is long or has words of trouble, and no sign of what is wrong was read in it.
     """
 
     intent: Intent
@@ -212,6 +213,7 @@ class Meaning:
     cut: bool = False
     people: tuple[str, ...] = ()
     means: tuple[str, ...] = ()
+    worried: bool = False
 
     def facts(self) -> tuple[Meaning, ...]:
         """The single facts: the parts of a MULTI, else the meaning itself."""

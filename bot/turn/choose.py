@@ -38,6 +38,7 @@ from bot.decide.observe.answer import hang_in_words, observe
 from bot.decide.observe.asking import heat_of_the_day
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.unheard import asks_for_help, in_trouble, not_heard, where_we_are
+from bot.decide.observe.worry import told_of_a_worry
 from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
 from bot.diagnosis.story import (
@@ -46,12 +47,14 @@ from bot.diagnosis.story import (
     FEED_LOOK,
     FIT,
     HANG,
+    ILL_LOOK,
     LEGS,
     QUESTION,
     SNEEZE,
     SPOT,
     STALE,
     WAKE,
+    WHAT,
     WORKED,
     listen,
 )
@@ -167,6 +170,8 @@ AGAIN_LOOK = {
     SNEEZE: "ask_sneeze",
     LEGS: "ask_legs",
     FEED_LOOK: "ask_feed_look",
+    WHAT: "ask_what",
+    ILL_LOOK: "ask_ill_look",
 }
 DATA_RIGHTS = (Intent.FORGET, Intent.ABOUT_ME)
 LONG_ENOUGH = 20  # letters of ours that nobody types by chance
@@ -220,7 +225,7 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if names_several(text, case, handbook.texts) and whose.may_tell(meaning):
         return Decision((say("one_batch_a_text"),), (KeepUnread(text, None),))
     wanted = heat_of_the_day(_wanted(meaning, case, handbook, text), case)
-    decision = beside(whose.about_this(wanted, case), heard)
+    decision = beside(whose.about_this(told_of_a_worry(wanted, meaning, case), case), heard)
     decision = intended.before_all(decision, meaning, case)
     decision = bad_air.birds_wait(decision, meaning, case)
     decision = bad_air.ill_by_a_fire(decision, meaning, case)
@@ -598,7 +603,8 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
         if one.intent not in OBSERVING and one not in asked and not (wrong and _none_died(one))
     ]
     if seen and not _out_of_the_box(meaning):
-        decisions.append(observe(_with_the_dead(_merged(seen), meaning), case, handbook))
+        told_now = replace(_merged(seen), worried=meaning.worried)
+        decisions.append(observe(_with_the_dead(told_now, meaning), case, handbook))
     question: Question | None = None
     for one in decisions:
         made = any(isinstance(write, AddBatch) for write in writes)

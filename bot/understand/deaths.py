@@ -27,6 +27,7 @@ BARE = 3  # words of a statement that hardly says more than that some died
 LAST_HOUR = 24
 FEW_BEHIND = 3  # words behind "lost 7" that would tell of what, if not of birds
 LINKS = 3  # words between a fire and that it died
+FEARED = 2  # words between a fear and the dying that is feared
 LIKENED = 6  # words between "like" and those who die
 _FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 _STORES = (*_FED, "feed", "water", "eat", "drink", "@unit:kg", "@unit:litre")
@@ -146,7 +147,7 @@ def _in_clauses(scene: Scene, culled: Number | None) -> list[Told]:
             if not told and tells_of_then(scene):
                 told.extend(dead_of_now(scene, word))
             continue
-        if _if_ever(scene, clause, word):
+        if _if_ever(scene, clause, word) or _feared(scene, clause, word):
             continue
         instead = list(_instead_of_many(scene, at))
         found = None if instead else _deaths_in(scene, clause, culled)
@@ -177,6 +178,13 @@ def _instead_of_many(scene: Scene, at: int) -> Iterator[Told]:
         )
         if len(figures) == 1 and plain and clause.sentence == here.sentence:
             yield Told(figures[0].start, round(figures[0].value))
+
+
+def _feared(scene: Scene, clause: Clause, word: int) -> bool:
+    """ "un peu couches, j'ai peur ils meurent": feared right before the word, without a figure."""
+    near = any(word - FEARED <= span.end <= word for span in clause.spans.get("die_not", ()))
+    figures = scene.near(clause, scene.plain_numbers)
+    return near and all(one.weak for one in figures)
 
 
 def _culled_apart(scene: Scene) -> Number | None:

@@ -531,6 +531,8 @@ def _of_a_bird(grams: float) -> bool:
 
 def _other_goods(scene: Scene, mass: Quantity) -> bool:
     """Bags of litter or charcoal are no feed."""
+    if any(scene.text.at("litter", at) for at in range(mass.end, mass.end + 3)):
+        return True  # "2 bags of new sawdust", whatever else is told
     return any(
         clause.has("litter", "heat") and not clause.has("feed", "fed", "eat")
         for clause in scene.text.clauses

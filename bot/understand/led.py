@@ -23,7 +23,7 @@ from bot.understand.replies import (
 )
 from bot.understand.scene import THINGS
 from bot.understand.signs import Signs
-from bot.understand.spoken import BETTER, WORSE, Said
+from bot.understand.spoken import BETTER, SAME, WORSE, Said
 from bot.understand.tidy import BREAKS
 from bot.understand.weigh import GRAVE_IN_MANY
 
@@ -233,7 +233,8 @@ def with_danger(found: Meaning, signs: Signs, said: Said, danger: Container[str]
     not where it only says that they get up. A no to what we asked takes no other illness away."""
     if said.options == "up":
         return found
-    grave = {one for one in signs.many if one in GRAVE_IN_MANY}
+    of_change_only = said.options in (BETTER, WORSE, SAME)
+    grave = set() if of_change_only else {one for one in signs.many if one in GRAVE_IN_MANY}
     wanted = [
         one for one in signs.present if one in grave or (one in danger and said.options != "no")
     ]

@@ -57,6 +57,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if (
         clause.has("not_birds")
         and not clause.has("bird")
+        and not _after_that(clause, match)
         and name not in ("rats_or_predator", "rain_or_wind_in", "generator_inside", DROWSY)
     ):
         return True
@@ -68,6 +69,12 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True
     if name in PLACES and _of_the_thermometer(text, clause, match):
         return True
+    if name == "at_edges_or_walls" and clause.has("wake_try"):
+        return True  # "i knocked on the wall and they ran"
+    if name in ("crowded_one_side", "at_edges_or_walls") and clause.has("heat_together"):
+        return not clause.has("bird", "pile")  # where the stoves stand
+    if name in PLACES and clause.has("mesh") and not clause.has("bird"):
+        return True  # "the mesh is torn in the corner of the window"
     if name == "ammonia_smell":
         return text.has("smoke") and not clause.has("ammonia", "smell")
     if name == "sleepy_all_birds" and text.has("lights_off"):
@@ -85,9 +92,12 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         passed = clause.has(*DROPPINGS, "defecate")
         return (bool(beside) and not passed) or _other_blood(text, clause)
     if name == "sudden_many_deaths":
-        return _like_dead(text, match) or one_died(text, clause)
+        looks = _like_dead(text, match) or one_died(text, clause)
+        return looks or _feared(text, clause, match) or _fire_died(text, clause, match)
     if name in LYING and "lies_still" in others:
         return not clause.has(*TRULY[name])
+    if name in ("cannibalism_or_pecking", "pecks_litter") and "dehydrated" in others:
+        return not clause.has("blood", "injury", "feather")  # at drops and what shines
     if name == "lethargic" and "sleeps_inside" in others:
         return not clause.has("dull")  # it is a person who sleeps there
     if name == "smoke_or_fumes":
@@ -100,6 +110,13 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return _lone(text, clause, match) or (name == "at_edges_or_walls" and _thermometer(clause))
     weak = name in ("lethargic", "uneven_size", UNWELL)  # the reason why it was culled
     return weak and clause.has("culled", "slaughter") and not clause.has("dead")
+
+
+def _after_that(clause: Clause, match: Match) -> bool:
+    """ "i slept at my uncle's, today i find blood": what is found now is no longer told of him."""
+    told = max((one.end for one in clause.spans.get("not_birds", ())), default=0)
+    now = any(told <= one.start < match.start for one in clause.spans.get("@now", ()))
+    return now and any(told <= one.start < match.start for one in clause.spans.get("see", ()))
 
 
 def told_of_no_bird(clause: Clause, match: Match) -> bool:
@@ -244,6 +261,25 @@ def one_died(text: Text, clause: Clause) -> bool:
     return not many and any(
         text.tokens[at].text in text.little["one_dead"] for at in range(clause.start, clause.end)
     )
+
+
+def _fire_died(text: Text, clause: Clause, match: Match) -> bool:
+    """ "the jiko is nearly dead": what died stands before it, and no bird is named."""
+    things = [one.end for name in ("heat", "power") for one in clause.spans.get(name, ())]
+    dead = [at for at in match.used if text.at("dead", at)]
+    near = any(0 <= at - end <= 3 for at in dead for end in things)
+    return near and not clause.has("bird", "own_birds", "a_bird", "@plural", "n")
+
+
+def _feared(text: Text, clause: Clause, match: Match) -> bool:
+    """ "they lie flat, i fear they are dying??": asked, or of birds that lie; no number is told."""
+    if clause.has("@many", "@whole", "die_many", "n") or not (
+        clause.asked or text.has("lies_flat")
+    ):
+        return False
+    dying = [at for at in match.used if text.at("dead", at)]
+    fears = [span.end for span in clause.spans.get("fears", ())]
+    return any(0 <= at - end <= 2 for at in dying for end in fears)
 
 
 def _like_dead(text: Text, match: Match) -> bool:

@@ -5,7 +5,7 @@ are of people. Pure; called by `read`.
 After an alarm of bad air "he coughs" is a person: a clause is the birds' where it names them, or
 tells of many, of the dead or of the heat without naming a person. In another trouble only a clause
 that names a person and tells nothing else is. The words stand in replies.yaml: `people`, with the
-words for a person under `about`, and `means`.
+words for a person under `about`, `means`, and `plans`: what is meant well and always does harm.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from bot.facts.talk import Hearing
 from bot.understand.annotate import Clause, Text
 from bot.understand.spoken import ABOUT, Aside, Forms, told_aside
 
-PEOPLE, MEANS = "people", "means"
+PEOPLE, MEANS, PLANS = "people", "means", "plans"
 INSIDE, DOWN, ILL, WELL, OUT = "inside", "down", "ill", "well", "out"
 GRAVEST_FIRST = (INSIDE, DOWN, ILL, WELL, OUT)
 GRAVE = (INSIDE, DOWN, ILL)
@@ -30,6 +30,7 @@ THE_BIRDS = (
     *DROPPINGS,
 )  # of them unless a person is named beside it
 DEAD, DOGS = "dead", "dogs"
+MOULDY, USED, BAD_FEED = "mouldy", "used", "feed"
 ASKED = (PEOPLE, "check_back")
 
 
@@ -84,4 +85,16 @@ def means(text: Text, hearing: Hearing, forms: Forms) -> tuple[str, ...]:
     told.pop(DOGS, None)
     if text.has("vet"):
         told.pop("medicine", None)  # what the vet gave or said is no cure of one's own
+    return tuple(told)
+
+
+def plans(text: Text, hearing: Hearing, forms: Forms) -> tuple[str, ...]:
+    """What the farmer means to do that does harm at any time, though meant well. "used": feed that
+    is to be used after all; where it is called mouldy, "feed"."""
+    found = told_aside(text, PLANS, hearing, forms)
+    told = dict.fromkeys(one.option for one in found if not one.denied and one.option != ABOUT)
+    if MOULDY in told:
+        del told[MOULDY]
+        if told.pop(USED, 0) is None:
+            told[BAD_FEED] = None
     return tuple(told)

@@ -34,7 +34,7 @@ from bot.understand.led import (
 from bot.understand.likeness import opinion
 from bot.understand.lookalikes import one_died
 from bot.understand.of_now import tells_of_then
-from bot.understand.people import DEAD, DOWN, ILL, means, of_people
+from bot.understand.people import DEAD, DOWN, ILL, means, of_people, plans
 from bot.understand.placed import by_place, without_its_place
 from bot.understand.replies import (
     bare_figure,
@@ -57,6 +57,7 @@ HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
 VET, FLOCK_DOWN = "vet_reached", "sleepy_all_birds"
 UNLIKE, LEAST_MEASURE = "heat_unlike", 9  # above the digits that count
+LONG = 12  # words; a story, of which one sign at least is expected
 CALM, MISSING = "spread_evenly", "birds_missing"
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
 _ROUTINE = (
@@ -78,6 +79,8 @@ class Reader:
         """What the text means to this listener."""
         annotated = annotate(text, self._index, hearing.language)
         meaning = self._beside_birds(annotated, hearing)
+        if self._worried(meaning, annotated, hearing):
+            meaning = replace(meaning, worried=True)
         if not (hearing.held and _may_be_of_trade(meaning)):
             return meaning
         if annotated.has("trade"):
@@ -91,10 +94,12 @@ class Reader:
         away."""
         whole = self._read(text, hearing, self._learned)
         index = self._index
+        if whole.intent is not Intent.STOP:
+            whole = replace(whole, means=plans(text, hearing, index.replies))
         in_danger = any(one in index.danger for one in whole.signals)
         if whole.intent is Intent.STOP or not (hearing.trouble or hearing.air or in_danger):
             return whole
-        doing = means(text, hearing, index.replies)
+        doing = (*whole.means, *means(text, hearing, index.replies))
         whole = _of_carcasses(whole, doing)
         told = of_people(text, hearing, index.replies)
         ill = told is not None and not {ILL, DOWN}.isdisjoint(told.told)
@@ -197,6 +202,23 @@ class Reader:
         if not seen and not works:
             return meaning
         return Meaning(Intent.OBSERVE, signals=seen, not_signals=(sign,) if works else ())
+
+    def _worried(self, meaning: Meaning, text: Text, hearing: Hearing) -> bool:
+        """Whether there is a worry in the text that was not read: no sign of what is wrong, though
+        it asks, is long or speaks of trouble. What is told of calm birds, or is a reading, may be
+        asked about and told at length; of those words of trouble alone make a worry, and of a
+        reading a long text."""
+        facts = (meaning, *meaning.parts)
+        signals = {one for fact in facts for one in fact.signals}
+        if not BENIGN.issuperset(signals):
+            return False
+        if self._worries(text, hearing):
+            return True
+        if signals:
+            return False
+        long = len(text.words()) >= LONG
+        reading = any(fact.slots.value_c is not None for fact in facts)
+        return long or (not reading and any(one.asked for one in text.clauses))
 
     def _worries(self, text: Text, hearing: Hearing) -> bool:
         """Whether only help is wished: "is it serious", "my chicks are not ok please help"."""

@@ -22,8 +22,19 @@ FEEDING = ("feed", "fed", "eat")
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
 
 
+def _of_other_beasts(scene: Scene, sold_at: int) -> bool:
+    """ "i sold a goat": another beast is named with the sale, and no bird."""
+    return any(
+        clause.has("not_birds") and not clause.has("bird")
+        for clause in scene.text.clauses
+        if clause.start <= sold_at < clause.end
+    )
+
+
 def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
     """Sales and what was spent. weighed: where masses stand that are weights of birds."""
+    if scene.sold_at is not None and _of_other_beasts(scene, scene.sold_at):
+        return
     if scene.sold_at is not None and not scene.has("plan"):
         numbers = [
             one

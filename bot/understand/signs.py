@@ -47,6 +47,7 @@ KICKS = "kicks_on_side"
 OF_THE_WEAK = ("lethargic", UNWELL)  # what of the dead is told without alarm for the living
 NEAR_WAS = 4  # words from "it was" to the end of what it was
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
+TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy")
 FLOCK_DULL = "sleepy_all_birds"
 EMPTIED = {"drinker": "not_drinking", "feeder": "feed_out_of_reach"}
 COLD_HALF, HOT_HALF = {"piled_near_heat", "crowded_one_side"}, {"panting", "away_from_heat"}
@@ -117,7 +118,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
-    found = _of_the_living(text, _halves(text, _emptied(text, found)))
+    found = _lying_so(text, _of_the_living(text, _halves(text, _emptied(text, found))))
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
 
@@ -168,6 +169,18 @@ def _halves(text: Text, found: list[Sign]) -> list[Sign]:
 def _of_the_living(text: Text, found: list[Sign]) -> list[Sign]:
     """Without what the dead were like before: "1 died, it was already weak"."""
     return [one for one in found if one.name not in OF_THE_WEAK or not _was_so(text, one)]
+
+
+def _lying_so(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "they lie like dead, necks laid down, legs behind": how they lie is no twisted neck, unless
+    something is told to be twisted or lame as well."""
+    if not any(one.name == "lies_still" and not one.denied for one in found):
+        return found
+    return [
+        one
+        for one in found
+        if one.name != OF_A_BATH[0] or text.clauses[one.clause].has(*TRULY_TWISTED)
+    ]
 
 
 def _was_so(text: Text, sign: Sign) -> bool:

@@ -35,9 +35,11 @@ ONE_OF: Mapping[str, tuple[str, ...]] = {
     "vet_reached": ("not_yet", "yes"),
     "nights": ("cold", "cool", "warm"),
     "behind": ("feed", "water", "cold", "none"),
+    "what": ("what_ill", "what_water", "what_feed", "what_litter", "what_well"),
+    "ill_look": ("ill_blood", "ill_breath", "ill_eyes", "ill_loose", "ill_none"),
     "vet_said": ("vet_danger", "vet_not_yet", "vet_free"),
 }
-TELLS_ALL = ("check_back", "vet_reached", "well")  # whose answers tell of the birds as well
+TELLS_ALL = ("check_back", "vet_reached", "well", "what")  # whose answers tell of the birds as well
 NONE_OF = ("spot_none", "look_none", "dead_whole", "dry")  # told alone; beside another it falls
 _LITTER_SIGNS = {"wet": "litter_wet", "caked": "litter_caked", "smells": "ammonia_smell"}
 _UNASKED = {"litter": ("dry", *_LITTER_SIGNS), "vet_reached": ("yes", "not_yet")}

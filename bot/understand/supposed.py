@@ -29,6 +29,8 @@ def of_others(text: Text, clause: Clause, at: int) -> bool:
     if _of_then(sentence, at, own):
         return True
     before = max((one for one in others if one <= at), default=-1)
+    if before >= 0 and _back_home(sentence, before, at):
+        return False
     if before >= 0:
         return not any(before <= one <= at for one in own)
     behind = [
@@ -36,6 +38,15 @@ def of_others(text: Text, clause: Clause, at: int) -> bool:
     ]  # "un mort, pas de toux chez les autres": the rest of the flock
     mine = [one for one in own if clause.start <= one < clause.end]
     return bool(behind) and (not mine or not_mine(text, behind[0]))
+
+
+def _back_home(sentence: Sequence[Clause], others: int, at: int) -> bool:
+    """ "yesterday i was at my uncle's, today i find blood": found now, and at home."""
+
+    def between(name: str) -> bool:
+        return any(others < span.start < at for one in sentence for span in one.spans.get(name, ()))
+
+    return between("@now") and between("see")
 
 
 def here_too(sentence: Sequence[Clause]) -> bool:
@@ -86,6 +97,8 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return True  # "is bloody droppings dangerous?"
     if _judged_in_general(clause, first):
         return True
+    if any(last <= span.start for span in clause.spans.get("fears", ())):
+        return False  # "they lie flat i fear they die??": told, and only what follows is asked
     asking = [
         span
         for span in clause.spans.get("@question", ())

@@ -24,7 +24,7 @@ def treated(scene: Scene) -> Iterator[Fact]:
     words = [
         span
         for span in words
-        if not (_only_bought(scene, span) or _asked(scene, span) or _since(scene, span))
+        if not any(one(scene, span) for one in (_only_bought, _asked, _since, _meant))
     ]
     weighed = scene.has("weigh") or len(scene.plain_numbers) > 2
     named = _given_product(scene) if not words and not weighed else None
@@ -35,7 +35,8 @@ def treated(scene: Scene) -> Iterator[Fact]:
     if not words or scene.has("plan") or any(_coming(scene)):
         return
     given = scene.has("treat", "fed", "given", "done_word", "finished", "mixed")
-    given = given or (bool(scene.days) and not scene.has("dead", "lost"))  # "died of xxx last year"
+    dated = any(_dated(scene, span) for span in words) and not scene.has("dead", "lost")
+    given = given or dated  # "died of xxx last year" is no date of a treatment
     if not given:
         return
     denied = any(
@@ -84,6 +85,26 @@ def _since(scene: Scene, word: Span) -> bool:
     """ "since the drug no more blood": given before, and known."""
     near = (word.start - 1, word.start - 2)
     return any(scene.text.at("@since", at) for at in near) and not scene.has("given")
+
+
+def _meant(scene: Scene, word: Span) -> bool:
+    """ "the neighbour wants to give his tablets", "or should i inject": meant or offered in its
+    clause, and not done."""
+    return any(
+        clause.has("wishes", "should_i") and not clause.has("done_word", "finished")
+        for clause in scene.text.clauses
+        if clause.start <= word.start < clause.end
+    )
+
+
+def _dated(scene: Scene, word: Span) -> bool:
+    """A day is told in its clause; that of another is of something else."""
+    return any(
+        clause.start <= day.start < clause.end
+        for clause in scene.text.clauses
+        if clause.start <= word.start < clause.end
+        for day in scene.days
+    )
 
 
 def _asked(scene: Scene, word: Span) -> bool:
@@ -142,6 +163,8 @@ def _mixed_in(scene: Scene) -> Span | None:
         if not clause.has("water", "drinker"):
             continue
         for span in clause.spans.get("mixed", ()):
+            if scene.text.at("water", span.end + 2):
+                continue  # "poured basins of water"
             if span.end < clause.end and _name_like(scene, span.end):
                 long = len(scene.text.tokens[span.end].text) >= LONG_NAME
                 return Span(span.end, span.end + 1) if long else None

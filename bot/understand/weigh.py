@@ -53,11 +53,26 @@ DULL = "lethargic"
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
 UNLEARNED = frozenset(
-    {"birds_missing", "pecks_litter", "smothered", "water_line", "heat_unlike", UNWELL}
+    {
+        "birds_missing",
+        "covered",
+        "dehydrated",
+        "heat_together",
+        "hole_shut",
+        "pecks_litter",
+        "smothered",
+        "water_line",
+        "heat_unlike",
+        UNWELL,
+    }
 )  # signs of which nothing was learned
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
     "water_line": ("twisted_neck_or_paralysis", "gasping"),
+    "hole_shut": ("pasty_vent",),
+    "heat_together": ("sneezing_or_rattle", "crowded_one_side", "smoke_or_fumes"),
+    "covered": ("spread_evenly", "quiet_content"),
+    "dehydrated": ("gasping", "panting", "limping_or_down", "twisted_neck_or_paralysis"),
     "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
     "not_drinking": ("twisted_neck_or_paralysis",),
     "sleeps_inside": ("lethargic", "sleepy_all_birds", "drowsy_people_or_birds_near_stove"),
@@ -72,6 +87,11 @@ ASKED_INSTEAD = {
 }
 # Blood is not guessed where neither it nor anything it could be in is named.
 OF_BLOOD = ("blood", "red", "droppings", "diarrhoea", "passed", "vent", "litter", "liquid")
+# Nor is smoke where nothing of the air, of a burning or of people's heads is named.
+OF_SMOKE = (
+    *("smoke", "smell", "sting", "headache", "dizzy", "vomit", "sneeze", "gasp", "eye"),
+    *("dull", "sleepy", "not_wake", "ammonia", "generator"),
+)
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
@@ -320,6 +340,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     if doubted and DULL in meaning.signals:
         present.append(DULL)  # "half are dull" is not "all of them", but it is told
     absent = [one for one in dict.fromkeys(absent) if one not in present]
+    if scene.has("on_top") and scene.has("litter"):
+        absent = [one for one in absent if one not in ("litter_wet", "litter_caked")]
     many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
     if verdict.danger < HARMLESS:
         counted = _counted(scene)
@@ -400,6 +422,10 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
     if any(sign in ASKED_INSTEAD.get(one, ()) for one in meaning.signals):
         return True
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
+        return True
+    if sign == "at_edges_or_walls" and scene.has("wake_try"):
+        return True  # who knocks on a wall tells of no place
+    if sign == "smoke_or_fumes" and not scene.has(*OF_SMOKE):
         return True
     if sign == DROWSY and scene.has("elsewhere") and not scene.has(*_IN_THERE):
         return True  # a headache at the office

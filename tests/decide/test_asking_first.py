@@ -152,8 +152,8 @@ def test_limping_is_boxed_at_once_and_the_litter_asked_for_behind_it() -> None:
 
 def test_where_nothing_could_be_read_spread_out_is_not_all_well() -> None:
     farm = Farm(18, house="open", heat=("none",))
-    assert asked(farm.tell(Meaning(Intent.OBSERVE))) == "behaviour"
-    assert keys(farm.tell(seen("spread_evenly")))[-1] == "spread_else"
+    assert asked(farm.tell(Meaning(Intent.OBSERVE, worried=True))) == "behaviour"
+    assert asked(farm.tell(seen("spread_evenly"))) == "what"
 
 
 def test_behind_an_alarm_on_sore_eyes_alone_the_air_is_asked_for() -> None:

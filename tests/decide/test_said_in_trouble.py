@@ -50,8 +50,9 @@ def test_a_cure_of_ones_own_is_kindly_refused_and_the_vet_named(
 ) -> None:
     in_danger(rehearsal, language)
     said = keys(rehearsal, text)
-    assert "no_cure" in said
-    assert said == ["no_cure", ""] or said[0] == "treated"  # given already: taken down, refused
+    refused = {"no_cure", "own_brew"}.intersection(said)  # the second: of what goes into the water
+    assert refused
+    assert said == [*refused, ""] or said[0] == "treated"  # given already: taken down, refused
 
 
 @pytest.mark.parametrize(
@@ -142,7 +143,7 @@ def test_signs_told_beside_a_cure_are_answered_too(rehearsal: Rehearsal, languag
             "fr": "2 autres boitent. j'ai mis de la cendre dans l'eau",
             "sw": "wengine 2 wanachechemea. nimeweka majivu kwenye maji"}  # fmt: skip
     said = keys(rehearsal, more[language])
-    assert "no_cure" in said
+    assert {"no_cure", "own_brew"}.intersection(said)
     assert len([one for one in said if one]) > 1
 
 

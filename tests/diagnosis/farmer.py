@@ -12,6 +12,7 @@ from functools import cache
 from random import Random
 
 from bot.diagnosis.question import BEHAVIOUR, LITTER_SIGNS
+from bot.diagnosis.story import ILL_SIGNS
 from bot.diagnosis.weigh import Circumstances, Evidence, weigh
 from bot.facts.talk import Decision
 from bot.handbook.shape_causes import Cause, Causes, Chance
@@ -35,6 +36,13 @@ MILD = ("noisy_distress", "drinking_less", "feathers_ruffled", "uneven_size", "l
 LANGUAGES = ("en", "fr", "sw")
 HOURS = (7, 9, 13, 17)
 MOST_QUESTIONS = 6
+# What a worry is about, by what is seen, the first that holds.
+WORRIES = (
+    ("what_ill", set(ILL_SIGNS.values())),
+    ("what_litter", {"litter_wet", "litter_caked"}),
+    ("what_feed", {"feed_mouldy", "not_eating", "crop_empty", "feed_finished"}),
+    ("what_water", {"not_drinking", "drinking_less"}),
+)
 BAND_C = 1.5  # within this of the line the air is right (practice.md)
 
 Words = Mapping[str, Sequence[tuple[str, str]]]
@@ -119,6 +127,10 @@ class Farmer:
             return "brown_few"
         if name == "feed_look":
             return "feed_bad" if "feed_mouldy" in self.sees else "feed_good"
+        if name == "what":
+            return next((one for one, signs in WORRIES if self.sees & signs), "what_well")
+        if name == "ill_look":
+            return next((one for one, sign in ILL_SIGNS.items() if sign in self.sees), "ill_none")
         if name == "litter":
             seen = ("smells", "wet", "caked")
             return next((one for one in seen if LITTER_SIGNS[one] in self.sees), "dry")

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import UTC, timedelta
+from datetime import UTC, datetime, timedelta
 from math import ceil
 
 from bot.decide.common import asked_batch, maybe, say
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.diagnosis.action import Advice, actions, advise, look_again
-from bot.diagnosis.danger import CHILLING, HEAPS, pressed, screaming_heap
+from bot.diagnosis.danger import CHILLING, DIRTY_LITTER, HEAPS, pressed, screaming_heap
 from bot.diagnosis.keep import keep
 from bot.diagnosis.stake import opposed
 from bot.diagnosis.story import LOOK_AT
@@ -66,7 +66,19 @@ NIGHT_WATCH = {
 }
 # What else helps, or comes before it, in a text behind it: a wood fire smokes.
 BEHIND = {"power_bulb": "power_stove", "hot_wood": "smoke_first", "hot_open_wood": "smoke_first"}
+DAMP, DAMP_TEXT = "damp_litter", "damp"
+# Of these the air or the birds come before the floor; the others speak of it themselves.
+NOT_BESIDE_DAMP = ("hot", "fumes", "sick", "ammonia", DAMP, "comfortable")
+SPEAK_OF_LITTER = (
+    "cold_damp",
+    "cold_damp_hang",
+    "cold_damp_none",
+    "damp_draught",
+    "smother",
+)
+NIGHT_BEAST, AFTER_ROUTINE = "predator", timedelta(minutes=30)
 HEAT_PLAIN = "hot_open"
+ANTS = "ants_out"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
 
 
@@ -180,6 +192,8 @@ def give(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Li
     heap = is_heap(scene, cause)
     if heap:
         advice = replace(advice, check_in=min(advice.check_in, HEAP_CHECK), urgent=True)
+    if cause == NIGHT_BEAST and advice.key != ANTS:
+        advice = replace(advice, check_in=_till_morning(scene))
     look = () if not advice.check_in else (_look_mark(scene, advice),)
     story = replace(scene.story, signals=(*first, *others)).marked(*look, f"advice:{cause}")
     given: tuple[str, ...] = (advice.key,)
@@ -190,6 +204,9 @@ def give(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Li
         story = story.marked(f"advice:{other}")
         if further is not None:
             given, more = (*given, further.key), ((say("also"), say(further.key)),)
+    elif _wet_floor(scene, cause, advice):
+        story = story.marked(f"advice:{DAMP}")
+        given, more = (*given, DAMP_TEXT), ((say("also"), say(DAMP_TEXT)),)
     if advice.key in BEHIND:
         more = (*more, (say(BEHIND[advice.key]),))
     after: tuple[Line, ...] = ()
@@ -201,10 +218,27 @@ def give(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Li
             watch = NIGHT_WATCH.get(cause, "watch_else")
             more = (*more, (say(watch, look=local + advice.check_in, at=check_at),))
         else:
-            after = ((say if heap else maybe)("after_at", at=check_at),)
+            tomorrow = check_at.date() > local.date()
+            key = "after_tomorrow" if tomorrow else "after_at"
+            after = ((say if heap else maybe)(key, at=check_at),)
     writes = keep(scene.batch, story, cause=cause, actions=given, check_at=check_at)
     lines = (*taken(scene), *before, *part_heap(scene, cause, advice.key), say(advice.key), *after)
     return Decision(lines, writes, None, why, referred=advice.key in REFERS, more=more)
+
+
+def _till_morning(scene: Scene) -> timedelta:
+    """What comes by night shows in the morning: then they are counted."""
+    local, at = scene.case.local, scene.case.cooperative.routine_at
+    morning = datetime.combine(local.date(), at, local.tzinfo) + AFTER_ROUTINE
+    return (morning if morning > local + AFTER_ROUTINE else morning + timedelta(days=1)) - local
+
+
+def _wet_floor(scene: Scene, cause: str, advice: Advice) -> bool:
+    """Wet litter told of just now, beside a cause whose action says nothing of it: dry litter over
+    the wet helps nobody."""
+    wet = bool(set(DIRTY_LITTER).intersection(scene.heard.signals))
+    said = advice.key in SPEAK_OF_LITTER or DAMP_TEXT in scene.story.tried
+    return wet and not said and cause not in NOT_BESIDE_DAMP
 
 
 def _look_mark(scene: Scene, advice: Advice) -> str:

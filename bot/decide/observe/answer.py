@@ -8,9 +8,10 @@ one question. Called by `turn.choose` and `decide.several`. Danger was looked fo
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
 from bot.decide.common import maybe, number, say
-from bot.decide.observe.advise import advise_on, until_look
+from bot.decide.observe.advise import advise_on, give, until_look
 from bot.decide.observe.asking import behaviour, not_known
 from bot.decide.observe.checking import checked
 from bot.decide.observe.chicks import chicks_are_right, weighed_up
@@ -19,6 +20,8 @@ from bot.decide.observe.looks import settled_by_a_look
 from bot.decide.observe.readings import bare_reading, hangs_elsewhere, humid
 from bot.decide.observe.relief import after_alarm, no_blood, no_warmth, only_one, vet_first
 from bot.decide.observe.scene import Scene, scene_of, taken
+from bot.decide.observe.worry import after_the_worry
+from bot.diagnosis.action import Advice
 from bot.diagnosis.danger import CRYING, DIRTY_LITTER, FUMES, OWN_EYES, SMELL, SMOKE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import events
@@ -33,6 +36,7 @@ from bot.diagnosis.story import (
     HANG,
     HEAP,
     HUDDLED,
+    ILL_LOOK,
     LEGS,
     PEOPLE_MARK,
     POISONED,
@@ -42,6 +46,7 @@ from bot.diagnosis.story import (
     UNTOLD,
     WAKE,
     WARM,
+    WHAT,
 )
 from bot.diagnosis.weigh import speaking
 from bot.facts.farm import Case, OpenQuestion
@@ -51,6 +56,12 @@ from bot.handbook.shapes import Handbook
 
 VENT, FREE_VENT = "pasty_vent", "sick_vent"
 MILD = {*WARM, *HUDDLED, *UNTOLD, HEAP}  # where they are, their heat and noise: past with a word
+BEAST, HOLE_SHUT, HOLE_CLOSED, MISSING = (
+    "predator",
+    "hole_shut",
+    "predator_shut",
+    "birds_missing",
+)
 SMOTHERED = "smothered"
 NOT_BY_CALM = ("sick", "feed_problem", "predator", "fumes")
 SPREAD = "spread_evenly"
@@ -81,7 +92,8 @@ def observe(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 def _told_in_words(question: OpenQuestion | None) -> bool:
     """Whether a question of one sign is open: an answer in words leaves nothing to ask of it, and a
     later digit must not be taken for its answer."""
-    names = (SIGN, DEAD, WAKE, HANG, SPOT, FIT, BROWN_LOOK, SNEEZE, LEGS, FEED_LOOK, "litter")
+    looks = (BROWN_LOOK, SNEEZE, LEGS, FEED_LOOK, WHAT, ILL_LOOK)
+    names = (SIGN, DEAD, WAKE, HANG, SPOT, FIT, *looks, "litter")
     return question is not None and question.name.startswith(names)
 
 
@@ -117,11 +129,15 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return checked(scene, heard.worked)
     if heard.unsure:
         return not_known(scene)
-    looked = settled_by_a_look(scene)
+    looked = settled_by_a_look(scene) or after_the_worry(scene)
     if looked is not None:
         return looked
     if _noise_after_cooling(scene):
         return behaviour(scene, taken(scene), Why(cause=UNCLEAR))
+    if _hole_is_shut(scene):
+        return give(scene, scene.weigh(), BEAST, Advice(HOLE_CLOSED, timedelta(days=1)))
+    if _quiet_night(scene):
+        return checked(scene, "better")
     if _in_vain(scene):
         return checked(replace(scene, heard=replace(heard, taken=("same", ""))), "same")
     if heard.hang and scene.case.question and scene.case.question.about.get("chicks"):
@@ -156,6 +172,20 @@ def _vent_again(scene: Scene) -> Decision | None:
         return None
     why = Why(cause="sick", because=scene.heard.signals)
     return Decision((*taken(scene), say(FREE_VENT), *until_look(scene)), (), None, why)
+
+
+def _hole_is_shut(scene: Scene) -> bool:
+    """What we advised against a beast of the night is done, and nothing new is told."""
+    told = set(scene.heard.signals)
+    here = scene.story.cause == BEAST and bool(scene.story.tried)
+    return here and HOLE_SHUT in told and told <= {HOLE_SHUT, RATS}
+
+
+def _quiet_night(scene: Scene) -> bool:
+    """None is missing and no track is seen, after what was done against a beast of the night."""
+    denied = {MISSING, RATS}.intersection(scene.heard.not_signals)
+    here = scene.story.cause == BEAST and bool(scene.story.tried)
+    return here and bool(denied) and not scene.heard.signals
 
 
 def _noise_after_cooling(scene: Scene) -> bool:

@@ -40,6 +40,8 @@ from bot.diagnosis.story import (
     GROWN_LOOKS,
     HANG,
     HOW,
+    ILL_LOOK,
+    ILL_LOOKS,
     ONE_LOOK,
     ONE_LOOKS,
     OWN_EYES,
@@ -52,6 +54,8 @@ from bot.diagnosis.story import (
     UP,
     WAKE,
     WAKES,
+    WHAT,
+    WHATS,
     denied_lately,
 )
 from bot.diagnosis.thermometer import FAR
@@ -82,9 +86,20 @@ OF_NO_PLACE = ("drinking", "eating", "feed", "litter", "air", "illness", "growth
 LOOK_HOW = ("feed_mouldy", "litter", "rain_or_wind_in", "not_drinking", "rats_or_predator")
 COLD_FLOOR, OFF_FEED = "litter_cold", ("not_eating", "crop_empty")
 WHERE = ("piled_near_heat", "away_from_heat", "spread_evenly", "panting")
-COARSE = "feed_coarse"
+COARSE, BLEEDS = "feed_coarse", "wounded"
+# What makes them peck beside too little room, and is answered by itself.
+ELSE_THAN_ROOM = (
+    "panting",
+    "feed_out_of_reach",
+    "feed_finished",
+    "crop_empty",
+    "not_drinking",
+    "no_water",
+    "rats_or_predator",
+)
 COOL_TO, COOL_FROM = 8, 21  # hours between which the air may be warm; common practice, no source
 # Not asked about while they lie in a heap: it is the cold that presses them.
+OF_WARMTH = ("sign:panting", "sign:noisy_distress")  # who seeks the heat is not hot, and may cry
 OF_FEED = ("sign:feed_out_of_reach", "sign:crop_empty", "sign:feed_mouldy", "sign:not_drinking")
 
 
@@ -130,6 +145,7 @@ def _passed(scene: Scene) -> tuple[str, ...]:
     cold_house = set(scene.circumstances.heats) == {"none"}  # nothing there that could be out
     passed = (*scene.story.asked, *(("behaviour",) if elsewhere else ()))
     passed = (*passed, *((f"{SIGN}stove_out",) if cold_house else ()))
+    passed = (*passed, *(OF_WARMTH if "piled_near_heat" in scene.story.signals else ()))
     return (*passed, *OF_FEED) if _heap(scene) else passed
 
 
@@ -141,7 +157,7 @@ def own_look(scene: Scene, cause: str) -> Question | None:
     shown = scene.evidence.verdict or has_a_sign(cause, scene.evidence, scene.handbook.causes)
     if sign is None or shown or story.worked or story.in_a_row >= scene.handbook.causes.row:
         return None
-    return None if _settled(scene, f"{SIGN}{sign}") else _sign_question(sign)
+    return None if _settled(scene, f"{SIGN}{sign}") else sign_question(sign)
 
 
 def behind(scene: Scene, weighed: Weighed) -> Question | None:
@@ -186,9 +202,9 @@ def leading(scene: Scene) -> Question | None:
     if _fire_may_hurt(scene):
         return fire_question()
     if _first_days(scene):
-        return _sign_question(COLD_FLOOR)
+        return sign_question(COLD_FLOOR)
     if _gapes_in_the_cool(scene):
-        return _sign_question(SNEEZING)
+        return sign_question(SNEEZING)
     if _ruffled_in_warmth(scene):
         return wake_question(scene)
     for code in story.signals:
@@ -221,7 +237,7 @@ def _led(scene: Scene, name: str) -> Question:
         return menu(FIT, "ask_fit", YES_NO)
     if name == BROWN_LOOK:
         return menu(BROWN_LOOK, "ask_brown", BROWNS)
-    return _sign_question(name.removeprefix(SIGN))
+    return sign_question(name.removeprefix(SIGN))
 
 
 def _look_at_feed(scene: Scene) -> Question | None:
@@ -274,13 +290,16 @@ def _first_days(scene: Scene) -> bool:
 
 def plainly(scene: Scene) -> str | None:
     """A cause that needs no weighing: a cold floor under chicks of the first hours that do not eat
-    wants warmth first; feed too coarse to swallow is crushed, which harms nothing."""
+    wants warmth first; those that peck till it bleeds want room, and the hurt taken out; feed too
+    coarse to swallow is crushed, which harms nothing."""
     age, told = scene.circumstances.age, set(scene.story.signals)
     if scene.story.tried:
         return None
     early = age is not None and age <= ON_THE_ROAD_AGE
     if early and COLD_FLOOR in told and told.intersection(OFF_FEED):
         return "cold"
+    if {PECKED, BLEEDS} <= told and not told.intersection(ELSE_THAN_ROOM):
+        return "crowding"
     return "feed_problem" if COARSE in told and FEED not in told else None
 
 
@@ -326,7 +345,7 @@ def _dull_first(scene: Scene) -> Question | None:
     by_cold = wrong - {RUFFLED, *(PILING if warm else ())}
     if RUFFLED not in wrong or by_cold or "others_well" in told or scene.story.tried:
         return None
-    return None if _settled(scene, f"{SIGN}{DULL[0]}") else _sign_question(DULL[0])
+    return None if _settled(scene, f"{SIGN}{DULL[0]}") else sign_question(DULL[0])
 
 
 def _blood_first(scene: Scene) -> Question | None:
@@ -334,7 +353,7 @@ def _blood_first(scene: Scene) -> Question | None:
     told = set(scene.story.signals)
     if LOOSE not in told or not told.intersection(DIRTY_LITTER):
         return None
-    return None if _settled(scene, f"{SIGN}{BLOOD}") else _sign_question(BLOOD)
+    return None if _settled(scene, f"{SIGN}{BLOOD}") else sign_question(BLOOD)
 
 
 def _settled(scene: Scene, name: str) -> bool:
@@ -370,7 +389,7 @@ def bite_question(scene: Scene) -> Question | None:
     """Blood outside of the droppings: a beast's work, or each other's? None once both are known."""
     for sign in (RATS, PECKED):
         if not _settled(scene, f"{SIGN}{sign}"):
-            return _sign_question(sign)
+            return sign_question(sign)
     return None
 
 
@@ -387,7 +406,7 @@ def heat_of_the_day(told: Decision, case: Case) -> Decision:
     if dead < LEAST_DEAD or not grown or not MIDDAY_FROM <= hour < MIDDAY_TO:
         return told
     known = batch.complaint is not None and "panting" in batch.complaint.signals
-    return told if known else replace(told, question=_sign_question("panting"))
+    return told if known else replace(told, question=sign_question("panting"))
 
 
 def put_again(scene: Scene, asked: OpenQuestion) -> Question | None:
@@ -397,13 +416,16 @@ def put_again(scene: Scene, asked: OpenQuestion) -> Question | None:
     if how in LOOK_HOW:
         return menu(asked.name, f"how_{how}", asked.options, asked.prompt)
     if asked.name.startswith(SIGN):
-        return _sign_question(how)
+        return sign_question(how)
     made = {
         "behaviour": behaviour_menu(),
         "litter": menu("litter", "ask_litter", LITTER, "litter"),
         WAKE: menu(WAKE, "ask_wake", WAKES),
         ONE_LOOK: one_look(scene),
         HANG: menu(HANG, "ask_hang", YES_NO),
+        WHAT: menu(WHAT, "ask_what", WHATS),
+        ILL_LOOK: menu(ILL_LOOK, "ask_ill_look", ILL_LOOKS),
+        FEED_LOOK: menu(FEED_LOOK, "ask_feed_look", FEED_LOOKS),
     }
     return made.get(asked.name)
 
@@ -412,10 +434,10 @@ def _question(query: Query) -> Question:
     if query.name == "litter":
         return menu("litter", "ask_litter", LITTER, "litter")
     assert query.sign is not None
-    return _sign_question(query.sign)
+    return sign_question(query.sign)
 
 
-def _sign_question(sign: str) -> Question:
+def sign_question(sign: str) -> Question:
     return menu(f"{SIGN}{sign}", f"ask_{sign}", YES_NO)
 
 

@@ -33,13 +33,17 @@ from bot.diagnosis.danger import (
 )
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, keep
-from bot.diagnosis.story import ONE_LOOK, POISONED
+from bot.diagnosis.story import ONE_LOOK, PECKED, POISONED
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
 
 ONE_NEEDS_A_DAY = Advice("one_day", timedelta(hours=6))
 OF_THE_HOUR = ("place", "sound", "body", "heat", "weather")  # "better" says that they are past
 BY_THE_AIR = ("cold", "hot", "draught", "uneven_heat")  # heat or air is not changed unasked
+CROWDING, OF_THE_TABLE = (
+    "crowding",
+    ("hunger", "thirst", "feed_problem"),
+)  # fed, and they still peck
 WORSE_TELLS = 2  # so many times worse, and the adviser is told
 SAY_ADVISER = (
     "watch",
@@ -208,6 +212,10 @@ def _next(scene: Scene, cause: str, worked: str) -> Decision:
     """The next action while the cause still leads, else the next cause, or a question; worse after
     all that is known for it, or ill birds that are no better, the vet."""
     weighed = scene.weigh()
+    if cause in OF_THE_TABLE and PECKED in scene.heard.signals:
+        room = next_action(scene, CROWDING)
+        if room is not None:
+            return give(scene, weighed, CROWDING, room)
     if cause == "sick" and worked == "same" and _is_one(scene):
         return give(scene, weighed, cause, ONE_NEEDS_A_DAY)
     left = next_action(scene, cause)

@@ -26,6 +26,7 @@ from bot.decide.observe.asking import (
 from bot.decide.observe.cuts import LAST_SPOT_AGE
 from bot.decide.observe.scene import Scene, taken
 from bot.decide.observe.spot import at_the_spot
+from bot.decide.observe.worry import what_worries
 from bot.diagnosis.action import SMOTHER, Advice, actions
 from bot.diagnosis.danger import ILLNESS, UNWELL, smothering
 from bot.diagnosis.explain import UNCLEAR
@@ -39,7 +40,7 @@ from bot.facts.talk import Decision, Why
 BELIEVE = {"cold": "believe_cold", "hot": "believe_hot"}
 BELIEVED = (*BELIEVE.values(), "believe_cold_hang")
 HANGING = {"gas", "bulb"}  # heat that is hung lower, where no fire is lit
-BLOOD, SPREAD, LAME = "bloody_droppings", "spread_evenly", "limping_or_down"
+BLOOD, LAME = "bloody_droppings", "limping_or_down"
 LITTER_MENU = "litter"
 # These tell that a bird is weak, not of what.
 WEAK = (
@@ -251,22 +252,15 @@ def chicks_are_right(scene: Scene, hang: str) -> Decision:
     return Decision((*taken(scene), *lines, say("comfortable")), (), None, Why(cause=COMFORTABLE))
 
 
-def _only_placed(scene: Scene) -> bool:
-    """Something was told that we could not read, and all we know is where they are."""
-    story = scene.story
-    told = {*story.signals, *story.not_signals} - {SPREAD}
-    asked = "behaviour" in story.asked and not story.tried and story.hang is None
-    return asked and not told and scene.verdict is None
-
-
 def _comfortable(scene: Scene, weighed: Weighed) -> Decision:
     """All is well, said of what worried the farmer where there is a word for it."""
     look = dead_first(scene)
     if look is not None:
         return asking(scene, look, taken(scene), scene.why(weighed, UNCLEAR))
+    worry = what_worries(scene, weighed)
+    if worry is not None:
+        return worry
     content = scene.handbook.causes.causes[COMFORTABLE]
     key = actions(content, scene.story.signals, scene.circumstances)[0]
-    if _only_placed(scene):
-        key = "spread_else"
     why = scene.why(weighed, COMFORTABLE)
     return Decision((*taken(scene), say(key)), close(scene.batch), None, why)

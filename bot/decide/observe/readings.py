@@ -11,7 +11,7 @@ from bot.decide.observe.chicks import weighed_up
 from bot.decide.observe.scene import Scene, taken
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.question import LITTER
-from bot.diagnosis.story import HANG
+from bot.diagnosis.story import HANG, WORRIED
 from bot.diagnosis.thermometer import FAR, RECENT, SIDES
 from bot.diagnosis.weigh import COMFORTABLE
 from bot.facts.farm import Case
@@ -66,13 +66,14 @@ def hangs_elsewhere(scene: Scene) -> Decision:
 
 
 def _right(scene: Scene, value_c: float) -> Decision:
-    """The reading is right. After an action the chicks have the last word."""
+    """The reading is right. After an action, or where more was told that we did not read, the
+    chicks have the last word."""
     age = scene.circumstances.age
     right = say("temp_good", c=value_c)
     if age is not None and age <= LAST_SPOT_AGE:
         right = say("temp_right", c=value_c, day=age + 1)
     why = Why(cause=COMFORTABLE, because=("temperature",))
-    if scene.story.tried:
+    if scene.story.tried or WORRIED in scene.story.asked:
         return behaviour(scene, (right,), why)
     return Decision((right,), (), None, why)
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bot.decide.common import answers, asked_batch, maybe
+from bot.diagnosis.danger import PILING
 from bot.diagnosis.explain import explain
+from bot.diagnosis.question import SIGN
 from bot.diagnosis.story import (
     WAKE,
     WAKES,
+    WORRIED,
     Heard,
     Story,
     circumstances_of,
@@ -28,6 +31,9 @@ from bot.husbandry.limits import LAST_AGE
 from bot.husbandry.stress import Level, heat_stress
 from bot.husbandry.temperature import JUDGED_HUMIDITY_PCT
 
+SPREAD, PLACES = "spread_evenly", (*PILING, "at_edges_or_walls", "away_from_heat")
+OF_THINGS = ("not_drinking", "feed_out_of_reach", "feed_mouldy")  # asked of a thing, not a bird
+OF_WHAT_STANDS = ("thirst", "hunger")
 CHECKS = 4  # check-backs a complaint at most
 
 
@@ -91,6 +97,7 @@ def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
     batch = asked_batch(case)
     before, causes = story_of(case, batch), handbook.causes
     heard = not_by_guess(listen(meaning, case.question), meaning, before, causes)
+    heard = _of_the_thing(heard, before, case)
     circumstances = circumstances_of(case, batch)
     slots = meaning.slots
     value_c = slots.value_c
@@ -101,11 +108,29 @@ def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
     story = past_the_mark(with_heard(before, heard, causes), heard)
     if answers(case, WAKE) and slots.answer in WAKES and WAKE not in story.asked:
         story = story.marked(WAKE)  # it stood behind an alarm
+    if worried(meaning, case) and WORRIED not in story.asked:
+        story = story.marked(WORRIED)
     judged = None if reading is None else verdict(reading, circumstances, handbook.husbandry)
     dead = (slots.deaths or 0) + (batch.total("deaths", case.today) if batch else 0)
     return Scene(
         case, batch, handbook, heard, story, circumstances, value_c, judged, dead, slots.answer
     )
+
+
+def _of_the_thing(heard: Heard, before: Story, case: Case) -> Heard:
+    """ "two, they stand by the stove" of drinkers that we asked or spoke of: of birds that were
+    told to be spread out just now it is no place."""
+    asked = any(answers(case, f"{SIGN}{one}") for one in OF_THINGS) and heard.taken is not None
+    spoken = before.cause in OF_WHAT_STANDS and set(heard.signals) <= set(PLACES)
+    if not (asked or spoken) or SPREAD not in before.signals:
+        return heard
+    kept = tuple(one for one in heard.signals if one not in PLACES)
+    return replace(heard, signals=kept)
+
+
+def worried(meaning: Meaning, case: Case) -> bool:
+    """Whether a worry that we did not read was told now, or before our question."""
+    return meaning.worried or (case.question is not None and WORRIED in case.question.about)
 
 
 def taken(scene: Scene) -> tuple[Line, ...]:
