@@ -18,6 +18,7 @@ from bot.understand.scene import Fact, Scene
 
 SMALLEST, LARGEST = 10, 20_000
 MOST_BOXES = 40  # of day-old chicks; a box holds more
+_BEGINS = ("arrived", "placed", "put_in", "coming", "order", "plan", "hatch")
 _NO_CHICKS = ("buyer", "power", "water")  # who or what came, where no chicks are named
 
 
@@ -214,4 +215,7 @@ def with_day(scene: Scene, slots: Slots, *, past: bool) -> Slots:
     if slots.age_days is not None and not scene.days:
         ahead = not past and _ahead(scene)
         return replace(slots, age_days=None, date_iso_offset=slots.age_days) if ahead else slots
-    return replace(slots, date_iso_offset=scene.day(past=past))
+    day = scene.day(past=past)
+    if day == 0 and slots.age_days and not scene.has(*_BEGINS):
+        day = None  # "they are three weeks old today"
+    return replace(slots, date_iso_offset=day)

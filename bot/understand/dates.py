@@ -124,6 +124,9 @@ def _month_behind(text: Text, number: Number, today: date) -> tuple[int, int | N
     for span in text.spans.get("next_month", ()):
         if span.start - number.end in (0, 1):
             return span.end, today.month % 12 + 1
+    for span in text.spans.get("this_month", ()):
+        if span.start - number.end in (0, 1):
+            return span.end, today.month
     return number.end, None
 
 

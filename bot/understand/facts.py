@@ -6,7 +6,7 @@ reader takes for its own (a price, a weight) is not offered to the next.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
@@ -14,6 +14,7 @@ from bot.understand.annotate import Clause
 from bot.understand.dates import in_pairs
 from bot.understand.deaths import apart, day_in, deaths
 from bot.understand.numbers import Number
+from bot.understand.patterns import Span
 from bot.understand.placed import COOLEST, WARMEST, by_place, counts
 from bot.understand.quantities import Quantity
 from bot.understand.sales import (
@@ -154,13 +155,18 @@ def _degrees_of_now(scene: Scene) -> Number | None:
 
 
 def _lone_letter(scene: Scene) -> list[Fact]:
-    """ "t 31": nothing but the letter and a figure that a brooder may have."""
-    tokens, figures = scene.text.tokens, scene.plain_numbers
-    words = [one.text for one in tokens if one.kind == "word"]
-    told = words == ["t"] and tokens[0].text == "t" and len(figures) == 1
-    if not told or not COOLEST <= figures[0].value <= WARMEST:
+    """ "t 31", "rh 55 t 31": nothing but the letter and a figure that a brooder may have, humidity
+    told beside it or not."""
+    text = scene.text
+    words = [at for at, one in enumerate(text.tokens) if one.kind == "word"]
+    letters = [at for at in words if text.tokens[at].text == "t"]
+    rest = [at for at in words if at not in letters and not text.at("humidity", at)]
+    if len(letters) != 1 or rest or len(scene.plain_numbers) != len(words):
         return []
-    return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), 0)]
+    figure = next((one for one in scene.plain_numbers if one.start == letters[0] + 1), None)
+    if figure is None or not COOLEST <= figure.value <= WARMEST:
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(figure.value), letters[0])]
 
 
 def hung_reading(scene: Scene) -> list[Fact]:
@@ -192,6 +198,7 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         if clause.has("dead"):  # "8 chicks die when temp is good"
             numbers = [one for one in numbers if not scene.text.at("bird", one.end)]
         word = clause.spans[name][0]
+        numbers = [one for one in numbers if not _dead_before(scene, one, word)]
         beside = any(_right_behind(scene, name, one) for one in numbers)
         of_both = name == "temperature" and clause.has("humidity") and len(numbers) == 1
         if not numbers or (of_both and not beside):
@@ -209,6 +216,11 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         elif 0 <= value.value <= 100:
             yield Fact(Intent.HUMIDITY, Slots(rh_pct=value.value), word.start)
         return
+
+
+def _dead_before(scene: Scene, number: Number, word: Span) -> bool:
+    """ "two dead and the temp at their backs is 31": told before the word of the reading."""
+    return number.end < word.start and scene.text.at("dead", number.end)
 
 
 def _of_today(scene: Scene, told: Clause) -> list[Number]:
@@ -336,7 +348,7 @@ def _today(scene: Scene, found: list[Quantity]) -> Quantity:
     if len(found) == 1 and len(scene.days) > 1:
         return _other_day(scene, found[0])
     if len(found) == 1:
-        return _with_second_go(scene, found[0])
+        return _with_other_goes(scene, found[0])
     if len(found) == 2 and _in_two_goes(scene, *found):
         both = found[0].value + found[1].value
         return replace(found[0], value=both, end=found[1].end)
@@ -390,21 +402,27 @@ def _in_the_clause_of_today(scene: Scene, found: list[Quantity]) -> Quantity | N
     return told[0] if len(told) == 1 else None
 
 
-def _with_second_go(scene: Scene, one: Quantity) -> Quantity:
-    """ "6 kg morning and 5 evening": the unit is said once, of two goes of a day."""
+def _with_other_goes(scene: Scene, one: Quantity) -> Quantity:
+    """ "6 kg morning and 5 evening", "asubuhi kilo 10, mchana 8, jioni 7": the unit is said once,
+    of the goes of a day."""
     said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
     other = [number for number in scene.plain_numbers if not number.weak]
-    hours = scene.text.spans.get("hour_word", ())
-    if len(said) != 1 or len(other) != 1 or len(hours) != 2 or not said[0].value:
+    hours = [span.start for span in scene.text.spans.get("hour_word", ())]
+    figures = sorted(number.start for number in (*said, *other))
+    if len(said) != 1 or not other or len(hours) != len(figures) or not said[0].value:
         return one
-    first, second = sorted((said[0], other[0]), key=lambda number: number.start)
-    each = hours[0].start < second.start < hours[1].start or (
-        hours[0].start < first.start < hours[1].start < second.start
-    )
     today = all(day.offset == 0 for day in scene.days)
+    each = _by_turns(hours, figures) or _by_turns(figures, hours)
     if not (each and today) or scene.has("dead", "lost", "temperature", "sold"):
         return one
-    return replace(one, value=one.value * (1 + other[0].value / said[0].value))
+    rest = sum(number.value for number in other)
+    return replace(one, value=one.value * (1 + rest / said[0].value))
+
+
+def _by_turns(first: Sequence[int], second: Sequence[int]) -> bool:
+    """Whether one of each stands in turn, those of `first` ahead."""
+    turns = [at for pair in zip(first, second, strict=True) for at in pair]
+    return turns == sorted(turns)
 
 
 def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
@@ -454,6 +472,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
     series = _series(scene)
     masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
     told = scene.has("weigh", "bird", "average") or len(masses) > 1 or _as_many(scene, series)
+    told = told or (scene.has("in_turn") and scene.has("@unit:kg", "@unit:gram"))
     if len(series) >= 3 and (told or _in_grams(scene) or _only_figures(scene)):
         yield Fact(
             Intent.WEIGHT, Slots(weights_g=tuple(series)), numbers[0].start if numbers else 0
@@ -671,7 +690,7 @@ def _may_be_weights(scene: Scene) -> Iterator[tuple[Number, float | None]]:
 
 def _in_a_list(scene: Scene, at: int) -> bool:
     """What may stand between two weights of a list."""
-    names = ("@unit:kg", "@unit:gram", "@joiner", "@joins", "@weak", "weigh")
+    names = ("@unit:kg", "@unit:gram", "@joiner", "@joins", "@weak", "weigh", "in_turn")
     token = scene.text.tokens[at]
     labelled = token.kind != "word" or token.text in scene.text.little["label"]
     return labelled or any(scene.text.at(one, at) for one in names)

@@ -12,6 +12,7 @@ from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
+from bot.understand.quantities import says_is
 from bot.understand.scene import Fact, Scene
 from bot.understand.signs import Signs
 
@@ -31,7 +32,7 @@ _ASKED = (None, "temperature", "behaviour")
 # What may stand before the figure and its place: "it shows now 37 next to the stove".
 _LITTLE = (
     *("@polite", "@pronouns", "@article", "@now", "@day:0", "copula", "~shows", "temperature"),
-    *("~beside_time", "near"),
+    *("~beside_time", "near", "@clause"),
 )
 # Signs of place that the words of such a place only seem to tell of.
 _SEEMING = (
@@ -48,11 +49,19 @@ def by_place(scene: Scene) -> Fact | None:
     if scene.hearing.prompt not in _ASKED:
         return None
     found = [one for clause in scene.text.clauses for one in _in_clause(scene, clause)]
-    return found[0] if len(found) == 1 else None
+    if len(found) > 1:  # "near the roof 33 but on the floor 30"
+        behind = {one.start for one in scene.text.clauses if scene.text.at("@clause", one.start)}
+        last = max(one.start for one in scene.text.clauses if one.start <= found[-1].at)
+        return found[-1] if last in behind else None
+    return found[0] if found else None
 
 
 def _in_clause(scene: Scene, clause: Clause) -> Iterator[Fact]:
-    figures = [one for one in scene.near(clause, scene.plain_numbers) if not one.weak]
+    figures = [
+        one
+        for one in scene.near(clause, scene.plain_numbers)
+        if not one.weak and not scene.text.at("@outside", one.start - 1)
+    ]
     if len(figures) != 1 or not COOLEST <= figures[0].value <= WARMEST or clause.asked:
         return
     figure = figures[0]
@@ -95,14 +104,20 @@ def _told_by_place(scene: Scene, clause: Clause, match: Match) -> bool:
 def counts(scene: Scene, figure: Number) -> bool:
     """Whether a figure stands right beside what it counts: birds, minutes, a length."""
     beside = (figure.start - 1, figure.end)
-    return any(scene.text.at(name, at) for name in _COUNTS for at in beside)
+    return any(
+        scene.text.at(name, at) and not scene.text.at("height", at)
+        for name in _COUNTS
+        for at in beside
+    )
 
 
 def _behind_its_place(scene: Scene, clause: Clause, figure: Number) -> bool:
     """ "near the drinker 29": nothing but the place before the figure, which ends the clause."""
-    at = clause.start
+    outside = [one.end for one in scene.plain_numbers if scene.text.at("@outside", one.start - 1)]
+    at = max((end for end in outside if clause.start < end <= figure.start), default=clause.start)
+    between = () if at == clause.start else ("@common",)  # "outside 19, in there by the chicks 32"
     while at < figure.start and not _leads(scene, at):
-        if not _is_little(scene, at):
+        if not _is_little(scene, at, *between):
             return False
         at += 1
     end = _end_of_place(scene, at, figure.start)
@@ -155,4 +170,4 @@ def _leads(scene: Scene, at: int) -> bool:
 
 
 def _is_little(scene: Scene, at: int, *names: str) -> bool:
-    return any(scene.text.at(name, at) for name in (*_LITTLE, *names))
+    return says_is(scene.text, at) or any(scene.text.at(name, at) for name in (*_LITTLE, *names))

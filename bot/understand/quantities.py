@@ -80,7 +80,7 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
             found.append(_quantity(number, *unit))
             used |= set(range(number.start, unit[1]))
     for number in numbers:
-        if number.start in used or number.weak:
+        if number.start in used or (number.weak and not _one_behind(text, number, numbers)):
             continue  # "le sac sent la cave": it smells
         before = _unit_before(text, number, used)
         if before is not None:
@@ -198,6 +198,17 @@ def _unit_before(text: Text, number: Number, used: set[int]) -> tuple[str, int] 
                 if span.end == at + 1 and not letter and span.start not in used:
                     return name, span.start
     return None
+
+
+def _one_behind(text: Text, number: Number, numbers: list[Number]) -> bool:
+    """ "tani moja", "lita moja": where numbers stand behind what they count, one does as well; but
+    "kilo moja 6500" tells the price of one."""
+    priced = any(one.start == number.end for one in numbers)
+    return (
+        number.value == 1
+        and not priced
+        and any(span.start == number.start for span in text.values("@first").get("1", ()))
+    )
 
 
 def _in_a_row(text: Text, unit: str) -> bool:

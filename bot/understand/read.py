@@ -32,7 +32,7 @@ from bot.understand.led import (
     with_danger,
 )
 from bot.understand.likeness import opinion
-from bot.understand.lookalikes import one_died
+from bot.understand.lookalikes import ILLNESS, one_died
 from bot.understand.of_now import tells_of_then
 from bot.understand.people import DEAD, DOWN, ILL, means, of_people, plans
 from bot.understand.placed import by_place, without_its_place
@@ -55,6 +55,7 @@ from bot.understand.weigh import settled, weigh
 
 HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
+SO_FEW = 0.1  # of the flock, counted beside an illness: the ill
 VET, FLOCK_DOWN = "vet_reached", "sleepy_all_birds"
 UNLIKE, LEAST_MEASURE = "heat_unlike", 9  # above the digits that count
 LONG = 12  # words; a story, of which one sign at least is expected
@@ -429,6 +430,7 @@ def _with_facts(wished: Meaning, scene: Scene) -> Meaning:
 def _told(scene: Scene, signs: Signs) -> Meaning | None:
     """Facts and signs together: one fact, one observe, or multi."""
     facts = find_facts(scene) or _one_dead(scene)
+    facts = [one for one in facts if not _counts_the_ill(one, signs, scene)]
     if signs.present:  # "not all, only 2 are dull" tells of birds, not of a slip
         facts = [one for one in facts if one.intent is not Intent.CORRECT]
     if not signs.present and not signs.absent:
@@ -464,6 +466,12 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     if len(parts) == 1:
         return replace(parts[0], signals=present, not_signals=denied, many=many)
     return Meaning(Intent.MULTI, Slots(), present, denied, many, tuple(parts))
+
+
+def _counts_the_ill(fact: Fact, signs: Signs, scene: Scene) -> bool:
+    """ "heads are swollen, i counted about 9": so few are no flock that is left."""
+    few = (fact.slots.count or 0) <= (scene.hearing.count or 0) * SO_FEW
+    return fact.intent is Intent.COUNTED and few and not ILLNESS.isdisjoint(signs.present)
 
 
 def _one_dead(scene: Scene) -> list[Fact]:

@@ -103,6 +103,8 @@ def per_kg(scene: Scene) -> bool:
     """A price of a kilogram; the unit of the feed that was bought or eaten makes none."""
     text = scene.text
     feed = [one for one in scene.of_kind("grams") if of_feed(scene, one)]
+    if _behind_a_kilo(scene, scene.plain_numbers) is not None:
+        return True
     if any(_price_of_a_kilo(scene, one) for one in scene.of_kind("grams")):
         return True
     said = any(
@@ -200,6 +202,9 @@ def _price(
 ) -> tuple[float | None, list[Number]]:
     if money:
         return money[0].value, numbers
+    of_the_kilo = _behind_a_kilo(scene, numbers)
+    if of_the_kilo is not None:
+        return of_the_kilo.value, [one for one in numbers if one is not of_the_kilo]
     by_weight = [one for one in numbers if scene.text.at("per_kg", one.end)]
     if len(by_weight) == 1 and len(numbers) > 1:  # "210 per kilo for the 90 he took"
         return by_weight[0].value, [one for one in numbers if one is not by_weight[0]]
@@ -222,6 +227,26 @@ def _price(
     return None, numbers
 
 
+def _behind_a_kilo(scene: Scene, numbers: list[Number]) -> Number | None:
+    """ "nimeuza kilo kwa 7500", "the kilo at 350, 80 birds": a kilo with no figure of its own, and
+    its price."""
+    text = scene.text
+    figures = {at for one in text.numbers if not one.weak for at in (one.start - 1, one.end)}
+    kilos = (
+        span
+        for span in text.spans.get("@unit:kg", ())
+        if span.start not in figures or text.at("@weak", span.end)
+    )
+    for kilo in kilos:
+        behind = [one for one in numbers if kilo.end < one.start and not one.weak]
+        if not behind or behind[0].start - kilo.end > 1 or behind[0].value < LEAST_MONEY:
+            continue
+        names = ("sold", "~at_price", "copula", "price", "@weak")
+        if any(text.at(name, kilo.end) for name in names):
+            return behind[0]
+    return None
+
+
 def _money_first(scene: Scene, numbers: list[Number]) -> bool:
     """ "received 12000 for 20 birds", "all for 600000 the 200": the money of all, then how many
     they were."""
@@ -237,7 +262,8 @@ def _paid_once(scene: Scene, numbers: list[Number]) -> bool:
     told = _money_first(scene, numbers) or (scene.has("earned") and not scene.has("sold"))
     starts = {one.start for one in numbers}
     each = [span for span in scene.text.spans.get("each", ()) if span.end not in starts]
-    return told and not each and not scene.has("per_kg")
+    kilo = scene.has("per_kg") or _behind_a_kilo(scene, numbers) is not None
+    return told and not each and not kilo
 
 
 def beside_birds(scene: Scene, number: Number) -> bool:

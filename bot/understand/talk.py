@@ -115,6 +115,8 @@ def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
         return True  # "don't call me"
     if intent in (Intent.UNDO, Intent.CALL_ME, Intent.NOT_ME):
         return False
+    if intent is Intent.NEXT and scene.has("@others"):
+        return True  # "the neighbour's are ill, what do i do so that mine stay well"
     if intent is Intent.NEXT and scene.has("plan", "register", "order"):
         return scene.day(past=False) != 0 or bool(scene.plain_numbers)
     if intent in (Intent.STATUS, Intent.NEXT, Intent.HELP, Intent.WHY, Intent.START):

@@ -142,7 +142,10 @@ def tallied(scene: Scene) -> list[Told]:
             waiting = times[0].day if len(times) == 1 and _plain(scene, clause) else None
             header = waiting if waiting is not None else header
             continue
-        if not _plain(scene, clause):
+        if not _plain(scene, clause) and (told_till := _told_till(scene, clause, figures, times)):
+            figures = [one for one in figures if one.start < told_till]
+            times = [one for one in times if one.start < told_till]
+        elif not _plain(scene, clause):
             if died and (len(figures) > 1 or clause.has("@if", "@future")):
                 return []
             if not died:
@@ -399,6 +402,24 @@ def _side_by_side(figures: Sequence[_Figure], times: Sequence[_Time]) -> bool:
 def _plain(scene: Scene, clause: Clause) -> bool:
     names = ("@common",) if clause.has(*DIED) else ()
     return is_plain(scene, range(clause.start, clause.end), *names)
+
+
+def _told_till(
+    scene: Scene, clause: Clause, figures: Sequence[_Figure], times: Sequence[_Time]
+) -> int | None:
+    """ "9 died this morning 4 more at noon I burnt them all": all is told when the last figure has
+    its time, and what its subject opens behind it is another statement."""
+    picked = [span.start for span in clause.spans.get("~picked", ())]
+    names = ("@common",) if clause.has(*DIED) else ()
+    for opened in (span.start for span in clause.spans.get("@subject", ())):
+        counted = [one for one in figures if one.start < opened]
+        timed = [one for one in times if one.start < opened]
+        if len(counted) < 2 or not timed or timed[-1].start < counted[-1].end:
+            continue
+        died = clause.has(*DIED) or any(at > opened for at in picked)
+        plain = is_plain(scene, range(clause.start, opened), *names)
+        return opened if died and plain else None
+    return None
 
 
 def is_plain(scene: Scene, places: range, *names: str) -> bool:

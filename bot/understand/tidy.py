@@ -15,7 +15,10 @@ from anyascii import anyascii
 
 LIMIT = 1600  # characters: the longest text a gateway hands over in one piece
 BREAKS = frozenset(".,;?!\n")
-_RUN = re.compile(r"\d+(?:[.,]\d+)+(?![a-z]*\d)|[a-z]+(?=\d+[.,]\d+\b)|[a-z0-9]+|[^\sa-z0-9]|\n")
+_RUN = re.compile(
+    r"\d+(?:[.,]\d+)+(?![a-z]*\d)|[a-z]+(?=\d+[.,]\d+(?:kgs?|gm?|c|l)?\b)"
+    r"|[a-z0-9]+|[^\sa-z0-9]|\n"
+)
 _PIECE = re.compile(r"[a-z]+|\d+")
 _NOUGHT = re.compile(r"(?<=\d)o+(?=\d|[.,]\d)|(?<=\d[.,])o(?=\d)")  # 3o,5
 _DRAGGED = re.compile(r"(.)\1{2,}")

@@ -53,6 +53,7 @@ _SEEMING = {
     "ill_meat": frozenset({"unwell", "lethargic", "sudden_many_deaths", "not_eating"}),
 }
 _TELLS = ("bought", "fed", "sold", "arrived", "placed", "lost", "culled", "treat", "@me", "@past")
+LIGHTEST_G, HEAVIEST_G = 200, 5_000  # of one bird of a sample
 _MOST_WORDS = 12  # of a question that goes without a question word
 _DEGREES = 45  # a bare figure up to here, in a question about tonight, is a temperature
 _PLANS = ("capacity", "floor", "budget")  # what who thinks of chicks asks for
@@ -128,6 +129,15 @@ def _asks(scene: Scene, figure: str) -> bool:
     return len(text.words()) <= _MOST_WORDS and not scene.has(*tells)
 
 
+def _sample(masses: list[float], numbers: list[Number]) -> Number | None:
+    """ "nimepima kumi wana kilo 12": how many birds weigh together what one bird never does."""
+    if len(masses) != 1 or masses[0] <= HEAVIEST_G:
+        return None
+    low, high = LIGHTEST_G, HEAVIEST_G
+    fits = [one for one in numbers if one.value > 1 and low <= masses[0] / one.value <= high]
+    return fits[0] if len(fits) == 1 else None
+
+
 def _slots(scene: Scene, figure: str) -> Slots:
     areas = scene.of_kind("area")
     sides = areas[0].sides if areas else None
@@ -142,6 +152,10 @@ def _slots(scene: Scene, figure: str) -> Slots:
     lengths = scene.of_kind("length")
     width = sides[1] if sides else lengths[0].value if lengths else None
     masses = [one.value * _sign(scene, one.start) for one in grams]
+    sample = _sample(masses, numbers)
+    if sample is not None:
+        numbers.remove(sample)
+        masses = [masses[0] / sample.value]
     return Slots(
         topic=TOPICS[figure],
         figure=figure,

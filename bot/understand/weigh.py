@@ -292,6 +292,8 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
     """The figures of a batch, or the one figure of the text, where the intent takes them."""
     if wanted in (Intent.PLAN, Intent.REGISTER):
         return with_day(scene, batch_slots(scene), past=False)
+    if wanted is Intent.ARRIVED and scene.has("box") and scene.days:
+        return with_day(scene, Slots(count=batch_slots(scene).count), past=True)
     if len(scene.plain_numbers) != 1:
         return Slots()
     value = scene.plain_numbers[0].value
