@@ -48,3 +48,17 @@ def test_what_a_buyer_took_is_sold(
 )
 def test_what_nobody_bought_is_no_sale(thinking: Thinking, lang: str, text: str) -> None:
     assert read(thinking, text, lang=lang, **GROWN)["intent"] != "sold"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "l'hotel a enleve vingt poulets hier il paiera demain",
+        "le maquis a pris 12 poulets ce matin il payera samedi",
+        "une cliente a emporte dix poulets hier elle paiera apres",
+    ],
+)
+def test_birds_that_are_paid_later_are_sold_and_not_dead(thinking: Thinking, text: str) -> None:
+    found = read(thinking, text, lang="fr", age_days=42)
+    assert found["intent"] == "sold"
+    assert not found["red_flag"]
