@@ -12,7 +12,7 @@ from bot.diagnosis.evidence import evidence_of
 from bot.diagnosis.explain import explain
 from bot.diagnosis.story import Story
 from bot.diagnosis.weigh import weigh
-from bot.facts.farm import Batch, Case, Cooperative, Event, Phone
+from bot.facts.farm import WAYS_OUT, Batch, Case, Cooperative, Event, Phone
 from bot.handbook.shapes import Handbook
 from bot.ledger.entries import FIGURE_OF, figure_of
 from bot.say.plain import plain
@@ -22,9 +22,8 @@ Side = Literal["farmer", "machine", "person"]
 LIKELY_SHOWN, LEAST_SHOWN = 3, 0.05
 MOST_PARTS = 3  # of a letter
 TALKING = timedelta(hours=2)  # so long after their text an answer goes at any hour
-WHOLE = ("deaths", "dead_on_arrival", "culled", "sold", "eaten", "given", "stolen", "counted",
-         "crop", "treated")  # fmt: skip
-OUT = WHOLE[:7]
+WHOLE = (*WAYS_OUT, "counted", "crop", "treated")
+OUT = WAYS_OUT
 # The least and the most of each figure that somebody at the desk may put in.
 RANGES = {
     "temperature": (-10.0, 60.0),

@@ -1,4 +1,4 @@
-"""The number of birds: eaten, given, stolen; the living counted; a number that can't be.
+"""The number of birds: eaten, given, stolen, escaped; the living counted; a number that can't be.
 
 In: TAKEN, COUNTED, or the answer to "what became of them?" and "what is the right number?". Out:
 the entry, and what the record shows with it. A count changes no figure: it shows a gap, which is
@@ -31,11 +31,12 @@ from bot.ledger.settle import REPLACES
 # What may have become of birds that a count does not find, and the entries that say so.
 FATES = {"died": "deaths", "eaten": "eaten", "sold": "sold", "stolen": "stolen"}
 UNKNOWN = "unknown"
+NOT_EATEN = {"stolen": "stolen_lock", "escaped": "escaped_look"}
 MANY, MANY_SHARE = 3, 0.02  # missing birds that the adviser hears of; as for deaths of a day
 
 
 def taken(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
-    """Birds eaten by the household, given away or stolen; treated ones are warned of."""
+    """Birds eaten by the household, given away, stolen or escaped; treated ones are warned of."""
     del handbook
     batch = running(case)
     way, count = meaning.slots.way, meaning.slots.count
@@ -52,8 +53,8 @@ def taken(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
 
 def _beside(batch: Batch, case: Case, way: str) -> tuple[Line, ...]:
     """What must be said with it: birds under treatment are no food."""
-    if way == "stolen":
-        return (say("stolen_lock"),)
+    if way in NOT_EATEN:
+        return (say(NOT_EATEN[way]),)
     if batch.held:
         return (say("held_no_sale"),)
     if batch.open_alarm(case.today) is not None:
@@ -85,6 +86,14 @@ def counted(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
         writes = (*writes, TellAdviser("count", reason, batch.id, told))
     asked = menu("gap", "ask_gap", (*FATES, UNKNOWN))
     return Decision((say("counted_less", n=count, alive=known, gap=gap),), writes, asked)
+
+
+def close(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """The batch is to be closed: it closes by itself when no bird is left, so what became of those
+    that are is asked for."""
+    del meaning, handbook
+    batch = running(case)
+    return no_batch(case) if batch is None else answer(say("close_left", n=batch.alive))
 
 
 def answer_gap(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:

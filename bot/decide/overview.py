@@ -104,7 +104,7 @@ def _waits(batch: Batch, book: Ledger, case: Case) -> tuple[Line, ...]:
 
 def _others(book: Ledger) -> tuple[Line, ...]:
     out = book.birds.out
-    home = out["eaten"] + out["given"] + out["stolen"]
+    home = out["eaten"] + out["given"] + out["stolen"] + out["escaped"]
     told = (("culled", out["culled"]), ("sold", out["sold"]), ("home", home))
     return tuple(maybe(f"status_{name}", n=count) for name, count in told if count)
 

@@ -51,7 +51,7 @@ def _cause(decision: Decision) -> str | None:
 # Told apart inside; contract 1 knows no such intents.
 _OTHER_OUTSIDE = frozenset(
     {Intent.THANKS, Intent.NOT_ME, Intent.TAKEN, Intent.COUNTED, Intent.FUEL, Intent.WHY}
-    | {Intent.SETUP}
+    | {Intent.SETUP, Intent.CLOSE}
 )
 # The intents it names, and their slots; what else was found stays inside.
 _LISTED = frozenset(

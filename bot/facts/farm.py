@@ -28,6 +28,7 @@ EVENT_KINDS = (
     "eaten",
     "given",
     "stolen",
+    "escaped",
     "counted",
     "doubted",
     "observed",
@@ -42,7 +43,9 @@ EVENT_KINDS = (
     "step",
 )
 # Every way in which birds leave a batch. eaten: by the household; given: as a gift or a wage.
-WAYS_OUT = ("deaths", "dead_on_arrival", "culled", "sold", "eaten", "given", "stolen")
+WAYS_OUT = (
+    *("deaths", "dead_on_arrival", "culled", "sold", "eaten", "given", "stolen", "escaped"),
+)
 ALARM_DAYS = 3  # so long a danger is asked after and no sale goes without a caution
 SECOND_FROM = 50  # people; common practice, no source
 LONGEST_NAME = 10  # letters of a name that a text has room for

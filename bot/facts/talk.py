@@ -64,6 +64,7 @@ class Intent(StrEnum):
     FORGET = "forget"
     ABOUT_ME = "about_me"
     SETUP = "setup"
+    CLOSE = "close"
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,9 +131,9 @@ class Slots:
     ("yes", "no", "better", "same", "worse", "done", "not_yet", "dry", "wet", ...). figure: which
     number a question asks for (understand.wanted names them); then count, kg and value_c may be
     impossible ones, so that the answer can say why. feed_price: of a bag. thermometer: whether
-    there is one. way: how birds left ("eaten", "given", "stolen"). spent_on: what money went for
-    (ledger.money.SPENT_ON). value and was: the right and the wrong figure of a correction. phone: a
-    number named in the text (E.164). name: of a person.
+    there is one. way: how birds left ("eaten", "given", "stolen", "escaped"). spent_on: what money
+    went for (ledger.money.SPENT_ON). value and was: the right and the wrong figure of a correction.
+    phone: a number named in the text (E.164). name: of a person.
     """
 
     count: int | None = None

@@ -101,6 +101,7 @@ WANTS: dict[Intent, Decide] = {
     Intent.WHY: reasons.why,
     Intent.CANCELLED: arrived.cancelled,
     Intent.SETUP: setup.setup,
+    Intent.CLOSE: flock.close,
     Intent.NEXT: ask.next_,
     Intent.ASK: ask.ask,
     Intent.START: people.start,

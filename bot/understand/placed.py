@@ -78,19 +78,23 @@ def _of_it(other: Clause, told: Clause) -> bool:
 
 
 def without_its_place(scene: Scene, signs: Signs, told: Fact) -> Signs:
-    """Without the signs of place that only the words of the place itself seem to tell of."""
+    """Without the signs of place that only the words of the place itself seem to tell of: of the
+    place of a reading, or of the way that birds went."""
+    gone = told.intent is Intent.TAKEN
     stands = {
         match.name
         for clause in scene.text.clauses
         for match in clause.readings
-        if not (clause.start <= told.at < clause.end and _told_by_place(scene, clause, match))
+        if not (
+            clause.start <= told.at < clause.end and (gone or _told_by_place(scene, clause, match))
+        )
     }
-    gone = [one for one in _SEEMING if one not in stands]
+    dropped = [one for one in _SEEMING if one not in stands]
     return replace(
         signs,
-        present=tuple(one for one in signs.present if one not in gone),
-        many=tuple(one for one in signs.many if one not in gone),
-        absent=tuple(one for one in signs.absent if one not in gone),
+        present=tuple(one for one in signs.present if one not in dropped),
+        many=tuple(one for one in signs.many if one not in dropped),
+        absent=tuple(one for one in signs.absent if one not in dropped),
     )
 
 

@@ -430,6 +430,9 @@ def _with_facts(wished: Meaning, scene: Scene) -> Meaning:
 def _told(scene: Scene, signs: Signs) -> Meaning | None:
     """Facts and signs together: one fact, one observe, or multi."""
     facts = find_facts(scene) or _one_dead(scene)
+    for one in facts:
+        if one.slots.way == "escaped":  # "3 ran away" tells of no heat
+            signs = without_its_place(scene, signs, one)
     facts = [one for one in facts if not _counts_the_ill(one, signs, scene)]
     if signs.present:  # "not all, only 2 are dull" tells of birds, not of a slip
         facts = [one for one in facts if one.intent is not Intent.CORRECT]

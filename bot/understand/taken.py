@@ -1,4 +1,4 @@
-"""What else changes the number of birds: eaten, given, stolen; the living counted; a slip mended.
+"""What else changes the number of birds: eaten, given, gone; the living counted; a slip mended.
 
 In: a `Scene`. Out: `Fact`s. Pure; called by `facts`. The patterns stand under `intents` in
 words.yaml of each language, by the names below; which figure is meant is told by what the pattern
@@ -15,13 +15,13 @@ from bot.understand.patterns import Match
 from bot.understand.quantities import says_is
 from bot.understand.scene import Fact, Scene
 
-WAYS = ("eaten", "given", "stolen")
+WAYS = ("eaten", "given", "stolen", "escaped")
 COUNTED, CORRECTED, MOVED = "counted", "corrected", "moved"
 FEW_WORDS = 10  # a slip is put right in a short text
 
 
 def taken(scene: Scene) -> Iterator[Fact]:
-    """Birds eaten, given or stolen, each way once."""
+    """Birds eaten, given, stolen or escaped, each way once."""
     if scene.has("plan", "sold") or scene.sold_at is not None:
         return
     fed = scene.has("fed") and bool(scene.of_kind("grams", "bags"))

@@ -27,6 +27,7 @@ _WISHES = (
     Intent.WHY,
     Intent.HELP,
     Intent.START,
+    Intent.CLOSE,
 )
 _STOPPABLE = ("heat", "light_word", "power", "feed", "water", "medicine", "vaccine")
 _SUBJECTS = (
@@ -110,6 +111,9 @@ def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
         return True  # the right figure is told: it is put in the place of the wrong one
     if intent is Intent.CALL_ME and (scene.text.clauses[-1].asked or scene.has("you_arrive")):
         return True  # "call me when you reach town": to somebody else
+    if intent is Intent.CLOSE:
+        told = bool(scene.plain_numbers or scene.quantities) or scene.text.clauses[-1].asked
+        return told or scene.has("@question", "@if", "@others", "@neg")
     denied = all(one.deniers for one in found) and not scene.has("@question")
     if intent is Intent.CALL_ME and denied:
         return True  # "don't call me"
