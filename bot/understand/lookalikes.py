@@ -69,7 +69,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True
     if name in PLACES and _of_the_thermometer(text, clause, match):
         return True
-    if name == "at_edges_or_walls" and clause.has("wake_try"):
+    if name == "at_edges_or_walls" and clause.has("knocked_wall"):
         return True  # "i knocked on the wall and they ran"
     if name in ("crowded_one_side", "at_edges_or_walls") and clause.has("heat_together"):
         return not clause.has("bird", "pile")  # where the stoves stand

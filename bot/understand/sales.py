@@ -25,7 +25,7 @@ BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa 
 def _of_other_beasts(scene: Scene, sold_at: int) -> bool:
     """ "i sold a goat": another beast is named with the sale, and no bird."""
     return any(
-        clause.has("not_birds") and not clause.has("bird")
+        clause.has("other_beast") and not clause.has("bird")
         for clause in scene.text.clauses
         if clause.start <= sold_at < clause.end
     )

@@ -163,7 +163,8 @@ def _mixed_in(scene: Scene) -> Span | None:
         if not clause.has("water", "drinker"):
             continue
         for span in clause.spans.get("mixed", ()):
-            if scene.text.at("water", span.end + 2):
+            within = scene.text.at("~within", span.end + 1)
+            if scene.text.at("water", span.end + 2) and not within:
                 continue  # "poured basins of water"
             if span.end < clause.end and _name_like(scene, span.end):
                 long = len(scene.text.tokens[span.end].text) >= LONG_NAME

@@ -428,7 +428,7 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
-    if sign == "at_edges_or_walls" and scene.has("wake_try"):
+    if sign == "at_edges_or_walls" and scene.has("knocked_wall"):
         return True  # who knocks on a wall tells of no place
     if sign == "smoke_or_fumes" and not scene.has(*OF_SMOKE):
         return True

@@ -258,3 +258,31 @@ def test_better_in_words_is_heard(rehearsal: Rehearsal, language: str, text: str
     rehearsal.say(hot[language])
     rehearsal.wait(timedelta(minutes=35))
     assert "better" in str(rehearsal.say(text)[0].meaning.slots.answer)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "3 chicks missing this morning, the others crowd in the corner"),
+        ("fr", "ce matin 3 poussins manquent, les autres sont tous dans le coin"),
+        ("sw", "watatu siwaoni kabisa, wengine wamejibana kona"),
+    ],
+)
+def test_those_that_crowd_for_fear_of_a_beast_get_its_answer(
+    rehearsal: Rehearsal, language: str, text: str
+) -> None:
+    stand(rehearsal, language, MORNING, age_days=27, heat="none")
+    said = keys(rehearsal, text)
+    assert "predator" in said
+    assert "uneven_none" not in said
+
+
+def test_who_knocks_on_a_wall_tells_of_no_place(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "en")
+    signals = rehearsal.say("i knocked on the wall and all of them ran")[0].meaning.signals
+    assert "at_edges_or_walls" not in signals
+
+
+def test_litter_like_bread_is_taken_out(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "en", heat="none", age_days=26)
+    assert "damp" in keys(rehearsal, "litter under the drinkers has become like bread")

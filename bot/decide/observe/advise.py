@@ -30,6 +30,7 @@ PARTS_THE_HEAP = (
     "cold_damp_hang",
     "cold_damp_none",
     "damp_draught",
+    "uneven_apart",
     "uneven_stove",
     "uneven_fire",
     "uneven_relight",
@@ -77,6 +78,7 @@ SPEAK_OF_LITTER = (
     "smother",
 )
 NIGHT_BEAST, AFTER_ROUTINE = "predator", timedelta(minutes=30)
+A_WHILE = timedelta(hours=2)  # sooner than that no night has passed
 HEAT_PLAIN = "hot_open"
 ANTS = "ants_out"
 HEAT_DANGER, HEAT_CHECK = "heat_danger", timedelta(minutes=30)
@@ -230,7 +232,7 @@ def _till_morning(scene: Scene) -> timedelta:
     """What comes by night shows in the morning: then they are counted."""
     local, at = scene.case.local, scene.case.cooperative.routine_at
     morning = datetime.combine(local.date(), at, local.tzinfo) + AFTER_ROUTINE
-    return (morning if morning > local + AFTER_ROUTINE else morning + timedelta(days=1)) - local
+    return (morning if morning > local + A_WHILE else morning + timedelta(days=1)) - local
 
 
 def _wet_floor(scene: Scene, cause: str, advice: Advice) -> bool:

@@ -86,6 +86,7 @@ OF_NO_PLACE = ("drinking", "eating", "feed", "litter", "air", "illness", "growth
 LOOK_HOW = ("feed_mouldy", "litter", "rain_or_wind_in", "not_drinking", "rats_or_predator")
 COLD_FLOOR, OFF_FEED = "litter_cold", ("not_eating", "crop_empty")
 WHERE = ("piled_near_heat", "away_from_heat", "spread_evenly", "panting")
+MISSING = "birds_missing"
 COARSE, BLEEDS = "feed_coarse", "wounded"
 # What makes them peck beside too little room, and is answered by itself.
 ELSE_THAN_ROOM = (
@@ -298,6 +299,8 @@ def plainly(scene: Scene) -> str | None:
     early = age is not None and age <= ON_THE_ROAD_AGE
     if early and COLD_FLOOR in told and told.intersection(OFF_FEED):
         return "cold"
+    if {RATS, MISSING}.intersection(told) and told.intersection(PILING):
+        return "predator"  # they crowd for fear
     if {PECKED, BLEEDS} <= told and not told.intersection(ELSE_THAN_ROOM):
         return "crowding"
     return "feed_problem" if COARSE in told and FEED not in told else None
