@@ -71,7 +71,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True
     if name == "at_edges_or_walls" and clause.has("knocked_wall"):
         return True  # "i knocked on the wall and they ran"
-    if name in ("crowded_one_side", "at_edges_or_walls") and clause.has("heat_together"):
+    if name in ("crowded_one_side", "at_edges_or_walls") and "heat_together" in others:
         return not clause.has("bird", "pile")  # where the stoves stand
     if name in PLACES and clause.has("mesh") and not clause.has("bird"):
         return True  # "the mesh is torn in the corner of the window"
