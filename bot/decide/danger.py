@@ -89,6 +89,7 @@ AIR = f"{SIGN}{SMOKE}"
 LAME, SPLAY_AGE = "limping_or_down", 7  # legs spread on a slippery floor; common practice
 # Alarms whose first text says what to look at, and when to call the vet: by the look behind them.
 OF_LOOKS = {AIR: "_look", f"{SIGN}{SMELL}": "_air", LEGS: "_legs"}
+HOT = "hot"
 LOOK = "deaths_look"
 LOOKS = ("lively", "heap", "few_dull", "many_dull")
 
@@ -222,6 +223,11 @@ def _doubt(
         return None
     writes = (*_death_events(meaning, case, batch), *tells)
     noted = say(NOTED, n=dead)
+    story = story_of(case, batch)
+    if story.cause == HOT and story.tried and by_heat(story.signals):
+        why = Why(cause=HOT, because=story.signals)  # they die of it though they were cooled
+        vet = ((say("all_tried_hot"),),)
+        return Decision((noted, say("dead_out")), writes, None, why, referred=True, more=vet)
     told = {*meaning.signals, *(one for part in meaning.parts for one in part.signals)}
     denied = {*meaning.not_signals, *(one for part in meaning.parts for one in part.not_signals)}
     lively = told.intersection(LIVELY) or denied.intersection(DULL)
