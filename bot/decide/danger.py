@@ -224,7 +224,8 @@ def _doubt(
     writes = (*_death_events(meaning, case, batch), *tells)
     noted = say(NOTED, n=dead)
     story = story_of(case, batch)
-    if story.cause == HOT and story.tried and by_heat(story.signals):
+    failed = any(one.startswith("worked:") for one in story.asked)
+    if story.cause == HOT and failed and by_heat(story.signals):
         why = Why(cause=HOT, because=story.signals)  # they die of it though they were cooled
         vet = ((say("all_tried_hot"),),)
         return Decision((noted, say("dead_out")), writes, None, why, referred=True, more=vet)

@@ -90,9 +90,10 @@ def test_a_clock_killed_in_the_middle_of_a_tick_says_everything_once_when_it_is_
     add_cooperative(db)
     add_farms(db, farms)
     assert killed("clock", db.url, str(dies_in))
-    whole = (dies_in - 1) * CHUNK
-    assert (len(keys(db)), count(db, "heartbeat")) == (whole, 0)
-    assert told(db) == whole
+    whole, before = len(keys(db)), (dies_in - 1) * CHUNK
+    # Where chunks go side by side, those that are not whole yet die with it.
+    assert whole == before if db.is_sqlite else whole in range(0, before + 1, CHUNK)
+    assert (told(db), count(db, "heartbeat")) == (whole, 0)
     assert tick(db, handbook(), MORNING + timedelta(seconds=30)) == farms - whole
     assert tick(db, handbook(), MORNING + timedelta(seconds=60)) == 0
     assert sorted(keys(db)) == sorted(f"{i}:1:2026-03-05:morning" for i in range(1, farms + 1))
