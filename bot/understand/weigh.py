@@ -168,6 +168,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # birds eaten, a count, a slip: learned as none of the rest
     if meaning.intent not in _TURNED:
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
+    if wanted is Intent.ASK and _appeals(meaning, scene):
+        return meaning
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
     if wanted is Intent.TEMPERATURE and _of_so_many(scene):
@@ -187,6 +189,19 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
     if wanted is Intent.DEATHS and MANY_DEAD in meaning.signals:
         return meaning  # "many died d'un coup": no figure takes that back
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)
+
+
+def _appeals(meaning: Meaning, scene: Scene) -> bool:
+    """ "their droppings are white, what do I do": a danger told, and help wished with it."""
+    if not scene.has("what_to_do") or scene.has(*TAKES_BACK, *_NOT_OURS, "@if"):
+        return False
+    told = {
+        reading.name
+        for clause in scene.text.clauses
+        if not clause.asked
+        for reading in clause.readings
+    }
+    return bool(told & (scene.index.danger | set(GRAVE_IN_MANY)) & set(meaning.signals))
 
 
 def _of_so_many(scene: Scene) -> bool:
