@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import pytest
 
+from bot.wiring import Thinking
 from tests.understand.reading import read
 
 
@@ -19,8 +20,10 @@ from tests.understand.reading import read
          "white_or_green_diarrhoea"),
     ],
 )  # fmt: skip
-def test_a_danger_with_a_cry_for_help_is_told(language: str, text: str, sign: str) -> None:
-    got = read(text, lang=language)
+def test_a_danger_with_a_cry_for_help_is_told(
+    thinking: Thinking, language: str, text: str, sign: str
+) -> None:
+    got = read(thinking, text, lang=language)
     assert sign in got["signals"]
     assert got["red_flag"]
 
@@ -34,5 +37,5 @@ def test_a_danger_with_a_cry_for_help_is_told(language: str, text: str, sign: st
         ("sw", "kuku wakihara nifanye nini?"),
     ],
 )
-def test_what_is_only_asked_about_is_not(language: str, text: str) -> None:
-    assert not read(text, lang=language)["red_flag"]
+def test_what_is_only_asked_about_is_not(thinking: Thinking, language: str, text: str) -> None:
+    assert not read(thinking, text, lang=language)["red_flag"]
