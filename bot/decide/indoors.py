@@ -16,13 +16,7 @@ from bot.facts.talk import Decision, Intent, Line, Meaning, Why
 from bot.facts.writes import Write
 
 SLEEPS, ENGINE = "sleeps_inside", "generator_inside"
-COVERED = "covered"  # a blanket over the chicks: they choke under it
-INDOORS = {
-    ENGINE: "generator_out",
-    SLEEPS: "sleep_out",
-    COVERED: "blanket_off",
-}  # the graver first
-OF_PEOPLE = {ENGINE, SLEEPS}
+INDOORS = {ENGINE: "generator_out", SLEEPS: "sleep_out"}  # the graver first
 INSIDE = "fumes_inside"
 GUESSED = 0.5  # so sure of a meaning is who only guesses
 
@@ -33,8 +27,7 @@ def indoors(
     """The text where nothing else was told. noted: the deaths of the text, taken down."""
     key = _told(heard)
     if key is not None and _nothing_else(heard) and not noted:
-        cause = "fumes" if OF_PEOPLE.intersection(heard.signals) else "cold"
-        return Decision((say(key),), (), None, Why(cause=cause), referred=story.cause == "fumes")
+        return Decision((say(key),), (), None, Why(cause="fumes"), referred=story.cause == "fumes")
     if not _fresh(story) or not (noted or _not_understood(meaning, heard)):
         return None
     more = ((say(key),),) if key else ()

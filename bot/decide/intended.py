@@ -21,7 +21,8 @@ MEDICINE, EAT, DEAD, TRADER = "medicine", "eat", "dead", "trader"
 SAID = {MEDICINE: "no_cure", EAT: "no_meat", DEAD: "held_dead", TRADER: "trader_gate"}
 COVER, SEAL, LIME, BAD_FEED, BREW = "cover", "seal", "lime", "feed", "brew"
 FORCE, BEAK, USED = "force", "beak", "used"
-PLANS = {one: f"own_{one}" for one in (COVER, SEAL, LIME, BAD_FEED, BREW, FORCE, BEAK)}
+PLANS = {one: f"own_{one}" for one in (SEAL, LIME, BAD_FEED, BREW, FORCE, BEAK)}
+PLANS[COVER] = "blanket_off"
 SAID |= PLANS | {USED: PLANS[BAD_FEED]}
 # The alarm itself forbids to eat and to sell, and that of bad air opens what is shut.
 IN_ALARM = (MEDICINE, DEAD, TRADER, COVER, LIME, BAD_FEED, BREW, FORCE, BEAK)

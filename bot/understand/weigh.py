@@ -56,7 +56,6 @@ HEAPS = ("piled_near_heat", "crowded_one_side")
 UNLEARNED = frozenset(
     {
         "birds_missing",
-        "covered",
         "dehydrated",
         "heat_together",
         "hole_shut",
@@ -72,7 +71,6 @@ ASKED_INSTEAD = {
     "water_line": ("twisted_neck_or_paralysis", "gasping"),
     "hole_shut": ("pasty_vent",),
     "heat_together": ("sneezing_or_rattle", "crowded_one_side", "smoke_or_fumes"),
-    "covered": ("spread_evenly", "quiet_content"),
     "dehydrated": ("gasping", "panting", "limping_or_down", "twisted_neck_or_paralysis"),
     "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
     "not_drinking": ("twisted_neck_or_paralysis",),

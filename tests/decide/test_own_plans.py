@@ -11,7 +11,7 @@ from bot.doors.rehearsal import Rehearsal
 from tests.decide.scene import keys, stand
 
 PLANS = {
-    "own_cover": [
+    "blanket_off": [
         ("en", "they are crowding by the stove, i have thrown a duvet on top of them"),
         ("en", "can i cover the small ones with an old sheet tonight"),
         ("en", "is it good to wrap the chicks in a sack"),
@@ -97,7 +97,7 @@ def test_a_harmful_plan_of_ones_own_is_answered_first(
 def test_the_trouble_told_beside_a_plan_is_still_treated(rehearsal: Rehearsal) -> None:
     stand(rehearsal, "en", age_days=4, heat="charcoal")
     said = keys(rehearsal, "chicks piled at the stove crying, i put a blanket on top of them")
-    assert said[0] == "own_cover"
+    assert said[0] == "blanket_off"
     assert len(said) > 2
 
 
@@ -135,7 +135,7 @@ def test_what_is_no_such_plan_gets_no_such_text(
     rehearsal: Rehearsal, language: str, text: str
 ) -> None:
     stand(rehearsal, language, age_days=9, heat="charcoal")
-    assert not any(one.startswith("own_") for one in keys(rehearsal, text))
+    assert not any(one.startswith(("own_", "blanket_off")) for one in keys(rehearsal, text))
 
 
 @pytest.mark.parametrize(
