@@ -45,6 +45,7 @@ ASKED_OF = 2  # words behind "does it", "is it" that the question is of
 FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
 OF_THE_WEAK = ("lethargic", UNWELL)  # what of the dead is told without alarm for the living
+HOW_MANY = 4  # words that tell how many, behind a sign
 NEAR_WAS = 4  # words from "it was" to the end of what it was
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy")
@@ -425,7 +426,7 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         return False  # a worry, not a flock that is down
     if clause.has("others_rest") and text.has("dead") and not _counted_apart(clause, match):
         return not clause.has("few_only")  # "4 died, the others are dull": all that are left
-    if clause.has("@many") and not _feared(clause):
+    if (clause.has("@many") and not _feared(clause)) or so_many_behind(text, clause):
         return not clause.has("few_only")
     figures = [
         number
@@ -470,6 +471,19 @@ def _counted_apart(clause: Clause, match: Match) -> bool:
     rest = [span.end for span in clause.spans["others_rest"] if span.end <= match.start]
     return bool(rest) and any(
         rest[-1] <= span.start < match.start for span in clause.spans.get("n", ())
+    )
+
+
+def so_many_behind(text: Text, clause: Clause) -> bool:
+    """ "i hear them rattle, more than half": the clause behind tells nothing but how many."""
+    at = next(at for at, one in enumerate(text.clauses) if one is clause) + 1
+    behind = text.clauses[at : at + 1]
+    return any(
+        one.sentence == clause.sentence
+        and one.has("@many", "@whole")
+        and one.end - one.start <= HOW_MANY
+        and not (one.readings or one.asked or one.has("@neg", "@if", "@gone", "well", "dead"))
+        for one in behind
     )
 
 
