@@ -420,8 +420,9 @@ def _since(text: Text, at: int) -> bool:
 def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     """Said of many, most, all, or a plural without a number; or heavy, for smoke."""
     if match.name in HEAVY:
-        heavy = _told_of(text, "heavy", "sting", "headache") or _coughing(text)
-        return heavy or (text.has("full") and not text.has("crop"))
+        hurt = _told_of(text, "sting", "headache") or _coughing(text)
+        heavy = _told_of(text, "heavy") and not clause.has("@few")
+        return hurt or heavy or (text.has("full") and not text.has("crop"))
     if match.name == "lethargic" and all(text.at("too_quiet", at) for at in match.used):
         return False  # a worry, not a flock that is down
     if clause.has("others_rest") and text.has("dead") and not _counted_apart(clause, match):
@@ -456,14 +457,24 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
 
 def _told_of(text: Text, *names: str) -> bool:
     """Whether a word of the classes is told: of "smoke does it really hurt them" the hurt is only
-    asked about."""
+    asked about, "no headache" is denied, and what is black by soot is no thick smoke."""
     asked = {
         at
         for span in text.spans.get("@question", ())
         if text.at("@asks", span.start)
         for at in range(span.end, span.end + ASKED_OF)
     }
-    return any(span.start not in asked for name in names for span in text.spans.get(name, ()))
+    of_soot = {at for span in text.spans.get("sooty", ()) for at in range(span.start, span.end)}
+    return any(
+        not (span.start in asked | of_soot or _is_denied(text, span))
+        for name in names
+        for span in text.spans.get(name, ())
+    )
+
+
+def _is_denied(text: Text, span: Span) -> bool:
+    """ "no headache", "pas de mal de tete": the negator stands right before it."""
+    return any(text.at("@neg", span.start - back) for back in (1, 2))
 
 
 def _counted_apart(clause: Clause, match: Match) -> bool:

@@ -460,6 +460,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign == DROWSY and scene.has("elsewhere") and not scene.has(*_IN_THERE):
         return True  # a headache at the office
+    if sign in DROWSES and scene.has("people_well"):
+        return True  # "nobody sleeps in there, our heads are fine"
     if sign == DROWSY and (scene.hearing.asked == "hang" or scene.has("thermometer")):
         return True  # a man's head is how high it hangs
     denied = sign in DROWSES and not DROWSES.isdisjoint(meaning.not_signals)
