@@ -333,7 +333,8 @@ def _none_of_mine(scene: Scene, word: int) -> Iterator[Told]:
 
 
 def _says_no_more(scene: Scene, at: int) -> bool:
-    return any(scene.text.at(name, at) for name in (*NOUGHTS, *_OF_THE_LIVING))
+    mark = scene.text.tokens[at].kind == "mark"
+    return mark or any(scene.text.at(name, at) for name in (*NOUGHTS, *_OF_THE_LIVING))
 
 
 def _gone_from_the_flock(scene: Scene) -> Iterator[Told]:
@@ -443,7 +444,8 @@ def _told_today(scene: Scene, at: int) -> Iterator[Told]:
         return
     figures = scene.near(clause, scene.plain_numbers)
     if clause.has("@neg") and all(one.weak for one in figures):
-        yield Told(clause.start, 0, 0)
+        if all(_says_no_more(scene, at) for at in range(clause.start, clause.end)):
+            yield Told(clause.start, 0, 0)  # "it is fire today, no wind" tells of no birds
     elif len(figures) == 1 and clause.end - clause.start <= 4 and not clause.has(*_STORES):
         yield Told(figures[0].start, round(figures[0].value), 0)
 

@@ -24,6 +24,7 @@ from bot.understand.trust import MANY_DEAD, Verdict
 TURNED_NOTHING = 0.4  # where they found nothing
 TURNED = 0.5  # where they found one
 TURNED_FIGURES = 0.4  # and a figure would be taken down, which is asked first
+HOW_MANY = 0.8  # from which birds died, and how many is asked
 TURNED_DEATHS = 0.9  # and the one figure is of deaths, and taken down at once
 TURNED_SIGNS, TURNED_DANGER = 0.8, 0.92  # where they found signs, or signs of danger
 GIVEN_UP, NO_FIGURE = 0.9, 0.95  # where they took a figure down; and nothing else is told
@@ -193,14 +194,17 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
 
 
 def _appealed(meaning: Meaning, scene: Scene) -> set[str]:
-    """ "their droppings are white, what do I do": dangers told, and help wished with them."""
-    denied = any(one.has(*DENIES) for one in scene.text.clauses if one.readings)
-    if denied or not scene.has("what_to_do") or scene.has(*_NOT_OURS, "@if"):
+    """ "their droppings are white, what do I do", "eyes swollen?": dangers told, and help wished
+    with them in words or by a mark alone."""
+    pleads = scene.has("what_to_do") or any(
+        one.asked and not one.has("@question") for one in scene.text.clauses
+    )
+    if not pleads or scene.has(*_NOT_OURS, "@if"):
         return set()
     told = {
         reading.name
         for clause in scene.text.clauses
-        if not (clause.asked or clause.has("@question", "what_to_do"))
+        if not clause.has("@question", "what_to_do")
         for reading in clause.readings
     }
     return told & (scene.index.danger | set(GRAVE_IN_MANY)) & set(meaning.signals)
@@ -303,8 +307,8 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
     if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)
         return Meaning(wanted, slots, sign, many=sign, confidence=GUESSED)
-    if wanted in _ACTED_ON:
-        return Meaning(wanted, slots, confidence=GUESSED)
+    if wanted in _ACTED_ON or (wanted is Intent.DEATHS and not slots.deaths and chance > HOW_MANY):
+        return Meaning(wanted, slots, confidence=GUESSED)  # of deaths it is asked how many
     return Meaning(wanted, slots, confidence=UNSURE) if chance > TURNED_FIGURES else meaning
 
 
@@ -316,7 +320,7 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
         return with_day(scene, Slots(count=batch_slots(scene).count), past=True)
     figures = scene.plain_numbers
     if wanted is Intent.DEATHS:  # "we had 300, 22 are cold": the flock is none of the dead
-        figures = [one for one in figures if not scene.of_flock(one)]
+        figures = [one for one in figures if not (scene.of_flock(one) or one.weak)]
     if len(figures) != 1:
         return Slots()
     value = figures[0].value
@@ -369,7 +373,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         absent = [one for one in absent if one not in ("litter_wet", "litter_caked")]
     many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
     if verdict.danger < HARMLESS:
-        counted = _counted(scene) | _appealed(meaning, scene)
+        counted = _counted(scene)
+        counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > SEEN}
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 
@@ -383,9 +388,8 @@ def _counted(scene: Scene) -> set[str]:
         figures = scene.near(clause, scene.plain_numbers)
         counted = any(flock / 10 <= one.value < flock and not one.weak for one in figures)
         own = clause.has("own_birds") and not clause.has(*DENIES)
-        if counted or (
-            own and (clause.has("@many", "@whole") or so_many_behind(scene.text, clause))
-        ):
+        many = so_many_behind(scene.text, clause) or (own and clause.has("@many", "@whole"))
+        if counted or many:
             found |= {one.name for one in clause.readings}
     return found
 
@@ -397,14 +401,16 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
-    alone = _plain_by_itself(scene) & dangers
+    alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY)
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
+    tried = _told_by_denial(scene) & dangers if scene.has("wake_try") else set()
     by_denial = _told_by_denial(scene) - dangers if len(meaning.signals) == 1 else frozenset()
     kept = [
         one
         for one in meaning.signals
         if (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
         or one in alone
+        or one in tried  # "when i clap nobody moves"
         or _stays(one, verdict, dangers, plain)
         or (wondered and one in dangers and one in meaning.many)
     ]
@@ -419,6 +425,8 @@ def _plain_by_itself(scene: Scene) -> set[str]:
     neighbour or of yesterday takes nothing back."""
     found = set()
     for clause in scene.text.clauses:
+        if so_many_behind(scene.text, clause) and not clause.has(*DENIES):
+            found |= {one.name for one in clause.readings}
         if clause.readings and clause.has("@many", "@whole", "others_rest"):
             alone = clause.has("others_rest")  # what was told of one before is not of these
             sentence = [one for one in scene.text.clauses if one.sentence == clause.sentence]
