@@ -272,8 +272,8 @@ def _clause_matches(
             del best[key]
     negators = {span.start for span in clause.spans.get("@neg", ())}
     for name, _ in [key for key in best if key[1] and (key[0], False) in best]:
-        absent = best[name, True]
-        if (absent.used | absent.deniers) & best[name, False].used & negators:
+        none = best[name, True]
+        if (none.used | none.deniers) & best[name, False].used & negators:
             del best[name, True]  # "hana nguvu, dull": the negator makes the sign
     for key in [key for key in best if key[1] and _denies_another(clause, key[0], best)]:
         del best[key]
