@@ -1,4 +1,4 @@
-"""The plain ways in which Swahili farmers say a thing, from the coast to Congo. Worded for this test."""
+"""The plain ways in which Swahili farmers say a thing, from the coast to Congo, in fresh words."""
 
 from __future__ import annotations
 
