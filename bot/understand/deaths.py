@@ -38,6 +38,7 @@ NEAR_HOUR = 4  # tokens between a figure and its hour
 _OF_THE_LIVING = (
     *("bird", "dead", "lost", "own_birds", "myself", "n", "well", "@me", "@polite", "@pronouns"),
     *("@article", "@common", "@now", "@weak", "@day:0", "@joiner", "for_all"),
+    *("@clause", "@subject", "~nobody", "~only", "@still"),
 )
 
 

@@ -51,7 +51,7 @@ OF_HOW_MANY = (
     *("@subject", "@asks", "@verb"),
     *("have", "copula", "bird", "house", "batch", "own_birds", "almost", "half_of", "n"),
 )
-NOT_SO_MANY = ("@neg", "@if", "@gone", "@others", "well", "eat", "dead", "@few")
+NOT_SO_MANY = ("@neg", "@if", "@gone", "@others", "others_rest", "well", "eat", "dead", "@few")
 NEAR_WAS = 4  # words from "it was" to the end of what it was
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy", "legs_apart")
@@ -500,6 +500,9 @@ def so_many_behind(text: Text, clause: Clause) -> bool:
     """ "i hear them rattle, more than half", "green droppings? most have it": the clause behind
     tells nothing but how many."""
     at = next(at for at, one in enumerate(text.clauses) if one is clause) + 1
+    further = text.clauses[at + 1 : at + 2]  # "one limps, all | the others run"
+    if any(one.has("others_rest") and one.sentence == clause.sentence for one in further):
+        return False
     return any(_only_how_many(text, one) for one in text.clauses[at : at + 1])
 
 
