@@ -389,7 +389,7 @@ def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
         if not any(_covers(one, span) for one in spans.get("@neg", ()))
         for at in range(span.start, span.end)
     }
-    along = spans.get("all_along", ())
+    along = spans.get("whole_time", ())
     if not harmless and not idle and not along:
         return spans
     kept: dict[str, list[Span]] = {}
