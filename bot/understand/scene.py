@@ -142,6 +142,10 @@ class Scene:
         ("hotel took 35", "40 went at 220"); None where none is."""
         spans = self.text.spans
         starts = [one.start for one in spans.get("sold", ())]
+        if "sold_to_me" in spans:  # "they sold me a bad sack": bought
+            bought = spans["sold_to_me"]
+            starts = [at for at in starts if not any(one.start <= at < one.end for one in bought)]
+            return min(starts, default=None)
         starts += [match.start for match in self.intents.get("sold", ())]
         if self.has("buyer") and self.has("bought", "taken") and self.plain_numbers:
             starts += [one.start for one in spans["buyer"]]

@@ -295,6 +295,8 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
         return meaning  # "they come on 21 march"
     if wanted is Intent.ARRIVED and scene.has("visitor") and not scene.has("bird", "box"):
         return meaning  # "the vet came this morning"
+    if wanted is Intent.SOLD and scene.has("sold_to_me"):
+        return meaning
     slots = _slots(wanted, scene)
     if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)
@@ -310,7 +312,7 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
         return with_day(scene, batch_slots(scene), past=False)
     if wanted is Intent.ARRIVED and scene.has("box") and scene.days:
         return with_day(scene, Slots(count=batch_slots(scene).count), past=True)
-    if len(scene.plain_numbers) != 1:
+    if len(scene.plain_numbers) != 1 or scene.plain_numbers[0].weak:
         return Slots()
     value = scene.plain_numbers[0].value
     match wanted:
