@@ -637,6 +637,8 @@ def _not_even(scene: Scene, clause: Clause, number: Number) -> bool:
 def _even_so_few(scene: Scene, clause: Clause, number: Number, words: Sequence[Span]) -> bool:
     """ "not even two died", "meme pas deux morts", "hawakufa hata wawili": none."""
     text, at = scene.text, number.start - 1
+    if text.at("@neg", at - 1) and text.at("~even", at - 2):
+        return True  # "meme pas eu deux morts"
     if text.at("@neg", at):
         return text.at("~even", at - 1)
     if not text.at("~even", at):

@@ -307,8 +307,8 @@ def _bare_store(scene: Scene) -> Iterator[Fact]:
     if scene.has("dead", "temperature", "plan", "price"):
         return
     number = scene.plain_numbers[0]
-    if number.value > MOST_A_DAY:
-        return  # "the bag of feed is 3400": a price
+    if number.weak or number.value > MOST_A_DAY:
+        return  # "the bag of feed is 3400": a price; "grains de mil": millet, and no thousand
     for name, intent in (("feed", Intent.FEED), ("water", Intent.WATER)):
         for span in scene.text.spans.get(name, ()):
             if number.start - span.end in (0, 1) and number.end == len(scene.text.tokens):

@@ -73,6 +73,8 @@ class Scene:
         taken = {at for one in named for at in range(one.start, one.end)}
         clock = {at for match in self.clock for at in range(match[0], match[1])}
         clock |= {span.end for span in self.text.spans.get("clock_word", ())}
+        minutes = {span.start for span in self.text.spans.get("minutes", ())}
+        clock |= {one.start for one in self.text.numbers if one.end in minutes}
         figures = (one for one in self.text.numbers if one.start not in taken | clock)
         return self._mended([one for one in figures if not self._says_to(one)])
 
