@@ -108,7 +108,8 @@ def _arrived(scene: Scene, slots: Slots) -> Fact | None:
     """With a batch that was waited for they have arrived; else it is registered."""
     waited = scene.hearing.has_batch and (scene.hearing.age_days or 0) <= 3
     time = scene.clock[0][2] if scene.clock else None
-    day = scene.day(past=True)
+    came = _day_they_came(scene)
+    day = scene.day(past=True) if came is None else came
     if not scene.has("arrived") and slots.count is None and day is None:
         return None
     if scene.has("arrived") and (waited or slots.count is None):
@@ -124,7 +125,7 @@ def _arrived(scene: Scene, slots: Slots) -> Fact | None:
         return Fact(Intent.ARRIVED, found, 0)
     if slots.count is None and not scene.has("bird", "hatch"):
         return None
-    if scene.has("hatch") and not scene.has("hatchery"):
+    if scene.has("hatch") and came is None and not scene.has("hatchery"):
         slots = replace(slots, hatched=True)
     default = 0 if scene.has("arrived") and slots.age_days is None else None
     return Fact(
