@@ -206,7 +206,18 @@ def _culled_apart(scene: Scene) -> Number | None:
     def away(one: Number, words: Sequence[Span]) -> int:
         return min((apart(one, span.start, span.end) for span in words), default=NEAR_HOUR)
 
-    own = [one for one in figures if away(one, killed) <= 1 and away(one, killed) < away(one, died)]
+    def leads(one: Number, words: Sequence[Span]) -> bool:
+        return any(one.end == span.start for span in words)
+
+    in_pairs = any(leads(one, killed) for one in figures) and any(
+        leads(one, died) for one in figures
+    )  # "3 died 1 culled": each before its word
+    own = [
+        one
+        for one in figures
+        if away(one, killed) <= 1
+        and (away(one, killed) < away(one, died) or (in_pairs and leads(one, killed)))
+    ]
     others = [one for one in figures if one not in own]
     if len(own) != 1 or not died or own[0].value != int(own[0].value):
         return None

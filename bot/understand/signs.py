@@ -45,6 +45,7 @@ ASKED_OF = 2  # words behind "does it", "is it" that the question is of
 FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
 OF_THE_WEAK = ("lethargic", UNWELL)  # what of the dead is told without alarm for the living
+HOW_MANY = 4  # words that tell how many, behind a sign
 NEAR_WAS = 4  # words from "it was" to the end of what it was
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy")
@@ -419,13 +420,14 @@ def _since(text: Text, at: int) -> bool:
 def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     """Said of many, most, all, or a plural without a number; or heavy, for smoke."""
     if match.name in HEAVY:
-        heavy = _told_of(text, "heavy", "sting", "headache") or _coughing(text)
-        return heavy or (text.has("full") and not text.has("crop"))
+        hurt = _told_of(text, "sting", "headache") or _coughing(text)
+        heavy = _told_of(text, "heavy") and not clause.has("@few")
+        return hurt or heavy or (text.has("full") and not text.has("crop"))
     if match.name == "lethargic" and all(text.at("too_quiet", at) for at in match.used):
         return False  # a worry, not a flock that is down
     if clause.has("others_rest") and text.has("dead") and not _counted_apart(clause, match):
         return not clause.has("few_only")  # "4 died, the others are dull": all that are left
-    if clause.has("@many") and not _feared(clause):
+    if (clause.has("@many") and not _feared(clause)) or so_many_behind(text, clause):
         return not clause.has("few_only")
     figures = [
         number
@@ -455,14 +457,24 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
 
 def _told_of(text: Text, *names: str) -> bool:
     """Whether a word of the classes is told: of "smoke does it really hurt them" the hurt is only
-    asked about."""
+    asked about, "no headache" is denied, and what is black by soot is no thick smoke."""
     asked = {
         at
         for span in text.spans.get("@question", ())
         if text.at("@asks", span.start)
         for at in range(span.end, span.end + ASKED_OF)
     }
-    return any(span.start not in asked for name in names for span in text.spans.get(name, ()))
+    of_soot = {at for span in text.spans.get("sooty", ()) for at in range(span.start, span.end)}
+    return any(
+        not (span.start in asked | of_soot or _is_denied(text, span))
+        for name in names
+        for span in text.spans.get(name, ())
+    )
+
+
+def _is_denied(text: Text, span: Span) -> bool:
+    """ "no headache", "pas de mal de tete": the negator stands right before it."""
+    return any(text.at("@neg", span.start - back) for back in (1, 2))
 
 
 def _counted_apart(clause: Clause, match: Match) -> bool:
@@ -470,6 +482,19 @@ def _counted_apart(clause: Clause, match: Match) -> bool:
     rest = [span.end for span in clause.spans["others_rest"] if span.end <= match.start]
     return bool(rest) and any(
         rest[-1] <= span.start < match.start for span in clause.spans.get("n", ())
+    )
+
+
+def so_many_behind(text: Text, clause: Clause) -> bool:
+    """ "i hear them rattle, more than half": the clause behind tells nothing but how many."""
+    at = next(at for at, one in enumerate(text.clauses) if one is clause) + 1
+    behind = text.clauses[at : at + 1]
+    return any(
+        one.sentence == clause.sentence
+        and one.has("@many", "@whole")
+        and one.end - one.start <= HOW_MANY
+        and not (one.readings or one.asked or one.has("@neg", "@if", "@gone", "well", "dead"))
+        for one in behind
     )
 
 
