@@ -40,7 +40,10 @@ def test_what_is_of_others_or_of_no_bird_is_none_of_ours(thinking: Thinking, tex
 @pytest.mark.parametrize(
     ("text", "sign"),
     [
-        ("impossible de voir les poussins, un brouillard noir du charbon", "smoke_or_fumes"),
+        (
+            "impossible de voir les poussins, un brouillard du charbon plein la piece",
+            "smoke_or_fumes",
+        ),
         ("milinga ebele na kati ya ndako ya basoso", "smoke_or_fumes"),
         ("setroka be ao an trano misy ny akoho kely", "smoke_or_fumes"),
         ("nyei na bango makila makila", "bloody_droppings"),
