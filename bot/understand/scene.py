@@ -76,7 +76,22 @@ class Scene:
         minutes = {span.start for span in self.text.spans.get("minutes", ())}
         clock |= {one.start for one in self.text.numbers if one.end in minutes}
         figures = (one for one in self.text.numbers if one.start not in taken | clock)
-        return self._mended([one for one in figures if not self._says_to(one)])
+        told = [one for one in figures if not self._says_to(one)]
+        if self.has("part_of"):
+            told = [one for one in told if not self._of_the_dead_before(one, told)]
+        return self._mended(told)
+
+    def _of_the_dead_before(self, part: Number, told: list[Number]) -> bool:
+        """ "15 died, of which 10 at night": some of those counted before; but of "302 came, of
+        which 2 dead" the dead are told behind."""
+        if not self.text.at("part_of", part.start - 1):
+            return False
+        whole = [one for one in told if one.end < part.start and one.value >= part.value]
+        return bool(whole) and any(
+            self.text.at(name, at)
+            for name in ("dead", "lost")
+            for at in (whole[-1].start - 1, whole[-1].start - 2, *range(whole[-1].end, part.start))
+        )
 
     def _mended(self, figures: list[Number]) -> list[Number]:
         """ "12 dead sorry i mean 2": the right figure stands in the place of the wrong one."""

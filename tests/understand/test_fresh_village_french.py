@@ -268,3 +268,47 @@ def test_the_day_of_a_batch_is_the_one_they_came(thinking: Thinking) -> None:
     text = "enregistre 180, eclos dimanche, arrives chez moi lundi"
     found = read(thinking, text, lang="fr", has_batch=False, age_days=None, count=None)
     assert found["slots"]["date_iso_offset"] == -2  # today is a wednesday
+
+
+@pytest.mark.parametrize(
+    ("text", "lang", "dead"),
+    [
+        ("14 morts dont 2 ecrases", "fr", 14),
+        ("on a perdu 8 poussins dont 3 noyes", "fr", 8),
+        ("15 morts en tout dont 10 la nuit", "fr", 15),
+        ("302 recus dont 2 morts", "fr", 2),
+        ("12 malades dont 3 morts", "fr", 3),
+        ("15 died of which 10 at night", "en", 15),
+        ("lost 8 chicks including 3 drowned", "en", 8),
+        ("wamekufa 9 wakiwemo 2 waliokanyagwa", "sw", 9),
+    ],
+)
+def test_some_of_the_dead_are_not_counted_for_all(
+    thinking: Thinking, text: str, lang: str, dead: int
+) -> None:
+    assert read(thinking, text, lang=lang, age_days=12)["slots"]["deaths"] == dead
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "le gaz de la cuisine est fini",
+        "plus de charbon pour cuire le riz ce soir",
+        "2 clients ont eternue dans le resto",
+        "les invites ont eternue avec le piment",
+    ],
+)
+def test_the_kitchen_and_its_guests_are_not_the_birds(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, lang="fr", age_days=12)["signals"] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("le gaz des poussins est fini", "stove_out"),
+        ("les clients disent que mes poulets toussent", "sneezing_or_rattle"),
+        ("ils boivent moitie d'hier", "drinking_less"),
+    ],
+)
+def test_what_is_of_the_birds_stays_theirs(thinking: Thinking, text: str, sign: str) -> None:
+    assert sign in read(thinking, text, lang="fr", age_days=12)["signals"]
