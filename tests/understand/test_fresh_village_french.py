@@ -95,6 +95,7 @@ def test_what_is_denied_or_of_something_else_is_no_danger(thinking: Thinking, te
         ("compte 6 puis encore 4 donc 10 corps ce matin", 10),
         ("meme pas eu 5 morts", 0),
         ("mm pas 3 morts depuis le debut", 0),
+        ("maty telo androany", 3),
     ],
 )
 def test_the_dead_are_counted_not_what_they_lie_in(
