@@ -214,7 +214,6 @@ def test_birds_weighed_together_in_a_basket(thinking: Thinking, text: str, grams
     [
         "la ville est dans le noir, nous on a le solaire donc lampe allumee",
         "delestage partout en ville, moi j'ai batterie, ampoules ok",
-        "toute la rue sans courant sauf nous",
         "light don go for town mais chez moi courant dey",
     ],
 )
