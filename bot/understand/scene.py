@@ -84,7 +84,8 @@ class Scene:
     def _of_the_dead_before(self, part: Number, told: list[Number]) -> bool:
         """ "15 died, of which 10 at night": some of those counted before; but of "302 came, of
         which 2 dead" the dead are told behind."""
-        if not self.text.at("part_of", part.start - 1):
+        of_a_day = any(0 <= day.start - part.end <= 1 for day in self.days)  # "of which 2 today"
+        if of_a_day or not self.text.at("part_of", part.start - 1):
             return False
         whole = [one for one in told if one.end < part.start and one.value >= part.value]
         return bool(whole) and any(
