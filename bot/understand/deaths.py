@@ -38,6 +38,7 @@ NEAR_HOUR = 4  # tokens between a figure and its hour
 _OF_THE_LIVING = (
     *("bird", "dead", "lost", "own_birds", "myself", "n", "well", "@me", "@polite", "@pronouns"),
     *("@article", "@common", "@now", "@weak", "@day:0", "@joiner", "for_all"),
+    *("@clause", "@subject", "~nobody", "~only", "@still"),
 )
 
 
@@ -333,7 +334,8 @@ def _none_of_mine(scene: Scene, word: int) -> Iterator[Told]:
 
 
 def _says_no_more(scene: Scene, at: int) -> bool:
-    return any(scene.text.at(name, at) for name in (*NOUGHTS, *_OF_THE_LIVING))
+    mark = scene.text.tokens[at].kind == "mark"
+    return mark or any(scene.text.at(name, at) for name in (*NOUGHTS, *_OF_THE_LIVING))
 
 
 def _gone_from_the_flock(scene: Scene) -> Iterator[Told]:
@@ -443,7 +445,8 @@ def _told_today(scene: Scene, at: int) -> Iterator[Told]:
         return
     figures = scene.near(clause, scene.plain_numbers)
     if clause.has("@neg") and all(one.weak for one in figures):
-        yield Told(clause.start, 0, 0)
+        if all(_says_no_more(scene, at) for at in range(clause.start, clause.end)):
+            yield Told(clause.start, 0, 0)  # "it is fire today, no wind" tells of no birds
     elif len(figures) == 1 and clause.end - clause.start <= 4 and not clause.has(*_STORES):
         yield Told(figures[0].start, round(figures[0].value), 0)
 
@@ -455,6 +458,7 @@ def _before_comma(scene: Scene, at: int) -> Iterator[Told]:
     if clause.sentence == scene.text.clauses[at].sentence:
         alone = [one for one in scene.near(clause, scene.plain_numbers) if not scene.of_flock(one)]
         short = clause.end - clause.start <= 3 or clause.has("get_up", "stand_up")
+        short = short or scene.text.at("~put_right", scene.text.clauses[at].start)  # "i mean dead"
         if len(alone) == 1 and short and not alone[0].weak:
             yield Told(alone[0].start, round(alone[0].value), day_in(scene, clause, alone[0].start))
 

@@ -66,6 +66,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return not clause.has("neck", "head") or (clause.has("drink") and not clause.has("@neg"))
     if name == "spread_evenly" and text.has("lies_flat") and not text.has("crop"):
         return True  # "lying everywhere, flat" tells of no calm
+    if name == "birds_missing" and text.has("pile") and not clause.has("n"):
+        return True  # "they climb on each other till some can't be seen"
     if name == UNWELL and _of_no_birds(text, clause, match):
         return True
     if name in PLACES and _of_the_thermometer(text, clause, match):
@@ -211,6 +213,8 @@ def _right_behind_person(text: Text, clause: Clause, match: Match) -> bool:
 
 def _product(text: Text, clause: Clause, match: Match) -> bool:
     """ "the medicine for cough", "dawa ya kuhara": what a product is for."""
+    if text.has("@here_too"):
+        return False  # "which drug for bloody stool, i have it in my birds"
     for name in ("medicine", "vaccine"):
         for span in clause.spans.get(name, ()):
             between = [text.tokens[at].text for at in range(span.end, match.start)]

@@ -24,6 +24,7 @@ from bot.understand.trust import MANY_DEAD, Verdict
 TURNED_NOTHING = 0.4  # where they found nothing
 TURNED = 0.5  # where they found one
 TURNED_FIGURES = 0.4  # and a figure would be taken down, which is asked first
+HOW_MANY = 0.8  # from which birds died, and how many is asked
 TURNED_DEATHS = 0.9  # and the one figure is of deaths, and taken down at once
 TURNED_SIGNS, TURNED_DANGER = 0.8, 0.92  # where they found signs, or signs of danger
 GIVEN_UP, NO_FIGURE = 0.9, 0.95  # where they took a figure down; and nothing else is told
@@ -37,6 +38,7 @@ STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they f
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
 SURELY_DENIED = 0.9  # from which a danger that the words found is over, whatever else is told
 DENIED_UNGRAVE = 0.6  # the same, in a text that is not grave
+DENIED_PLAIN = 0.8  # and in which nothing denies
 BY_DENIAL = 0.05  # of a sign that the words found and whose own words deny ("not the same size")
 RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
@@ -167,7 +169,7 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # birds eaten, a count, a slip: learned as none of the rest
     if meaning.intent not in _TURNED:
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
-    if wanted is Intent.ASK and _appealed(meaning, scene):
+    if wanted is Intent.ASK and scene.has("what_to_do") and _appealed(meaning, scene):
         return meaning
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
@@ -193,14 +195,17 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
 
 
 def _appealed(meaning: Meaning, scene: Scene) -> set[str]:
-    """ "their droppings are white, what do I do": dangers told, and help wished with them."""
-    denied = any(one.has(*DENIES) for one in scene.text.clauses if one.readings)
-    if denied or not scene.has("what_to_do") or scene.has(*_NOT_OURS, "@if"):
+    """ "their droppings are white, what do I do", "eyes swollen?": dangers told, and help wished
+    with them in words or by a mark alone."""
+    pleads = scene.has("what_to_do") or any(
+        one.asked and not one.has("@question") for one in scene.text.clauses
+    )
+    if not pleads or scene.has(*_NOT_OURS, "@if"):
         return set()
     told = {
         reading.name
         for clause in scene.text.clauses
-        if not (clause.asked or clause.has("@question", "what_to_do"))
+        if not clause.has("@question", "what_to_do")
         for reading in clause.readings
     }
     return told & (scene.index.danger | set(GRAVE_IN_MANY)) & set(meaning.signals)
@@ -237,8 +242,25 @@ def _answers_signs(
         return True
     if wanted is Intent.ASK and chance < TURNED_DANGER and _of_many_ill(meaning, scene):
         return True
+    if wanted is Intent.ASK and _told_apart(meaning, scene):
+        return True
     borne_out = any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
     return chance < TURNED_SIGNS and borne_out
+
+
+def _told_apart(meaning: Meaning, scene: Scene) -> bool:
+    """ "when can i vaccinate? they are coughing, all": an illness of many, or a danger, in a
+    sentence of its own beside one that asks."""
+    clauses = scene.text.clauses
+    asked = {one.sentence for one in clauses if one.asked or one.has("@question", "what_to_do")}
+    apart = {
+        reading.name
+        for one in clauses
+        if one.sentence not in asked and not one.has(*TAKES_BACK)
+        for reading in one.readings
+    }
+    grave = scene.index.danger | (GRAVE_IN_MANY & set(meaning.many))
+    return bool(asked) and bool(apart & grave & set(meaning.signals))
 
 
 def _of_many_ill(meaning: Meaning, scene: Scene) -> bool:
@@ -303,8 +325,8 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
     if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)
         return Meaning(wanted, slots, sign, many=sign, confidence=GUESSED)
-    if wanted in _ACTED_ON:
-        return Meaning(wanted, slots, confidence=GUESSED)
+    if wanted in _ACTED_ON or (wanted is Intent.DEATHS and not slots.deaths and chance > HOW_MANY):
+        return Meaning(wanted, slots, confidence=GUESSED)  # of deaths it is asked how many
     return Meaning(wanted, slots, confidence=UNSURE) if chance > TURNED_FIGURES else meaning
 
 
@@ -316,10 +338,12 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
         return with_day(scene, Slots(count=batch_slots(scene).count), past=True)
     figures = scene.plain_numbers
     if wanted is Intent.DEATHS:  # "we had 300, 22 are cold": the flock is none of the dead
-        figures = [one for one in figures if not scene.of_flock(one)]
+        figures = [one for one in figures if not (scene.of_flock(one) or one.weak)]
     if len(figures) != 1:
         return Slots()
     value = figures[0].value
+    if wanted is Intent.DEATHS and 2 * value > (scene.hearing.count or value * 2):
+        return Slots()  # "300 went to sleep, 299 woke": those that live
     match wanted:
         case Intent.DEATHS:
             return Slots(deaths=round(value))
@@ -369,7 +393,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         absent = [one for one in absent if one not in ("litter_wet", "litter_caked")]
     many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
     if verdict.danger < HARMLESS:
-        counted = _counted(scene) | _appealed(meaning, scene)
+        counted = _counted(scene)
+        counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > SEEN}
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 
@@ -383,9 +408,8 @@ def _counted(scene: Scene) -> set[str]:
         figures = scene.near(clause, scene.plain_numbers)
         counted = any(flock / 10 <= one.value < flock and not one.weak for one in figures)
         own = clause.has("own_birds") and not clause.has(*DENIES)
-        if counted or (
-            own and (clause.has("@many", "@whole") or so_many_behind(scene.text, clause))
-        ):
+        many = so_many_behind(scene.text, clause) or (own and clause.has("@many", "@whole"))
+        if counted or many:
             found |= {one.name for one in clause.readings}
     return found
 
@@ -397,14 +421,16 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
-    alone = _plain_by_itself(scene) & dangers
+    alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY)
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
+    tried = _told_by_denial(scene) & dangers if scene.has("wake_try") else set()
     by_denial = _told_by_denial(scene) - dangers if len(meaning.signals) == 1 else frozenset()
     kept = [
         one
         for one in meaning.signals
         if (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
         or one in alone
+        or one in tried  # "when i clap nobody moves"
         or _stays(one, verdict, dangers, plain)
         or (wondered and one in dangers and one in meaning.many)
     ]
@@ -419,6 +445,8 @@ def _plain_by_itself(scene: Scene) -> set[str]:
     neighbour or of yesterday takes nothing back."""
     found = set()
     for clause in scene.text.clauses:
+        if so_many_behind(scene.text, clause) and not clause.has(*DENIES):
+            found |= {one.name for one in clause.readings}
         if clause.readings and clause.has("@many", "@whole", "others_rest"):
             alone = clause.has("others_rest")  # what was told of one before is not of these
             sentence = [one for one in scene.text.clauses if one.sentence == clause.sentence]
@@ -491,7 +519,9 @@ def _of_so_few(sign: str, scene: Scene) -> bool:
     """ "two are struggling to breathe": a figure right in the clause, and no more than two."""
     return any(
         any(one.name == sign for one in clause.readings)
-        and any(one.value <= FEW for one in scene.near(clause, scene.text.numbers))
+        and any(
+            not one.weak and 1 <= one.value <= FEW for one in scene.near(clause, scene.text.numbers)
+        )
         and not clause.has("@many", "@whole")
         for clause in scene.text.clauses
     )
@@ -505,8 +535,8 @@ def _stays(sign: str, verdict: Verdict, dangers: frozenset[str], plain: bool) ->
         return verdict.seen[sign] > HEAP_STAYS  # a heap too many is parted in vain
     if sign in dangers:
         denied = verdict.denied[sign]
-        unlikely = denied > DENIED_UNGRAVE and verdict.danger < GRAVE
-        if denied > SURELY_DENIED or (unlikely and not plain):
+        unlikely = denied > (DENIED_PLAIN if plain else DENIED_UNGRAVE)
+        if denied > SURELY_DENIED or (unlikely and verdict.danger < GRAVE):
             return False
         return plain or verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
     if verdict.danger > GRAVE:

@@ -57,6 +57,13 @@ def test_what_to_do_makes_no_danger(thinking: Thinking, lang: str, text: str) ->
         ("fr", "les miens ont une diarrhee blanche, beaucoup"),
         ("sw", "nasikia wanakoroma, karibu wote"),
         ("sw", "macho yamevimba, wengi"),
+        ("en", "does rice water stop green droppings? most have it"),
+        ("en", "only 1 sneezed yesterday, now it is the whole house"),
+        ("fr", "un seul eternuait hier, maintenant c'est toute la maison"),
+        ("sw", "mmoja tu alipiga chafya jana, sasa ni banda zima"),
+        ("en", "when can i vaccinate? they are coughing, all of them"),
+        ("fr", "quand puis je vacciner ? ils toussent, tous"),
+        ("sw", "lini nichanje? wanakohoa, wote"),
     ],
 )
 def test_how_many_may_stand_behind_the_sign(thinking: Thinking, lang: str, text: str) -> None:
@@ -69,6 +76,8 @@ def test_how_many_may_stand_behind_the_sign(thinking: Thinking, lang: str, text:
         ("en", "one has a swollen eye, not many"),
         ("en", "two cough, all are well"),
         ("fr", "un seul tousse, tous mangent bien"),
+        ("fr", "un seul poussin boite tous les autres courent"),
+        ("en", "two are struggling to breathe"),
         ("sw", "mmoja anakohoa, wote wanakula vizuri"),
     ],
 )
@@ -160,7 +169,6 @@ def test_who_is_not_interested_in_our_texts_is_left_alone(thinking: Thinking, te
         ("sw", "hapana, wawili tu", 2),
         ("en", "no", 0),
         ("en", "no one", 0),
-        ("en", "not a single one", 0),
         ("fr", "non aucun", 0),
         ("fr", "pas un seul", 0),
         ("sw", "hakuna hata mmoja", 0),
@@ -190,3 +198,90 @@ def test_the_culled_are_counted_apart_without_a_comma(
     told = {one["intent"]: one["slots"] for one in parts}
     assert told["deaths"] == {"deaths": 3}
     assert told["culled"]["count"] == 1
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("en", "can i eat the ones with swollen heads?"),
+        ("en", "which drug for blood stool, i have it in my birds now"),
+        ("fr", "je peux manger ceux qui ont la tete gonflee ?"),
+        ("fr", "quel produit pour le sang dans les selles, j'en ai chez moi maintenant"),
+        ("en", "when i was cleaning i noticed red in the poop what do i do?"),
+        ("en", "leg stretched in front n d oda back"),
+        ("fr", "rien a dire sauf du sang dans la crotte de quelques uns"),
+        ("en", "when i shine the torch nobody moves, usually they run"),
+        ("sw", "mke amelala kando ya brooder na hanijibu"),
+        ("en", "wife is sleeping beside the brooder and does not answer me"),
+    ],
+)
+def test_what_is_asked_of_ill_birds_tells_that_they_are_there(
+    thinking: Thinking, lang: str, text: str
+) -> None:
+    assert read(thinking, text, lang, age_days=20)["red_flag"]
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("en", "can birds with swollen heads be eaten?"),
+        ("en", "which drug is for blood stool?"),
+        ("en", "when they shine the torch do birds get up?"),
+        ("en", "when i clean the house should i look for blood?"),
+        ("en", "wife is sleeping at her mother's and does not answer the phone"),
+        ("fr", "quel produit pour le sang dans les selles ?"),
+    ],
+)
+def test_what_is_asked_in_general_tells_nothing(thinking: Thinking, lang: str, text: str) -> None:
+    assert not read(thinking, text, lang, age_days=20)["red_flag"]
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("en", "STOP. when they shit blood comes out?"),
+        ("en", "STOP. what troubles me is the way they twist the neck"),
+        ("fr", "STOP. la plupart sont couches et ne se levent plus que faire?"),
+        ("fr", "STOP. quand ils font caca ya du sang qui sort"),
+        ("sw", "STOP. kila nikitoka kwa brooder kichwa kinagonga?"),
+    ],
+)
+def test_danger_behind_a_stop_is_read_as_without_it(
+    thinking: Thinking, lang: str, text: str
+) -> None:
+    found = read(thinking, text, lang, age_days=20)
+    assert found["intent"] == "stop"
+    assert found["red_flag"]
+
+
+@pytest.mark.parametrize(
+    ("lang", "text", "dead"),
+    [
+        ("en", "14 dead since lunch! the others breathe fast. it is an oven today no wind", 14),
+        ("en", "9 died in the night. today no rain and no power", 9),
+        ("fr", "12 morts depuis midi, pas de vent aujourd'hui", 12),
+        ("fr", "3 sujets de morts hier mais ils meurent encore, aujourd'hui 10", 10),
+        ("sw", "15 wamekufa tangu mchana, leo hakuna upepo", 15),
+        ("en", "yesterday 2 died, today none", 0),
+        ("en", "dead since we started is 12 but today none", 0),
+        ("fr", "hier 2 morts, aujourd'hui aucun", 0),
+    ],
+)
+def test_no_wind_today_is_no_day_without_dead(
+    thinking: Thinking, lang: str, text: str, dead: int
+) -> None:
+    slots = read(thinking, text, lang, age_days=30)["slots"]
+    told = [slots, *(one["slots"] for one in slots.get("parts", []))]
+    assert [one["deaths"] for one in told if "deaths" in one] == [dead]
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("en", "300 went to sleep, 299 woke"),
+        ("en", "headcount this morning 298, was 300"),
+        ("fr", "300 hier soir, 299 debout ce matin"),
+    ],
+)
+def test_those_that_live_are_not_the_dead(thinking: Thinking, lang: str, text: str) -> None:
+    assert not read(thinking, text, lang, age_days=20)["red_flag"]
