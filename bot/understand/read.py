@@ -95,8 +95,9 @@ class Reader:
         away."""
         whole = self._read(text, hearing, self._learned)
         index = self._index
-        if whole.intent is not Intent.STOP:
-            whole = replace(whole, means=plans(text, hearing, index.replies))
+        planned = () if whole.intent is Intent.STOP else plans(text, hearing, index.replies)
+        if planned:
+            whole = replace(whole, means=planned)
         in_danger = any(one in index.danger for one in whole.signals)
         if whole.intent is Intent.STOP or not (hearing.trouble or hearing.air or in_danger):
             return whole
