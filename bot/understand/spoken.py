@@ -160,12 +160,14 @@ class Forms:
     def told(self, question: str, standing: Standing) -> list[Form]:
         """The forms of a question whose words all stand in a text, in the order of the folders."""
         by_first = self.of.get(question, {})
-        found = [
-            form
-            for first in by_first.keys() & standing.keys()
-            for form in by_first[first]
-            if standing.keys() >= {*form.words}
-        ]
+        found: list[Form] = []
+        for first in by_first.keys() & standing.keys():
+            for form in by_first[first]:
+                for word in form.words:  # plain loops, for speed: most forms go no further
+                    if word not in standing:
+                        break
+                else:
+                    found.append(form)
         return sorted(found, key=lambda form: form.order)
 
     def standing(self, text: Text) -> Standing:
