@@ -100,6 +100,10 @@ TAKES_BACK = (*DENIES, "@past")
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
 _IN_THERE = ("heat", "brooder", "house", "smoke", "bird")
+_OF_BIRDS = (  # without one of them an unknown tale is of something else
+    *("bird", "@plural", "own_birds", "droppings", "litter", "feed", "water", "smell", "breathe"),
+    *("eye", "wing", "leg", "head", "neck", "beak", "heat", "smoke", "brooder", "house", "crop"),
+)
 _NOT_OURS = ("@others", "@earlier", "@no_birds", "game_word")
 _TO_SELL = ("buyer", "market", "box", "trade")
 _REACHED = frozenset(
@@ -123,7 +127,8 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
         return meaning  # a question is not given up for nothing
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
         free = scene.hearing.prompt is None  # an open question is asked again, not replaced
-        return turned if free and verdict.intents["observe"] > TOLD else meaning
+        told = free and verdict.intents["observe"] > TOLD and scene.has(*_OF_BIRDS)
+        return turned if told else meaning
     return turned
 
 
