@@ -561,6 +561,7 @@ def _right_before(scene: Scene, clause: Clause, wrong: Number) -> list[Number]:
         return []
     between = range(before[-1].end, wrong.start - 1)
     named = ("dead", "lost", "bird", "@pronouns", "@common", "copula", "@article", "@auxiliary")
+    named = (*named, "@carries", "@subject")
     told = all(any(scene.text.at(name, at) for name in named) for at in between)
     return before[-1:] if told else []
 

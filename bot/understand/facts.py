@@ -474,7 +474,8 @@ def _weights(scene: Scene) -> Iterator[Fact]:
     masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
     told = scene.has("weigh", "bird", "average") or len(masses) > 1 or _as_many(scene, series)
     told = told or (scene.has("in_turn") and scene.has("@unit:kg", "@unit:gram"))
-    if len(series) >= 3 and (told or _in_grams(scene) or _only_figures(scene)):
+    told = told or _in_grams(scene) or text.has("@unit:gram")  # "412 398 440, that's grams"
+    if len(series) >= 3 and (told or _only_figures(scene)):
         yield Fact(
             Intent.WEIGHT, Slots(weights_g=tuple(series)), numbers[0].start if numbers else 0
         )

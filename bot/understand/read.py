@@ -59,7 +59,7 @@ SO_FEW = 0.1  # of the flock, counted beside an illness: the ill
 VET, FLOCK_DOWN = "vet_reached", "sleepy_all_birds"
 UNLIKE, LEAST_MEASURE = "heat_unlike", 9  # above the digits that count
 LONG = 12  # words; a story, of which one sign at least is expected
-CALM, MISSING = "spread_evenly", "birds_missing"
+CALM, MISSING, OTHERS_WELL = "spread_evenly", "birds_missing", "others_well"
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
 _ROUTINE = (
     *(Intent.OTHER, Intent.ASK, Intent.PLAN, Intent.REGISTER, Intent.ARRIVED, Intent.OBSERVE),
@@ -463,7 +463,7 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
         sure = GUESSED if signs.guessed else SURE
         return Meaning(Intent.OBSERVE, Slots(), seen, signs.absent, signs.many, confidence=sure)
     parts = [_part(fact) for fact in facts]
-    if seen or absent:
+    if absent or set(seen) - {OTHERS_WELL}:  # "2 died, the rest are ok" is one fact
         watch = Meaning(Intent.OBSERVE, Slots(), seen, absent, signs.many)
         at = next((i for i, fact in enumerate(facts) if fact.at > signs.at), len(parts))
         parts.insert(at, watch)

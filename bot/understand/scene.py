@@ -142,7 +142,8 @@ class Scene:
         ("hotel took 35", "40 went at 220"); None where none is."""
         spans = self.text.spans
         starts = [one.start for one in spans.get("sold", ())]
-        starts += [match.start for match in self.intents.get("sold", ())]
+        if not self.has("bag_word") or self.has("bird", "buyer"):  # "picked up 6 bags 25kg each"
+            starts += [match.start for match in self.intents.get("sold", ())]
         if self.has("buyer") and self.has("bought", "taken") and self.plain_numbers:
             starts += [one.start for one in spans["buyer"]]
         if not starts and self._let_go_at_a_price():
