@@ -8,9 +8,10 @@ from datetime import time
 from bot.day.compose import whose_line
 from bot.day.items import Due, until
 from bot.day.rows import any_due, line_of, night_in_answer, rows_due
-from bot.day.standing import Standing
+from bot.day.standing import Standing, no_fire_tonight, people_first
 
-SLOTS = ("night", "fire", "fumes")
+NIGHT = "night"
+SLOTS = (NIGHT, "fire", "fumes")
 STALE = time(22, 0)
 
 
@@ -27,7 +28,9 @@ def has_evening(at: Standing) -> bool:
 
 
 def _is_due(at: Standing, slot: str) -> bool:
-    if slot in at.slots or (slot == "night" and at.age == 0 and night_in_answer(at.case, at.batch)):
+    if slot in at.slots or (slot == NIGHT and at.age == 0 and night_in_answer(at.case, at.batch)):
+        return False
+    if slot == NIGHT and (people_first(at) or no_fire_tonight(at)):
         return False
     return any_due(at, slot)
 
@@ -39,7 +42,7 @@ def _one(at: Standing, slot: str) -> Due | None:
     line = line_of(row, at)
     if line is None:
         return None
-    whose = whose_line(at) if slot == "night" else None
+    whose = whose_line(at) if slot == NIGHT else None
     return Due(
         slot=slot,
         on_date=at.today,

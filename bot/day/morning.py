@@ -23,7 +23,14 @@ from bot.day.compose import (
 from bot.day.countdown import STEP_ROW, overdue, step_question
 from bot.day.items import ASK, Due, until
 from bot.day.rows import FIRE, open_rows
-from bot.day.standing import SILENCE, Standing, is_awaited, silence_is_new, silent_days
+from bot.day.standing import (
+    SILENCE,
+    Standing,
+    is_awaited,
+    people_first,
+    silence_is_new,
+    silent_days,
+)
 from bot.facts.talk import Line, Question
 from bot.facts.writes import ChangeBatch, TellAdviser, Write
 
@@ -36,7 +43,7 @@ MOVE_ROWS = ("move_ready", "move_cool", "move_cool_bulbs", "move_cool_bare")
 
 def morning(at: Standing, *, younger_asks: Callable[[], bool]) -> Due | None:
     """This day's routine text, if its hour has come and it was not said."""
-    if not is_time(at):
+    if not is_time(at) or people_first(at):
         return None
     page = opened(at)
     rows = open_rows(at, SLOT)

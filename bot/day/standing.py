@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
-from bot.diagnosis.story import STALE, WARM
+from bot.diagnosis.story import POISONED, STALE, WARM
 from bot.errors import OutsideRange
 from bot.facts.farm import Batch, Case, Event
 from bot.handbook.shape_calendar import UNVENTED, Calendar
@@ -135,6 +135,25 @@ def is_ready(batch: Batch) -> bool:
     """Fit for the new house without heat: warm nights and feathers on the back. Unanswered counts
     as cold and not feathered."""
     return batch.nights == "warm" and batch.feathered is True
+
+
+def people_first(at: Standing) -> bool:
+    """Whether bad air was told and nobody has said yet that all are well: nothing of birds is said
+    by ourselves."""
+    complaint = at.batch.complaint
+    fresh = complaint is not None and at.now - complaint.opened_at < STALE
+    return (
+        complaint is not None
+        and fresh
+        and complaint.state == "open"
+        and complaint.cause == "fumes"
+        and POISONED in complaint.asked
+    )
+
+
+def no_fire_tonight(at: Standing) -> bool:
+    """Whether bad air was told today: no fire goes back in there this night."""
+    return any(one.values.get(POISONED) for one in lately(at.batch, "observed", at.today, 1))
 
 
 def troubles(at: Standing) -> frozenset[str]:

@@ -86,6 +86,7 @@ HEAT_DEATHS = "hot_open"  # told in the alarm's second text; what follows says m
 HOT_CHECK = timedelta(minutes=30)  # what was done against a deadly heat is asked about again
 MANY_DEAD = "sudden_many_deaths"
 AIR = f"{SIGN}{SMOKE}"
+SMOKING = {"gas": "fumes_gas", "kerosene": "fumes_wick"}  # what is done about a burner that smokes
 LAME, SPLAY_AGE = "limping_or_down", 7  # legs spread on a slippery floor; common practice
 # Alarms whose first text says what to look at, and when to call the vet: by the look behind them.
 OF_LOOKS = {AIR: "_look", f"{SIGN}{SMELL}": "_air", LEGS: "_legs"}
@@ -242,8 +243,10 @@ def _doubt(
 
 
 def _only_of_the_dead(meaning: Meaning) -> bool:
-    """Whether the text tells of nothing else than deaths, and that the others are well."""
-    others = [one for one in meaning.parts if one.intent is not Intent.DEATHS]
+    """Whether the text tells of nothing else than deaths and culls, and that the others are well:
+    culls are taken down in silence."""
+    counted = (Intent.DEATHS, Intent.CULLED)
+    others = [one for one in meaning.parts if one.intent not in counted]
     return all(one.intent is Intent.OBSERVE and set(one.signals) <= LIVELY for one in others)
 
 
@@ -314,8 +317,12 @@ def _alarm(
         question = None  # birds died: dull ones are no sleepers
     writes: list[Write] = []
     if batch is not None and heard.signals:
-        seen = {"signals": list(heard.signals), "not_signals": list(heard.not_signals)}
-        writes.append(AddEvent(batch.id, "observed", case.today, seen))
+        seen: dict[str, object] = {
+            "signals": list(heard.signals),
+            "not_signals": list(heard.not_signals),
+        }
+        air = {POISONED: True} if found.because != (SMOKE,) and found.kind == "fumes" else {}
+        writes.append(AddEvent(batch.id, "observed", case.today, {**seen, **air}))
     writes += _death_events(meaning, case, batch)
     if batch is not None and found.notifiable and not batch.held:
         writes.append(ChangeBatch(batch.id, {"held": True}))
@@ -415,8 +422,8 @@ def _what_goes_on(
     where many died holes are shut, water is given, the feed that they left is taken away."""
     if found.kind == "fumes" and INSIDE in told:
         return ((say("fumes_inside"),),)
-    if found.kind == "fumes" and "gas" in here.heats and SMOKE in found.because:
-        return ((say("fumes_gas"),),)
+    if found.kind == "fumes" and SMOKE in found.because:
+        return tuple((say(key),) for heat, key in SMOKING.items() if heat in here.heats)
     if found.kind in ("fumes", "notifiable") or _is_heap(found, told):
         return ()
     if (

@@ -38,6 +38,7 @@ NEAR_HOUR = 4  # tokens between a figure and its hour
 _OF_THE_LIVING = (
     *("bird", "dead", "lost", "own_birds", "myself", "n", "well", "@me", "@polite", "@pronouns"),
     *("@article", "@common", "@now", "@weak", "@day:0", "@joiner", "for_all"),
+    *("@clause", "@subject", "~nobody", "~only", "@still"),
 )
 
 
@@ -205,7 +206,18 @@ def _culled_apart(scene: Scene) -> Number | None:
     def away(one: Number, words: Sequence[Span]) -> int:
         return min((apart(one, span.start, span.end) for span in words), default=NEAR_HOUR)
 
-    own = [one for one in figures if away(one, killed) <= 1 and away(one, killed) < away(one, died)]
+    def leads(one: Number, words: Sequence[Span]) -> bool:
+        return any(one.end == span.start for span in words)
+
+    in_pairs = any(leads(one, killed) for one in figures) and any(
+        leads(one, died) for one in figures
+    )  # "3 died 1 culled": each before its word
+    own = [
+        one
+        for one in figures
+        if away(one, killed) <= 1
+        and (away(one, killed) < away(one, died) or (in_pairs and leads(one, killed)))
+    ]
     others = [one for one in figures if one not in own]
     if len(own) != 1 or not died or own[0].value != int(own[0].value):
         return None
@@ -324,7 +336,8 @@ def _none_of_mine(scene: Scene, word: int) -> Iterator[Told]:
 
 
 def _says_no_more(scene: Scene, at: int) -> bool:
-    return any(scene.text.at(name, at) for name in (*NOUGHTS, *_OF_THE_LIVING))
+    mark = scene.text.tokens[at].kind == "mark"
+    return mark or any(scene.text.at(name, at) for name in (*NOUGHTS, *_OF_THE_LIVING))
 
 
 def _gone_from_the_flock(scene: Scene) -> Iterator[Told]:
@@ -434,7 +447,8 @@ def _told_today(scene: Scene, at: int) -> Iterator[Told]:
         return
     figures = scene.near(clause, scene.plain_numbers)
     if clause.has("@neg") and all(one.weak for one in figures):
-        yield Told(clause.start, 0, 0)
+        if all(_says_no_more(scene, at) for at in range(clause.start, clause.end)):
+            yield Told(clause.start, 0, 0)  # "it is fire today, no wind" tells of no birds
     elif len(figures) == 1 and clause.end - clause.start <= 4 and not clause.has(*_STORES):
         yield Told(figures[0].start, round(figures[0].value), 0)
 

@@ -45,9 +45,16 @@ ASKED_OF = 2  # words behind "does it", "is it" that the question is of
 FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
 OF_THE_WEAK = ("lethargic", UNWELL)  # what of the dead is told without alarm for the living
+HOW_MANY = 8  # words that tell how many, behind a sign
+OF_HOW_MANY = (
+    *("@many", "@whole", "@common", "@pronouns", "@polite", "@plural", "@now", "@article"),
+    *("@subject", "@asks", "@verb"),
+    *("have", "copula", "bird", "house", "batch", "own_birds", "almost", "half_of", "n"),
+)
+NOT_SO_MANY = ("@neg", "@if", "@gone", "@others", "others_rest", "well", "eat", "dead", "@few")
 NEAR_WAS = 4  # words from "it was" to the end of what it was
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
-TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy")
+TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy", "legs_apart")
 FLOCK_DULL = "sleepy_all_birds"
 EMPTIED = {"drinker": "not_drinking", "feeder": "feed_out_of_reach"}
 COLD_HALF, HOT_HALF = {"piled_near_heat", "crowded_one_side"}, {"panting", "away_from_heat"}
@@ -124,7 +131,10 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
 
 
 def _so_with_ours(text: Text, at: int) -> bool:
-    """ "is it pepper that makes blood? mine are like that since monday": asked of the own birds."""
+    """ "is it pepper that makes blood? mine are like that since monday", "does rice water stop
+    green droppings? most have it": asked of the own birds."""
+    if so_many_behind(text, text.clauses[at]):
+        return True
     return any(
         one.has("@here_too") and not one.has("@neg", "@negafter", "@if") and not one.asked
         for one in text.clauses[at + 1 :]
@@ -419,12 +429,15 @@ def _since(text: Text, at: int) -> bool:
 def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
     """Said of many, most, all, or a plural without a number; or heavy, for smoke."""
     if match.name in HEAVY:
-        heavy = _told_of(text, "heavy", "sting", "headache") or _coughing(text)
-        return heavy or (text.has("full") and not text.has("crop"))
+        hurt = _told_of(text, "sting", "headache") or _coughing(text)
+        heavy = _told_of(text, "heavy") and not clause.has("@few")
+        return hurt or heavy or (text.has("full") and not text.has("crop"))
     if match.name == "lethargic" and all(text.at("too_quiet", at) for at in match.used):
         return False  # a worry, not a flock that is down
     if clause.has("others_rest") and text.has("dead") and not _counted_apart(clause, match):
         return not clause.has("few_only")  # "4 died, the others are dull": all that are left
+    if so_many_behind(text, clause):
+        return True  # "only one coughed yesterday, now it is the whole house"
     if clause.has("@many") and not _feared(clause):
         return not clause.has("few_only")
     figures = [
@@ -455,14 +468,24 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
 
 def _told_of(text: Text, *names: str) -> bool:
     """Whether a word of the classes is told: of "smoke does it really hurt them" the hurt is only
-    asked about."""
+    asked about, "no headache" is denied, and what is black by soot is no thick smoke."""
     asked = {
         at
         for span in text.spans.get("@question", ())
         if text.at("@asks", span.start)
         for at in range(span.end, span.end + ASKED_OF)
     }
-    return any(span.start not in asked for name in names for span in text.spans.get(name, ()))
+    of_soot = {at for span in text.spans.get("sooty", ()) for at in range(span.start, span.end)}
+    return any(
+        not (span.start in asked | of_soot or _is_denied(text, span))
+        for name in names
+        for span in text.spans.get(name, ())
+    )
+
+
+def _is_denied(text: Text, span: Span) -> bool:
+    """ "no headache", "pas de mal de tete": the negator stands right before it."""
+    return any(text.at("@neg", span.start - back) for back in (1, 2))
 
 
 def _counted_apart(clause: Clause, match: Match) -> bool:
@@ -470,6 +493,26 @@ def _counted_apart(clause: Clause, match: Match) -> bool:
     rest = [span.end for span in clause.spans["others_rest"] if span.end <= match.start]
     return bool(rest) and any(
         rest[-1] <= span.start < match.start for span in clause.spans.get("n", ())
+    )
+
+
+def so_many_behind(text: Text, clause: Clause) -> bool:
+    """ "i hear them rattle, more than half", "green droppings? most have it": the clause behind
+    tells nothing but how many."""
+    at = next(at for at, one in enumerate(text.clauses) if one is clause) + 1
+    further = text.clauses[at + 1 : at + 2]  # "one limps, all | the others run"
+    if any(one.has("others_rest") and one.sentence == clause.sentence for one in further):
+        return False
+    return any(_only_how_many(text, one) for one in text.clauses[at : at + 1])
+
+
+def _only_how_many(text: Text, clause: Clause) -> bool:
+    if not clause.has("@many", "@whole") or clause.readings or clause.has(*NOT_SO_MANY):
+        return False
+    here = range(clause.start, clause.end)
+    return clause.end - clause.start <= HOW_MANY and all(
+        text.tokens[at].kind == "mark" or any(text.at(name, at) for name in OF_HOW_MANY)
+        for at in here
     )
 
 
@@ -532,7 +575,7 @@ def _past_and_gone(text: Text, found: list[Sign]) -> list[Sign]:
         ends = (_well_now, _ended_behind, _only_thought, _stayed_outside)
         if any(ended(text, found, sign) for ended in ends):
             sign = replace(sign, denied=True, many=False, past=True)
-        elif sign.past:
+        elif sign.past and not so_many_behind(text, text.clauses[sign.clause]):
             clause = text.clauses[sign.clause]
             later = [one for one in text.clauses[sign.clause + 1 :] if _now_or_better(one)]
             here = [span for span in clause.spans.get("@now", ()) if span.start >= sign.end]

@@ -66,7 +66,12 @@ NIGHT_WATCH = {
     "fumes": "watch_air",
 }
 # What else helps, or comes before it, in a text behind it: a wood fire smokes.
-BEHIND = {"power_bulb": "power_stove", "hot_wood": "smoke_first", "hot_open_wood": "smoke_first"}
+BEHIND = {
+    "power_bulb": "power_stove",
+    "hot_wood": "smoke_first",
+    "hot_open_wood": "smoke_first",
+}
+SMOKES, WICK = "fumes_fire", "fumes_wick"
 DAMP, DAMP_TEXT = "damp_litter", "damp"
 # Of these the air or the birds come before the floor; the others speak of it themselves.
 NOT_BESIDE_DAMP = ("hot", "fumes", "sick", "ammonia", DAMP, "comfortable")
@@ -209,8 +214,9 @@ def give(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Li
     elif _wet_floor(scene, cause, advice):
         story = story.marked(f"advice:{DAMP}")
         given, more = (*given, DAMP_TEXT), ((say("also"), say(DAMP_TEXT)),)
-    if advice.key in BEHIND:
-        more = (*more, (say(BEHIND[advice.key]),))
+    behind = _behind(scene, advice.key)
+    if behind is not None:
+        more = (*more, (say(behind),))
     after: tuple[Line, ...] = ()
     check_at = None
     if advice.check_in and story.checks < CHECKS and scene.batch is not None:
@@ -226,6 +232,13 @@ def give(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Li
     writes = keep(scene.batch, story, cause=cause, actions=given, check_at=check_at)
     lines = (*taken(scene), *before, *part_heap(scene, cause, advice.key), say(advice.key), *after)
     return Decision(lines, writes, None, why, referred=advice.key in REFERS, more=more)
+
+
+def _behind(scene: Scene, key: str) -> str | None:
+    """What else helps: of a paraffin stove its wick and its fuel."""
+    if key == SMOKES and "kerosene" in scene.circumstances.heats:
+        return WICK
+    return BEHIND.get(key)
 
 
 def _till_morning(scene: Scene) -> timedelta:

@@ -290,12 +290,14 @@ def _first_days(scene: Scene) -> bool:
 
 
 def plainly(scene: Scene) -> str | None:
-    """A cause that needs no weighing: a cold floor under chicks of the first hours that do not eat
-    wants warmth first; those that peck till it bleeds want room, and the hurt taken out; feed too
-    coarse to swallow is crushed, which harms nothing."""
+    """A cause that needs no weighing: smoke is let out, however lively they are; a cold floor under
+    chicks of the first hours that do not eat wants warmth first; those that peck till it bleeds
+    want room, and the hurt taken out; too coarse a feed is crushed, which harms nothing."""
     age, told = scene.circumstances.age, set(scene.story.signals)
     if scene.story.tried:
         return None
+    if SMOKE in scene.heard.signals:
+        return "fumes"
     early = age is not None and age <= ON_THE_ROAD_AGE
     if early and COLD_FLOOR in told and told.intersection(OFF_FEED):
         return "cold"

@@ -33,9 +33,10 @@ from bot.diagnosis.danger import (
 )
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close, keep
-from bot.diagnosis.story import ONE_LOOK, PECKED, POISONED
+from bot.diagnosis.story import ONE_LOOK, PECKED, PEOPLE_MARK, POISONED
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
+from bot.understand.people import GRAVE
 
 ONE_NEEDS_A_DAY = Advice("one_day", timedelta(hours=6))
 OF_THE_HOUR = ("place", "sound", "body", "heat", "weather")  # "better" says that they are past
@@ -130,7 +131,7 @@ def _better(scene: Scene) -> str:
     if cause == "fumes" and not set(here.heats).intersection(FIRES) and _no_smoke(scene):
         return "better_no_fire"
     if cause == "fumes":
-        return "better_poisoned" if POISONED in scene.story.asked else "better_air"
+        return "better_poisoned" if _somebody_was_ill(scene) else "better_air"
     if cause == "hot" and not here.night:
         warmed = here.band != "big" and set(here.heats) != {"none"}
         return "better_hot" if warmed else "better_hot_open"
@@ -140,6 +141,14 @@ def _better(scene: Scene) -> str:
     before = (*scene.story.signals, *(complaint.signals if complaint else ()))
     pressed_by_cold = cause in CHILLING and {*PILING, "no_power"}.intersection(before)
     return "better_night" if here.night and pressed_by_cold else "better"
+
+
+def _somebody_was_ill(scene: Scene) -> bool:
+    """People or birds fell ill of the air; smoke alone is gone with a fire that burns clean."""
+    asked, signs = scene.story.asked, scene.handbook.causes.signs
+    wrong = {one for one in scene.story.signals if one in signs and not signs[one].calm}
+    grave = any(f"{PEOPLE_MARK}{one}" in asked for one in GRAVE)
+    return POISONED in asked and (grave or wrong != {SMOKE})
 
 
 def _no_smoke(scene: Scene) -> bool:
