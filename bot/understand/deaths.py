@@ -44,6 +44,11 @@ _OF_THE_LIVING = (
 
 # Beside one of these a lone figure tells of nothing else ("it is only one").
 _AROUND_ONE = ("@pronouns", "@subject", "@common", "~only", "@polite")
+# What may stand between two figures of the same dead, the right and the wrong one.
+_OF_THE_DEAD = (
+    *("dead", "lost", "bird", "copula"),
+    *("@pronouns", "@common", "@article", "@auxiliary", "@carries", "@subject"),
+)
 _UNTOLD = (
     *("@neg", "@if", "@ifform", "@future"),
     *("@others", "@earlier", "not_birds", "@no_birds"),
@@ -574,9 +579,7 @@ def _right_before(scene: Scene, clause: Clause, wrong: Number) -> list[Number]:
     if not before or scene.of_flock(before[-1]):
         return []
     between = range(before[-1].end, wrong.start - 1)
-    named = ("dead", "lost", "bird", "@pronouns", "@common", "copula", "@article", "@auxiliary")
-    named = (*named, "@carries", "@subject")
-    told = all(any(scene.text.at(name, at) for name in named) for at in between)
+    told = all(any(scene.text.at(name, at) for name in _OF_THE_DEAD) for at in between)
     return before[-1:] if told else []
 
 
