@@ -29,6 +29,7 @@ OF_BIRDS = (
 )
 PEOPLE = ("person", "child", "home_use")
 DROWSY = "drowsy_people_or_birds_near_stove"
+ILL_BY_AIR = ("dizzy", "headache", "vomit", "faint", "smoke", "sleepy", "not_wake")
 # A flock that lies stretched out may sleep: legs and necks are told of as they lie, unless one of
 # these stands there as well.
 TRULY = {
@@ -57,12 +58,19 @@ def _is_read(text: Text, at: int) -> bool:
 
 
 def _of_the_dead(clause: Clause, match: Match) -> bool:
-    """ "2 were lying dead by the wall", "found one lifeless": where a dead bird lay, or how."""
+    """ "2 were lying dead by the wall", "2 dead under the stove", "found one lifeless": where a
+    dead bird lay, or how."""
     dead = clause.spans.get("dead", ())
     if match.name == "lethargic":
         gone = {at for span in dead for at in range(span.start, span.end)}
         dull = [span.start for span in clause.spans.get("dull", ())]
         return clause.has("n") and bool(dull) and gone.issuperset(dull)
+    if match.name == DROWSY:
+        me = {span.start for span in clause.spans.get("@me", ())}
+        others = any(
+            span.start not in me for name in PEOPLE for span in clause.spans.get(name, ())
+        )
+        return bool(dead) and clause.has("n") and not (others or clause.has(*ILL_BY_AIR))
     lay = any(span.end <= match.start <= span.end + 1 for span in dead)
     return match.name in LAIN and lay and not clause.has("pile")
 

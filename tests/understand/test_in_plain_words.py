@@ -57,6 +57,28 @@ def test_of_a_slip_put_right_the_right_figure_is_taken(
 
 
 @pytest.mark.parametrize(
+    ("text", "dead"),
+    [
+        ("five chicks drowned in the drinker", 5),
+        ("7 were squashed last night", 7),
+        ("stove fell and 5 were burnt", 5),
+        ("1 was electrocuted", 1),
+        ("2 starved", 2),
+        ("collected 2 bodies", 2),
+        ("six corpses", 6),
+    ],
+)
+def test_however_they_died_they_are_dead(thinking: Thinking, text: str, dead: int) -> None:
+    found = read(thinking, text, "en", **BATCH)
+    assert (found["intent"], found["slots"].get("deaths")) == ("deaths", dead)
+
+
+def test_who_is_ill_by_the_fire_is_told_beside_the_dead(thinking: Thinking) -> None:
+    found = read(thinking, "2 birds dead near the stove and we feel dizzy", "en", **BATCH)
+    assert found["red_flag"]
+
+
+@pytest.mark.parametrize(
     "text", ["not even 2 died", "300 birds not one died", "fed 20 kg, not 1 dead"]
 )
 def test_none_dead_is_no_slip(thinking: Thinking, text: str) -> None:
@@ -73,6 +95,9 @@ def test_none_dead_is_no_slip(thinking: Thinking, text: str) -> None:
         "found one lifeless under the feeder",
         "two have died, the rest are ok",
         "3 died but the others are fine",
+        "2 dead under the stove",
+        "i counted 2 dead under the stove",
+        "2 got crushed under the drinker",
     ],
 )
 def test_where_the_dead_lay_is_no_sign_of_the_living(thinking: Thinking, text: str) -> None:
