@@ -426,7 +426,7 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
-    alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY)
+    alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY - {DULL})
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     tried = _told_by_denial(scene) & dangers if scene.has("wake_try") else set()
     by_denial = _told_by_denial(scene) - dangers if len(meaning.signals) == 1 else frozenset()
