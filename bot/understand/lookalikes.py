@@ -67,9 +67,7 @@ def _of_the_dead(clause: Clause, match: Match) -> bool:
         return clause.has("n") and bool(dull) and gone.issuperset(dull)
     if match.name == DROWSY:
         me = {span.start for span in clause.spans.get("@me", ())}
-        others = any(
-            span.start not in me for name in PEOPLE for span in clause.spans.get(name, ())
-        )
+        others = any(span.start not in me for name in PEOPLE for span in clause.spans.get(name, ()))
         return bool(dead) and clause.has("n") and not (others or clause.has(*ILL_BY_AIR))
     lay = any(span.end <= match.start <= span.end + 1 for span in dead)
     return match.name in LAIN and lay and not clause.has("pile")
