@@ -26,6 +26,10 @@ GROWN: dict[str, object] = {"age_days": 36, "count": 300}
         ("sw", "tafadhali muniondoe"),
         ("sw", "ondoeni jina langu"),
         ("sw", "meseji ni nyingi mno. wacheni"),
+        ("sw", "jina langu liondolewe"),
+        ("sw", "nisiandikiwe tena"),
+        ("sw", "hatutaendelea na huduma"),
+        ("sw", "sms zenu basi"),
         ("en", "your texts wake my baby, please stop"),
         ("en", "too many messages! stop"),
     ],
@@ -38,6 +42,9 @@ def test_the_texts_are_to_end(thinking: Thinking, lang: str, text: str) -> None:
     ("lang", "text"),
     [
         ("sw", "naomba muniandikie tena"),
+        ("sw", "nitumie ujumbe basi"),
+        ("sw", "nitoe kuku kwenye banda hili?"),
+        ("sw", "naendelea na huduma yenu"),
         ("sw", "tafadhali mnitumie ujumbe kila asubuhi"),
         ("sw", "nimechoka na kazi ya leo"),
         ("sw", "asante kwa meseji, inatosha kwa leo"),
@@ -68,6 +75,10 @@ sw wameniangukia wawili => deaths deaths=2
 sw zimetuangukia tatu usiku => deaths deaths=3
 sw vifaranga wanne wameaga => deaths deaths=4
 sw hamna mzoga asubuhi hii => deaths deaths=0
+sw dazeni mbili zimekufa => deaths deaths=24
+sw usiku wamekufa dazeni moja => deaths deaths=12
+sw bakufa bawili leo => deaths deaths=2
+sw leo hali mbaya sana, watatu wamekufa => deaths deaths=3
 """
 
 
@@ -108,6 +119,15 @@ def test_a_figure_of_something_else_is_no_reading(thinking: Thinking, lang: str,
         ("washeni huduma tena", "start"),
         ("naweza kuuliza nini hapa", "help"),
         ("mnasaidia nini", "help"),
+        ("sijajua namna ya kuandika", "help"),
+        ("mnaweza kunifanyia nini", "help"),
+        ("rudisheni meseji zenu", "start"),
+        ("ratiba ya kesho ni ipi", "next"),
+        ("nimemaliza kuuza zote", "sold"),
+        ("ni sawa kuwalisha mahindi", "ask"),
+        ("pazia liweje usiku", "ask"),
+        ("hali ya hewa ni mbaya huku", "other"),
+        ("tumefurahi sana", "other"),
         ("sisi tunasoma kiswahili tu", "language"),
         ("mahitaji ya vifaranga 500 ni yapi", "plan"),
         ("nahitaji nini kwa vifaranga 200", "plan"),
