@@ -458,6 +458,7 @@ def _before_comma(scene: Scene, at: int) -> Iterator[Told]:
     if clause.sentence == scene.text.clauses[at].sentence:
         alone = [one for one in scene.near(clause, scene.plain_numbers) if not scene.of_flock(one)]
         short = clause.end - clause.start <= 3 or clause.has("get_up", "stand_up")
+        short = short or scene.text.at("~put_right", scene.text.clauses[at].start)  # "i mean dead"
         if len(alone) == 1 and short and not alone[0].weak:
             yield Told(alone[0].start, round(alone[0].value), day_in(scene, clause, alone[0].start))
 
