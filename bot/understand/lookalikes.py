@@ -204,10 +204,12 @@ def _none_before(text: Text, clause: Clause, at: int) -> bool:
 
 
 def _right_behind_person(text: Text, clause: Clause, match: Match) -> bool:
-    """ "mama is crying, the chicks ...": whoever else is named in the clause."""
+    """ "mama is crying, the chicks ...", "mes gosses pleurent, ils ...": whoever else is named in
+    the clause."""
     people = [one for one in clause.spans.get("person", ()) if not text.at("@me", one.start)]
     return match.end - match.start == 1 and any(
-        match.start == span.end + 1 and text.at("copula", span.end) for span in people
+        match.start == span.end or (match.start == span.end + 1 and text.at("copula", span.end))
+        for span in people
     )
 
 

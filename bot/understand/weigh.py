@@ -321,6 +321,8 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
         return meaning  # "they come on 21 march"
     if wanted is Intent.ARRIVED and scene.has("visitor") and not scene.has("bird", "box"):
         return meaning  # "the vet came this morning"
+    if wanted is Intent.SOLD and scene.has("sold_to_me"):
+        return meaning
     slots = _slots(wanted, scene)
     if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)
