@@ -33,6 +33,7 @@ _FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 _STORES = (*_FED, "feed", "water", "eat", "drink", "@unit:kg", "@unit:litre")
 _ILL = ("head", "neck", "swollen", "blood", "gasp", "diarrhoea", "twist", "sick", "dull", "sneeze")
 _LET_GO = ("price", "sold", "each", "per_kg", "total", "@unit:money")
+NEAR_VESSEL = 2  # tokens behind a figure in which a vessel is what it counts
 NEAR_HOUR = 4  # tokens between a figure and its hour
 # What may stand beside "me, none" and tells of nothing else.
 _OF_THE_LIVING = (
@@ -44,6 +45,11 @@ _OF_THE_LIVING = (
 
 # Beside one of these a lone figure tells of nothing else ("it is only one").
 _AROUND_ONE = ("@pronouns", "@subject", "@common", "~only", "@polite")
+# What may stand between two figures of the same dead, the right and the wrong one.
+_OF_THE_DEAD = (
+    *("dead", "lost", "bird", "copula"),
+    *("@pronouns", "@common", "@article", "@auxiliary", "@carries", "@subject"),
+)
 _UNTOLD = (
     *("@neg", "@if", "@ifform", "@future"),
     *("@others", "@earlier", "not_birds", "@no_birds"),
@@ -79,6 +85,8 @@ def uncounted(scene: Scene) -> bool:
     """ "some died", "ya des morts": own birds that died, and no figure of how many."""
     if not scene.hearing.has_batch or scene.has("@question", "game_word", "die_not"):
         return False
+    if scene.has("kin") and not scene.has("bird"):
+        return False  # "my father passed on. burial is saturday"
     return any(
         _of_own(scene, clause)
         and not (clause.asked or clause.has(*_UNTOLD) or _of_nobody(scene, at))
@@ -159,6 +167,8 @@ def _in_clauses(scene: Scene, culled: Number | None) -> list[Told]:
                 told.extend(_told_today(scene, at - 1))
         elif _nobody(scene, at):
             told.append(Told(word, 0, day_in(scene, clause, word)))
+        elif behind := list(_behind_a_vessel(scene, at)):
+            told.extend(behind)
         elif at and clause.has("dead"):
             told.extend(_before_comma(scene, at))
     return told
@@ -451,6 +461,23 @@ def _told_today(scene: Scene, at: int) -> Iterator[Told]:
         yield Told(figures[0].start, round(figures[0].value), 0)
 
 
+def _of_a_vessel(scene: Scene, number: Number) -> bool:
+    """ "a whole wheelbarrow of carcasses": how many barrows, and not how many birds."""
+    near = range(number.end, number.end + NEAR_VESSEL)
+    return any(scene.text.at("vessel", at) for at in near)
+
+
+def _behind_a_vessel(scene: Scene, at: int) -> Iterator[Told]:
+    """ "a wheelbarrow of carcasses. forty": the figure alone behind what they were put in."""
+    behind = scene.text.clauses[at + 1 : at + 2]
+    if not scene.text.clauses[at].has("vessel"):
+        return
+    for clause in behind:
+        figures = scene.near(clause, scene.plain_numbers)
+        if len(figures) == 1 and figures[0].end - figures[0].start == clause.end - clause.start:
+            yield Told(figures[0].start, round(figures[0].value))
+
+
 def _before_comma(scene: Scene, at: int) -> Iterator[Told]:
     """ "today 2, dead", "4 of 300 did not get up, cold already": the figure stands alone before the
     comma."""
@@ -493,7 +520,9 @@ def _deaths_in(scene: Scene, clause: Clause, culled: Number | None) -> _Dead | N
     ]
     some = [one for one in numbers if not scene.of_flock(one)]
     numbers = some if some or _one_bird(clause) else numbers
-    numbers = [one for one in numbers if not _of_a_reading(scene, one)]
+    numbers = [
+        one for one in numbers if not (_of_a_reading(scene, one) or _of_a_vessel(scene, one))
+    ]
     right = _put_right(scene, clause)
     if right is not None:
         return _Dead(right.start, round(right.value), right.start)
@@ -550,7 +579,8 @@ def _none_beside(scene: Scene, word: Span, numbers: Sequence[Number]) -> bool:
 
 def _put_right(scene: Scene, clause: Clause) -> Number | None:
     """ "not ten died, it is one", "it is not 12 dead but 2": the figure told behind the wrong one,
-    in this clause or the next of its sentence."""
+    in this clause or the next of its sentence; or right before it ("3 not 30 died", "it is 3 that
+    died not 13")."""
     figures = [one for one in scene.plain_numbers if one.value == int(one.value)]
     wrong = [one for one in scene.near(clause, figures) if scene.is_put_right(one)]
     if not wrong:
@@ -562,7 +592,18 @@ def _put_right(scene: Scene, clause: Clause) -> Number | None:
         for one in figures
         if wrong[-1].end < one.start < told[-1].end and not scene.of_flock(one)
     ]
+    right = right or _right_before(scene, clause, wrong[0])
     return right[0] if len(right) == 1 and not _of_a_reading(scene, right[0]) else None
+
+
+def _right_before(scene: Scene, clause: Clause, wrong: Number) -> list[Number]:
+    """The last figure before a wrong one, where nothing but its dead stands between them."""
+    before = [one for one in scene.near(clause, scene.plain_numbers) if one.end < wrong.start]
+    if not before or scene.of_flock(before[-1]):
+        return []
+    between = range(before[-1].end, wrong.start - 1)
+    told = all(any(scene.text.at(name, at) for name in _OF_THE_DEAD) for at in between)
+    return before[-1:] if told else []
 
 
 def _letter_o(scene: Scene, clause: Clause, word: Span) -> bool:
@@ -630,6 +671,8 @@ def _not_even(scene: Scene, clause: Clause, number: Number) -> bool:
 def _even_so_few(scene: Scene, clause: Clause, number: Number, words: Sequence[Span]) -> bool:
     """ "not even two died", "meme pas deux morts", "hawakufa hata wawili": none."""
     text, at = scene.text, number.start - 1
+    if text.at("@neg", at - 1) and text.at("~even", at - 2):
+        return True  # "meme pas eu deux morts"
     if text.at("@neg", at):
         return text.at("~even", at - 1)
     if not text.at("~even", at):
