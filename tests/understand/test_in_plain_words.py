@@ -65,11 +65,14 @@ def test_of_a_slip_put_right_the_right_figure_is_taken(
         ("1 was electrocuted", 1),
         ("2 starved", 2),
         ("six corpses", 6),
+        ("5 poussins noyes dans l'abreuvoir", 5),
+        ("watano wamezama kwenye maji", 5),
+        ("sita wamekanyagwa usiku", 6),
         ("counted 9 stiff ones this morning", 9),
     ],
 )
 def test_however_they_died_they_are_dead(thinking: Thinking, text: str, dead: int) -> None:
-    found = read(thinking, text, "en", **BATCH)
+    found = read(thinking, text, None, **BATCH)
     assert (found["intent"], found["slots"].get("deaths")) == ("deaths", dead)
 
 
