@@ -54,7 +54,7 @@ OF_HOW_MANY = (
 )
 NOT_SO_MANY = ("@neg", "@if", "@gone", "@others", "others_rest", "well", "eat", "dead")
 OF_THE_DEAD = (*OF_THE_WEAK, "limping_or_down", "uneven_size")
-SEVERAL = ("@plural", "@many", "@whole", "others_rest")
+SEVERAL = ("@plural", "@many", "@whole", "others_rest", "~added")
 # What may stand between the dead one and what it was like.
 OF_THE_TIME = (
     *("@article", "@day:0", "@day:-1", "hour_word", "@now", "@common", "~beside_time", "~already"),
@@ -205,10 +205,10 @@ def _is_the_dead_one(text: Text, sign: Sign) -> bool:
         return False
     between = range(dead[-1], sign.start)
     named = any(text.at("@article", at) or text.at("that_one", at) for at in between)
-    rest = (at for at in range(sign.start, here.end) if any(text.at(one, at) for one in SEVERAL))
+    more = any(text.at(one, at) for at in range(dead[-1], here.end) for one in SEVERAL)
     return (
         named
-        and not any(True for _ in rest)
+        and not more
         and all(
             text.tokens[at].kind == "mark" or any(text.at(name, at) for name in OF_THE_TIME)
             for at in between
