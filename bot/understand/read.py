@@ -60,8 +60,8 @@ VET, FLOCK_DOWN = "vet_reached", "sleepy_all_birds"
 UNLIKE, LEAST_MEASURE = "heat_unlike", 9  # above the digits that count
 STOP_WORDS = 3  # tokens of an order that opens a text
 LONG = 12  # words; a story, of which one sign at least is expected
+CALM, MISSING, OTHERS_WELL = "spread_evenly", "birds_missing", "others_well"
 LIES = "lies_still"
-CALM, MISSING = "spread_evenly", "birds_missing"
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
 _ROUTINE = (
     *(Intent.OTHER, Intent.ASK, Intent.PLAN, Intent.REGISTER, Intent.ARRIVED, Intent.OBSERVE),
@@ -97,8 +97,9 @@ class Reader:
         away."""
         whole = self._read(text, hearing, self._learned)
         index = self._index
-        if whole.intent is not Intent.STOP:
-            whole = replace(whole, means=plans(text, hearing, index.replies))
+        planned = () if whole.intent is Intent.STOP else plans(text, hearing, index.replies)
+        if planned:
+            whole = replace(whole, means=planned)
         in_danger = any(one in index.danger for one in whole.signals)
         if whole.intent is Intent.STOP or not (hearing.trouble or hearing.air or in_danger):
             return whole
@@ -500,7 +501,7 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
         sure = GUESSED if signs.guessed else SURE
         return Meaning(Intent.OBSERVE, Slots(), seen, signs.absent, signs.many, confidence=sure)
     parts = [_part(fact) for fact in facts]
-    if seen or absent:
+    if absent or set(seen) - {OTHERS_WELL}:  # "2 died, the rest are ok" is one fact
         watch = Meaning(Intent.OBSERVE, Slots(), seen, absent, signs.many)
         at = next((i for i, fact in enumerate(facts) if fact.at > signs.at), len(parts))
         parts.insert(at, watch)

@@ -29,6 +29,7 @@ _WISHES = (
     Intent.START,
     Intent.CLOSE,
 )
+_OF_TEXTS = ("message", "farming_over")
 _STOPPABLE = ("heat", "light_word", "power", "feed", "water", "medicine", "vaccine")
 _SUBJECTS = (
     "@pronouns bird @plural person litter feed water medicine vaccine heat smoke predator drinker "
@@ -65,7 +66,7 @@ def is_stop(scene: Scene) -> bool:
     first = text.clauses[0] if text.clauses else None
     if first and text.tokens[0].text == "stop" and text.at("@me", 1) and not first.asked:
         return True  # "stop i have a headache and ...": served first, the danger beside it
-    if text.has("@stop") and text.has("message") and _tells_texts_to_stop(text):
+    if text.has("@stop") and text.has(*_OF_TEXTS) and _tells_texts_to_stop(text):
         return True
     return bool(
         first
@@ -79,11 +80,11 @@ def is_stop(scene: Scene) -> bool:
 
 
 def _tells_texts_to_stop(text: Text) -> bool:
-    """ "your texts disturb me, stop": a clause that is nothing but the word, beside one of our
-    texts and of nothing else."""
+    """ "your texts disturb me, stop", "i gave up farming, stop": a clause that is nothing but the
+    word, beside one of our texts, or that no birds are kept any more, and of nothing else."""
     if text.has("thanks", "hour_word", *_STOPPABLE):
         return False
-    told = any(one.has("message") and not one.asked for one in text.clauses)
+    told = any(one.has(*_OF_TEXTS) and not one.asked for one in text.clauses)
     return told and any(_is_nothing_but(text, one, "@stop") for one in text.clauses)
 
 
