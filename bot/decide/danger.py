@@ -243,8 +243,10 @@ def _doubt(
 
 
 def _only_of_the_dead(meaning: Meaning) -> bool:
-    """Whether the text tells of nothing else than deaths, and that the others are well."""
-    others = [one for one in meaning.parts if one.intent is not Intent.DEATHS]
+    """Whether the text tells of nothing else than deaths and culls, and that the others are well:
+    culls are taken down in silence."""
+    counted = (Intent.DEATHS, Intent.CULLED)
+    others = [one for one in meaning.parts if one.intent not in counted]
     return all(one.intent is Intent.OBSERVE and set(one.signals) <= LIVELY for one in others)
 
 

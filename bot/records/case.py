@@ -214,17 +214,21 @@ _GLANCE = "id name asked_at pushed"  # of a question, where only the calendar as
 
 def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
     """Everything of a phone but its cooperative: a row for each batch that is not closed, with its
-    entries and its open complaint, beside the open question and the one that this one closed. Of
-    several open ones the last row holds the newest. of_one: its cooperative, its turns of the last
+    entries and its open complaint, beside the newest open question and the one that this one
+    closed. Of several open complaints the last row holds the newest. The question is looked up
+    phone by phone: a morning opens thousands before PostgreSQL has counted them, and a plain join
+    then holds every farm against every question. of_one: its cooperative, its turns of the last
     day and our last text to it as well, so that one phone takes one statement; and the batches that
     the phone serves though their texts go to another. Its id is bound by itself: a list, however
     short, is planned anew each time by PostgreSQL, which takes longer than to carry it out."""
     earlier, owner = t.question.alias("earlier"), t.person.alias("owner")
-    is_open = and_(
-        t.question.c.phone_id == t.phone.c.id,
-        t.question.c.closed_at.is_(None),
-        t.question.c.asked_at > bindparam("since", type_=t.Moment()),
+    asked = t.question.alias("asked")
+    newest = select(func.max(asked.c.id)).where(
+        asked.c.phone_id == t.phone.c.id,
+        asked.c.closed_at.is_(None),
+        asked.c.asked_at > bindparam("since", type_=t.Moment()),
     )
+    is_open = t.question.c.id == newest.scalar_subquery()
     spoken_of = t.batch.c.state != "closed"
     if planning:
         spoken_of = or_(spoken_of, t.batch.c.next_due.is_not(None))
@@ -264,7 +268,7 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
         .set_label_style(SelectLabelStyle.LABEL_STYLE_TABLENAME_PLUS_COL)
         .select_from(joined)
         .where(t.phone.c.id == bindparam("its_id") if of_one else _AMONG)
-        .order_by(t.batch.c.id, t.complaint.c.id, t.question.c.id)
+        .order_by(t.batch.c.id, t.complaint.c.id)
     )
 
 

@@ -59,7 +59,7 @@ from bot.diagnosis.story import (
     WORKED,
     listen,
 )
-from bot.facts.farm import Case, OpenQuestion
+from bot.facts.farm import WAYS_OUT, Case, Event, OpenQuestion
 from bot.facts.talk import Decision, Intent, Line, Meaning, Push, Question, Slots
 from bot.facts.writes import (
     AddBatch,
@@ -181,6 +181,7 @@ TWO_QUESTIONS = timedelta(minutes=3)
 MOST_FIGURES = 2
 FULL_MISSES = 2  # texts running that were not understood: from then on the adviser is named
 LEAST_C, MOST_C = 15, 45  # what a thermometer in a brooder may show; no batch is planned so small
+NOT_KEPT_YET = 0  # the id of an entry that the same text makes
 HANDS_FIRST = ("smother", "heap_apart")  # said before the dead are spoken of
 UNCLEAR = (Intent.OTHER, Intent.OBSERVE)  # the reader found no figure that means something else
 SURE = 0.5  # below this a meaning is a guess, and is asked about instead of acted on
@@ -605,11 +606,13 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     lines: list[Line] = []
     writes: list[Write] = []
     wrong = any(one.signals for one in seen)
-    decisions = [
-        _wanted(one, case, handbook, text)
-        for one in meaning.parts
-        if one.intent not in OBSERVING and one not in asked and not (wrong and _none_died(one))
-    ]
+    decisions: list[Decision] = []
+    left = case
+    for part in meaning.parts:
+        if part.intent in OBSERVING or part in asked or (wrong and _none_died(part)):
+            continue
+        decisions.append(_wanted(part, left, handbook, text))
+        left = _fewer(left, decisions[-1])
     if seen and not _out_of_the_box(meaning):
         told_now = replace(_merged(seen), worried=meaning.worried)
         decisions.append(observe(_with_the_dead(told_now, meaning), case, handbook))
@@ -619,6 +622,7 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
         lines += one.lines
         writes += [write for write in one.writes if not (made and isinstance(write, AddBatch))]
         question = one.question or question
+    lines = _alive_once(lines)
     why = decisions[-1].why if decisions else None
     more = tuple(further for one in decisions for further in one.more)
     if _limp(meaning):
@@ -631,6 +635,26 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     for part in asked:
         told = _and_answered(told, _wanted(part, case, handbook, text))
     return told
+
+
+def _fewer(case: Case, told: Decision) -> Case:
+    """The case once what was told of birds that are gone is taken down: what the text tells next is
+    counted from those that are left."""
+    batches = []
+    for batch in case.batches:
+        gone = tuple(
+            Event(NOT_KEPT_YET, one.kind, one.on_date, case.now, one.values)
+            for one in told.writes
+            if isinstance(one, AddEvent) and one.batch_id == batch.id and one.kind in WAYS_OUT
+        )
+        batches.append(replace(batch, events=(*batch.events, *gone)) if gone else batch)
+    return replace(case, batches=tuple(batches))
+
+
+def _alive_once(lines: list[Line]) -> list[Line]:
+    """How many are left is said once, behind everything that was taken down."""
+    said = [at for at, one in enumerate(lines) if one.key == "alive_now"]
+    return [one for at, one in enumerate(lines) if at not in said[:-1]]
 
 
 def _none_died(part: Meaning) -> bool:

@@ -203,7 +203,18 @@ def _culled_apart(scene: Scene) -> Number | None:
     def away(one: Number, words: Sequence[Span]) -> int:
         return min((apart(one, span.start, span.end) for span in words), default=NEAR_HOUR)
 
-    own = [one for one in figures if away(one, killed) <= 1 and away(one, killed) < away(one, died)]
+    def leads(one: Number, words: Sequence[Span]) -> bool:
+        return any(one.end == span.start for span in words)
+
+    in_pairs = any(leads(one, killed) for one in figures) and any(
+        leads(one, died) for one in figures
+    )  # "3 died 1 culled": each before its word
+    own = [
+        one
+        for one in figures
+        if away(one, killed) <= 1
+        and (away(one, killed) < away(one, died) or (in_pairs and leads(one, killed)))
+    ]
     others = [one for one in figures if one not in own]
     if len(own) != 1 or not died or own[0].value != int(own[0].value):
         return None
@@ -322,7 +333,8 @@ def _none_of_mine(scene: Scene, word: int) -> Iterator[Told]:
 
 
 def _says_no_more(scene: Scene, at: int) -> bool:
-    return any(scene.text.at(name, at) for name in (*NOUGHTS, *_OF_THE_LIVING))
+    mark = scene.text.tokens[at].kind == "mark"
+    return mark or any(scene.text.at(name, at) for name in (*NOUGHTS, *_OF_THE_LIVING))
 
 
 def _gone_from_the_flock(scene: Scene) -> Iterator[Told]:
@@ -432,7 +444,8 @@ def _told_today(scene: Scene, at: int) -> Iterator[Told]:
         return
     figures = scene.near(clause, scene.plain_numbers)
     if clause.has("@neg") and all(one.weak for one in figures):
-        yield Told(clause.start, 0, 0)
+        if all(_says_no_more(scene, at) for at in range(clause.start, clause.end)):
+            yield Told(clause.start, 0, 0)  # "it is fire today, no wind" tells of no birds
     elif len(figures) == 1 and clause.end - clause.start <= 4 and not clause.has(*_STORES):
         yield Told(figures[0].start, round(figures[0].value), 0)
 

@@ -30,6 +30,14 @@ def negated(
     negators = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
     if any(span.start in match.used for span in negators):
         return False  # a sign that is a negation itself ("ne boivent pas")
+    if any(
+        one.name == match.name
+        and not one.denied
+        and all(one.start <= span.start < one.end for span in negators)
+        and any(span.start in one.used for span in negators)
+        for one in clause.readings
+    ):
+        return False  # "he sleeps in there and does not answer": read at length it is one
     good = absent or match.name in BENIGN
     if _before(text, clause, match, found, good=good):
         return True

@@ -19,6 +19,7 @@ from bot.understand.replies import (
     LITTER_SIGNS,
     NUMBER_PROMPTS,
     UNSURE_OF,
+    only_so_many,
     options_of,
 )
 from bot.understand.scene import THINGS
@@ -96,6 +97,8 @@ def opening_figure(text: Text, hearing: Hearing) -> Figured | None:
     if end is None and hearing.prompt == "deaths":
         none = (*text.spans.get("@answer:no", ()), *text.spans.get("zero", ()))
         end = max((span.end for span in none if span.start == start), default=None)
+        if end is not None and only_so_many(text) is not None:
+            return None
     if end is None or end >= len(text.tokens):
         return None
     joined = text.at("@joins", end) or text.at("@clause", end)

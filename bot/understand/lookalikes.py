@@ -65,9 +65,12 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     ):
         return True
     if name == "twisted_neck_or_paralysis" and clause.has("pipe_line"):
-        return not clause.has("neck", "head")  # they look up to where the water should come
+        # They look up to where the water should come, or bend the neck to drink there.
+        return not clause.has("neck", "head") or (clause.has("drink") and not clause.has("@neg"))
     if name == "spread_evenly" and text.has("lies_flat") and not text.has("crop"):
         return True  # "lying everywhere, flat" tells of no calm
+    if name == "birds_missing" and text.has("pile") and not clause.has("n"):
+        return True  # "they climb on each other till some can't be seen"
     if name == UNWELL and _of_no_birds(text, clause, match):
         return True
     if name in PLACES and _of_the_thermometer(text, clause, match):
@@ -215,6 +218,8 @@ def _right_behind_person(text: Text, clause: Clause, match: Match) -> bool:
 
 def _product(text: Text, clause: Clause, match: Match) -> bool:
     """ "the medicine for cough", "dawa ya kuhara": what a product is for."""
+    if text.has("@here_too"):
+        return False  # "which drug for bloody stool, i have it in my birds"
     for name in ("medicine", "vaccine"):
         for span in clause.spans.get(name, ()):
             between = [text.tokens[at].text for at in range(span.end, match.start)]
@@ -224,11 +229,14 @@ def _product(text: Text, clause: Clause, match: Match) -> bool:
 
 
 def _pulled(text: Text, clause: Clause) -> bool:
-    """Blood where something dry was pulled off: in these words, or right before them."""
+    """Blood where something dry was pulled off, in these words or right before them; or of the
+    writer's own cut, told right before."""
     if clause.has("tear_off"):
         return True
     before = [one for one in text.clauses if one.end <= clause.start]
-    return bool(before) and before[-1].has("tear_off") and not clause.has(*DROPPINGS, "defecate")
+    own = bool(before) and before[-1].has("cut_self") and not clause.has("bird", "see")
+    torn = bool(before) and before[-1].has("tear_off")
+    return (torn or own) and not clause.has(*DROPPINGS, "defecate")
 
 
 def _other_blood(text: Text, clause: Clause) -> bool:
@@ -236,6 +244,8 @@ def _other_blood(text: Text, clause: Clause) -> bool:
     they passed is no wound."""
     if clause.has(*DROPPINGS) or (clause.has("passed") and not text.has("slaughter")):
         return False
+    if clause.has("others_rest"):
+        return False  # "the one i slaughtered was ok, the rest pass blood"
     if text.has("slaughter", "culled", "sold", "injury") and not text.has("droppings", "diarrhoea"):
         return True
     return clause.has("leg", "wing", "feather", "peck", "comb", "toe")

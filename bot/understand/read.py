@@ -59,8 +59,9 @@ SO_FEW = 0.1  # of the flock, counted beside an illness: the ill
 VET, FLOCK_DOWN = "vet_reached", "sleepy_all_birds"
 CHECK, WORKED = "check_back", ("better", "same", "worse")
 UNLIKE, LEAST_MEASURE = "heat_unlike", 9  # above the digits that count
+STOP_WORDS = 3  # tokens of an order that opens a text
 LONG = 12  # words; a story, of which one sign at least is expected
-STOVE = "stove"
+STOVE, LIES = "stove", "lies_still"
 CALM, MISSING, WENT_OUT = "spread_evenly", "birds_missing", "stove_out"
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
 _ROUTINE = (
@@ -138,12 +139,16 @@ class Reader:
             like = opinion(annotated, hearing, learned)
             if like is not None:
                 meaning = weigh(meaning, judged(told_by(meaning, annotated), like), signs, scene)
+        if meaning.intent is Intent.STOP:
+            meaning = self._stopped(meaning, annotated, hearing)
         lost = meaning.intent is Intent.OTHER and meaning.confidence <= UNSURE
         if lost and uncounted(scene):
             meaning = Meaning(Intent.DEATHS)
         quiet = meaning.intent in (Intent.OBSERVE, Intent.OTHER) and _lies_quiet(scene)
         if quiet and "gets_up" not in meaning.signals:
             meaning = _not_waking(meaning)
+        if FLOCK_DOWN in meaning.signals and _rests_at_noon(scene):
+            meaning = _lying_still(meaning)
         if hearing.looked and hearing.prompt is None:
             meaning = self._found_there(meaning, annotated, hearing)
         if hearing.trouble and meaning.intent in (Intent.OTHER, Intent.THANKS):
@@ -205,6 +210,18 @@ class Reader:
         if not seen and not works:
             return meaning
         return Meaning(Intent.OBSERVE, signals=seen, not_signals=(sign,) if works else ())
+
+    def _stopped(self, stop: Meaning, text: Text, hearing: Hearing) -> Meaning:
+        """STOP with what is told behind it, read as if it had come without: danger is danger."""
+        if len(text.clauses) < 2 or text.clauses[0].end > STOP_WORDS:
+            return stop
+        behind = " ".join(one.text for one in text.tokens[text.clauses[1].start :])
+        rest = self._read(annotate(behind, self._index, hearing.language), hearing, self._learned)
+        return replace(
+            stop,
+            signals=tuple(dict.fromkeys((*stop.signals, *rest.signals))),
+            many=tuple(dict.fromkeys((*stop.many, *rest.many))),
+        )
 
     def _worried(self, meaning: Meaning, text: Text, hearing: Hearing) -> bool:
         """Whether there is a worry in the text that was not read: no sign of what is wrong, though
@@ -414,6 +431,26 @@ def _lies_quiet(scene: Scene) -> bool:
     )
     other = ("@if", "@others", "@past", "@question", "@few", "few_only", "n", "person")
     return down and scene.has("quiet", "lying", "sleepy", "asleep") and not scene.has(*other)
+
+
+def _rests_at_noon(scene: Scene) -> bool:
+    """ "at noon they all lie down, mornings they eat and run": a rest, or the heat; one look at
+    whether they get up tells it."""
+    eat = [one for one in scene.text.clauses if one.has("eat")]
+    feeds = any(not one.has("@neg", "@negafter", "@few", "@if") and not one.asked for one in eat)
+    return (
+        scene.has("midday")
+        and feeds
+        and not scene.has("dull", "dull_sure", "not_wake", "swollen", "blood", "gasp", "sneeze")
+    )
+
+
+def _lying_still(meaning: Meaning) -> Meaning:
+    """A flock that lies, and of which it is open whether it gets up."""
+    kept = tuple(one for one in meaning.signals if one not in (FLOCK_DOWN, LIES))
+    many = tuple(one for one in meaning.many if one in kept)
+    parts = tuple(_lying_still(one) if FLOCK_DOWN in one.signals else one for one in meaning.parts)
+    return replace(meaning, signals=(*kept, LIES), many=many, parts=parts)
 
 
 def _not_waking(meaning: Meaning) -> Meaning:

@@ -104,8 +104,8 @@ def figure_among_words(scene: Scene) -> Meaning | None:
 
 
 def _number_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | None:
-    if prompt == "deaths" and figure is None and (_bare(scene, "no") or _bare(scene, "zero")):
-        figure = 0.0
+    if prompt == "deaths":
+        figure = _of_the_dead(scene, figure)
     if figure is None:
         return _unit_reply(scene, prompt)
     if figure != int(figure) and prompt in ("deaths", "count"):
@@ -129,6 +129,33 @@ def _number_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | 
     if prompt == "count":
         return Meaning(Intent.REGISTER, Slots(count=whole))
     return Meaning(Intent.CROP_CHECK, Slots(crops_full=whole))
+
+
+def _of_the_dead(scene: Scene, figure: float | None) -> float | None:
+    """The bare figure of the dead; none, and "no one", are nought."""
+    only = only_so_many(scene.text)
+    if only is not None:
+        return only
+    none = [span for name in ("zero", "~nobody") for span in scene.text.spans.get(name, ())]
+    of_it = any(span.start <= one.start < span.end for one in scene.text.numbers for span in none)
+    if figure is not None:
+        return 0.0 if of_it else figure
+    return 0.0 if _bare(scene, "no") or _bare(scene, "zero") else None
+
+
+def only_so_many(text: Text) -> float | None:
+    """ "no, just 1", "hapana wawili tu": behind the no stands nothing but how many; None where
+    something else does."""
+    end = max((one.end for one in text.spans.get("@answer:no", ()) if one.start == 0), default=None)
+    if end is None or len(text.numbers) != 1:
+        return None
+    one = text.numbers[0]
+    figure = range(one.start, one.end)
+    rest = [at for at in range(end, len(text.tokens)) if at not in figure]
+    only = [at for at in rest if text.at("~only", at)]
+    set_off = bool(only) or end < one.start
+    bare = all(at in only or text.tokens[at].kind == "mark" for at in rest)
+    return one.value if bare and set_off and one.start >= end else None
 
 
 def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:
@@ -329,7 +356,7 @@ def _bare(scene: Scene, answer: str) -> bool:
     text = scene.text
     if len(text.words()) > 8:
         return False
-    names = (f"@answer:{answer}", answer, *(("@lacks",) if answer == "no" else ()))
+    names = (f"@answer:{answer}", answer, *(("@lacks", "zero") if answer == "no" else ()))
     if not text.has(*names):
         return False
     beside = () if answer in ("yes", "no") else ("@answer:yes",)  # "yes, better"

@@ -45,9 +45,16 @@ ASKED_OF = 2  # words behind "does it", "is it" that the question is of
 FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
 OF_THE_WEAK = ("lethargic", UNWELL)  # what of the dead is told without alarm for the living
+HOW_MANY = 8  # words that tell how many, behind a sign
+OF_HOW_MANY = (
+    *("@many", "@whole", "@common", "@pronouns", "@polite", "@plural", "@now", "@article"),
+    *("@subject", "@asks", "@verb"),
+    *("have", "copula", "bird", "house", "batch", "own_birds", "almost", "half_of", "n"),
+)
+NOT_SO_MANY = ("@neg", "@if", "@gone", "@others", "well", "eat", "dead", "@few")
 NEAR_WAS = 4  # words from "it was" to the end of what it was
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
-TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy")
+TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy", "legs_apart")
 FLOCK_DULL = "sleepy_all_birds"
 EMPTIED = {"drinker": "not_drinking", "feeder": "feed_out_of_reach"}
 COLD_HALF, HOT_HALF = {"piled_near_heat", "crowded_one_side"}, {"panting", "away_from_heat"}
@@ -124,7 +131,10 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
 
 
 def _so_with_ours(text: Text, at: int) -> bool:
-    """ "is it pepper that makes blood? mine are like that since monday": asked of the own birds."""
+    """ "is it pepper that makes blood? mine are like that since monday", "does rice water stop
+    green droppings? most have it": asked of the own birds."""
+    if so_many_behind(text, text.clauses[at]):
+        return True
     return any(
         one.has("@here_too") and not one.has("@neg", "@negafter", "@if") and not one.asked
         for one in text.clauses[at + 1 :]
@@ -426,6 +436,8 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         return False  # a worry, not a flock that is down
     if clause.has("others_rest") and text.has("dead") and not _counted_apart(clause, match):
         return not clause.has("few_only")  # "4 died, the others are dull": all that are left
+    if so_many_behind(text, clause):
+        return True  # "only one coughed yesterday, now it is the whole house"
     if clause.has("@many") and not _feared(clause):
         return not clause.has("few_only")
     figures = [
@@ -481,6 +493,23 @@ def _counted_apart(clause: Clause, match: Match) -> bool:
     rest = [span.end for span in clause.spans["others_rest"] if span.end <= match.start]
     return bool(rest) and any(
         rest[-1] <= span.start < match.start for span in clause.spans.get("n", ())
+    )
+
+
+def so_many_behind(text: Text, clause: Clause) -> bool:
+    """ "i hear them rattle, more than half", "green droppings? most have it": the clause behind
+    tells nothing but how many."""
+    at = next(at for at, one in enumerate(text.clauses) if one is clause) + 1
+    return any(_only_how_many(text, one) for one in text.clauses[at : at + 1])
+
+
+def _only_how_many(text: Text, clause: Clause) -> bool:
+    if not clause.has("@many", "@whole") or clause.readings or clause.has(*NOT_SO_MANY):
+        return False
+    here = range(clause.start, clause.end)
+    return clause.end - clause.start <= HOW_MANY and all(
+        text.tokens[at].kind == "mark" or any(text.at(name, at) for name in OF_HOW_MANY)
+        for at in here
     )
 
 
@@ -543,7 +572,7 @@ def _past_and_gone(text: Text, found: list[Sign]) -> list[Sign]:
         ends = (_well_now, _ended_behind, _only_thought, _stayed_outside)
         if any(ended(text, found, sign) for ended in ends):
             sign = replace(sign, denied=True, many=False, past=True)
-        elif sign.past:
+        elif sign.past and not so_many_behind(text, text.clauses[sign.clause]):
             clause = text.clauses[sign.clause]
             later = [one for one in text.clauses[sign.clause + 1 :] if _now_or_better(one)]
             here = [span for span in clause.spans.get("@now", ()) if span.start >= sign.end]

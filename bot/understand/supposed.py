@@ -85,6 +85,10 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
     first = min(match.start for match, _ in found)
     last = max(match.end for match, _ in found)
     danger = any(match.name in index.danger and not absent for match, absent in found)
+    if danger and any(
+        span.start <= first <= span.end + 1 for span in clause.spans.get("ones_who", ())
+    ):
+        return False  # "can i eat the ones with swollen heads": they are there
     if _if_before(text, clause, used, first, danger):
         return True
     if _begins_with_if(clause) and _asks(text, clause):
@@ -99,10 +103,13 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return True
     if any(last <= span.start for span in clause.spans.get("fears", ())):
         return False  # "they lie flat i fear they die??": told, and only what follows is asked
+    then = clause.has("@past")  # "when i was cleaning i saw blood": no when that asks
     asking = [
         span
         for span in clause.spans.get("@question", ())
-        if span.start not in used and asks_here(text, clause, span)
+        if span.start not in used
+        and asks_here(text, clause, span)
+        and not (then and text.at("when_word", span.start))
     ]
     if not asking:
         return clause.asked and not danger and clause.has("@question")
@@ -148,7 +155,10 @@ def _if_before(text: Text, clause: Clause, used: set[int], first: int, danger: b
 
 
 def _when_what(clause: Clause) -> bool:
-    """ "when they pant what should i do": asked in general."""
+    """ "when they pant what should i do": asked in general; "when i was cleaning i saw blood" is
+    told."""
+    if clause.has("@past"):
+        return False
     starts = any(span.start <= clause.start + 1 for span in clause.spans.get("when_word", ()))
     return starts and clause.has("what_to_do")
 

@@ -59,8 +59,9 @@ def is_stop(scene: Scene) -> bool:
             asked = clause.asked or any(
                 span.start not in match.used for span in clause.spans.get("@question", ())
             )
-            if not asked and not match.denied and not clause.has("hour_word"):
-                return True  # "no texts at night" is about the hour
+            told = any(not match.used.isdisjoint(one.used) for one in clause.readings)
+            if not (asked or told or match.denied or clause.has("hour_word")):
+                return True  # "no texts at night" is about the hour, "not interested" of birds
     first = text.clauses[0] if text.clauses else None
     if first and text.tokens[0].text == "stop" and text.at("@me", 1) and not first.asked:
         return True  # "stop i have a headache and ...": served first, the danger beside it

@@ -17,13 +17,14 @@ from bot.understand.deaths import DEFAULT_COUNT, danger_of
 from bot.understand.facts import only_other_goods
 from bot.understand.lookalikes import DROWSY, UNWELL
 from bot.understand.scene import Scene
-from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED, Signs
+from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED, Signs, so_many_behind
 from bot.understand.trust import MANY_DEAD, Verdict
 
 # Chances from which another intent stands than the words found:
 TURNED_NOTHING = 0.4  # where they found nothing
 TURNED = 0.5  # where they found one
 TURNED_FIGURES = 0.4  # and a figure would be taken down, which is asked first
+HOW_MANY = 0.8  # from which birds died, and how many is asked
 TURNED_DEATHS = 0.9  # and the one figure is of deaths, and taken down at once
 TURNED_SIGNS, TURNED_DANGER = 0.8, 0.92  # where they found signs, or signs of danger
 GIVEN_UP, NO_FIGURE = 0.9, 0.95  # where they took a figure down; and nothing else is told
@@ -98,6 +99,7 @@ OF_SMOKE = (
     *("dull", "sleepy", "not_wake", "ammonia", "generator"),
 )
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
+FEW = 2  # birds: one or two are not many
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
 # Without one of these in the text a sign of danger that the words found is not taken back.
@@ -175,7 +177,7 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # birds eaten, a count, a slip: learned as none of the rest
     if meaning.intent not in _TURNED:
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
-    if wanted is Intent.ASK and _appeals(meaning, scene):
+    if wanted is Intent.ASK and _appealed(meaning, scene):
         return meaning
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
@@ -189,6 +191,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # "lost 5000 shillings on that trader"
     if wanted is Intent.DEATHS and not scene.has("dead", "lost") and scene.has(*_TO_SELL):
         return meaning  # "7 left this morning with the buyer"
+    if wanted is Intent.DEATHS and not scene.has("dead") and scene.has("minute_word"):
+        return meaning  # "lost 20 minutes on the key"
     if meaning.intent is Intent.OTHER and scene.has("robot_word"):
         return meaning  # "your balance is too low": nobody wrote it
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, wanted, chance, verdict, scene):
@@ -200,17 +204,21 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
     return _taken_for(wanted, meaning, chance, verdict, signs, scene)
 
 
-def _appeals(meaning: Meaning, scene: Scene) -> bool:
-    """ "their droppings are white, what do I do": a danger told, and help wished with it."""
-    if not scene.has("what_to_do") or scene.has(*TAKES_BACK, *_NOT_OURS, "@if"):
-        return False
+def _appealed(meaning: Meaning, scene: Scene) -> set[str]:
+    """ "their droppings are white, what do I do", "eyes swollen?": dangers told, and help wished
+    with them in words or by a mark alone."""
+    pleads = scene.has("what_to_do") or any(
+        one.asked and not one.has("@question") for one in scene.text.clauses
+    )
+    if not pleads or scene.has(*_NOT_OURS, "@if"):
+        return set()
     told = {
         reading.name
         for clause in scene.text.clauses
-        if not clause.asked
+        if not clause.has("@question", "what_to_do")
         for reading in clause.readings
     }
-    return bool(told & (scene.index.danger | set(GRAVE_IN_MANY)) & set(meaning.signals))
+    return told & (scene.index.danger | set(GRAVE_IN_MANY)) & set(meaning.signals)
 
 
 def _of_so_many(scene: Scene) -> bool:
@@ -310,8 +318,8 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
     if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)
         return Meaning(wanted, slots, sign, many=sign, confidence=GUESSED)
-    if wanted in _ACTED_ON:
-        return Meaning(wanted, slots, confidence=GUESSED)
+    if wanted in _ACTED_ON or (wanted is Intent.DEATHS and not slots.deaths and chance > HOW_MANY):
+        return Meaning(wanted, slots, confidence=GUESSED)  # of deaths it is asked how many
     return Meaning(wanted, slots, confidence=UNSURE) if chance > TURNED_FIGURES else meaning
 
 
@@ -321,9 +329,12 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
         return with_day(scene, batch_slots(scene), past=False)
     if wanted is Intent.ARRIVED and scene.has("box") and scene.days:
         return with_day(scene, Slots(count=batch_slots(scene).count), past=True)
-    if len(scene.plain_numbers) != 1:
+    figures = scene.plain_numbers
+    if wanted is Intent.DEATHS:  # "we had 300, 22 are cold": the flock is none of the dead
+        figures = [one for one in figures if not (scene.of_flock(one) or one.weak)]
+    if len(figures) != 1:
         return Slots()
-    value = scene.plain_numbers[0].value
+    value = figures[0].value
     match wanted:
         case Intent.DEATHS:
             return Slots(deaths=round(value))
@@ -366,7 +377,7 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     found = list(dict.fromkeys(present))
     present = [one for one in found if not _is_too_much(one, meaning, verdict, scene)]
     doubted = FLOCK_DULL in found and FLOCK_DULL not in present and dangers.isdisjoint(present)
-    if doubted and DULL in meaning.signals:
+    if doubted and DULL in meaning.signals and DULL not in present:
         present.append(DULL)  # "half are dull" is not "all of them", but it is told
     absent = [one for one in dict.fromkeys(absent) if one not in present]
     if scene.has("on_top") and scene.has("litter"):
@@ -374,17 +385,22 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
     if verdict.danger < HARMLESS:
         counted = _counted(scene)
+        counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > SEEN}
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 
 
 def _counted(scene: Scene) -> set[str]:
-    """Signs told of a tenth of the flock or more, by a figure: "over 50 have their eyes shut"."""
+    """Signs told of a tenth of the flock or more, by a figure ("over 50 have their eyes shut"), or
+    of the own birds in so many words."""
     flock = scene.hearing.count or DEFAULT_COUNT
     found = set()
     for clause in scene.text.clauses:
         figures = scene.near(clause, scene.plain_numbers)
-        if any(flock / 10 <= one.value < flock and not one.weak for one in figures):
+        counted = any(flock / 10 <= one.value < flock and not one.weak for one in figures)
+        own = clause.has("own_birds") and not clause.has(*DENIES)
+        many = so_many_behind(scene.text, clause) or (own and clause.has("@many", "@whole"))
+        if counted or many:
             found |= {one.name for one in clause.readings}
     return found
 
@@ -396,14 +412,16 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
-    alone = _plain_by_itself(scene) & dangers
+    alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY)
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
+    tried = _told_by_denial(scene) & dangers if scene.has("wake_try") else set()
     by_denial = _told_by_denial(scene) - dangers if len(meaning.signals) == 1 else frozenset()
     kept = [
         one
         for one in meaning.signals
         if (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
         or one in alone
+        or one in tried  # "when i clap nobody moves"
         or _stays(one, verdict, dangers, plain)
         or (wondered and one in dangers and one in meaning.many)
     ]
@@ -418,9 +436,12 @@ def _plain_by_itself(scene: Scene) -> set[str]:
     neighbour or of yesterday takes nothing back."""
     found = set()
     for clause in scene.text.clauses:
-        if clause.readings and clause.has("@many", "@whole"):
+        if so_many_behind(scene.text, clause) and not clause.has(*DENIES):
+            found |= {one.name for one in clause.readings}
+        if clause.readings and clause.has("@many", "@whole", "others_rest"):
+            alone = clause.has("others_rest")  # what was told of one before is not of these
             sentence = [one for one in scene.text.clauses if one.sentence == clause.sentence]
-            if not any(one.has(*TAKES_BACK) for one in sentence):
+            if not any(one.has(*TAKES_BACK) for one in ([clause] if alone else sentence)):
                 found |= {one.name for one in clause.readings}
     return found
 
@@ -449,7 +470,7 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
     if sign in meaning.signals:
         return False
     if any(sign in ASKED_INSTEAD.get(one, ()) for one in meaning.signals):
-        return True
+        return not (sign == DROWSY and scene.has("person") and scene.has("not_wake"))
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
     if sign == "bloody_droppings" and scene.has("heat") and not scene.has(*IN_DROPPINGS):
@@ -485,8 +506,18 @@ def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) -> 
     if sign == UNWELL:
         return False  # how many are ill is told in words
     if sign in meaning.signals:
-        return verdict.danger > SURELY_GRAVE
+        return verdict.danger > SURELY_GRAVE and not _of_so_few(sign, scene)
     return verdict.danger > (OF_MANY if scene.has("@many", "@whole") else GRAVE)
+
+
+def _of_so_few(sign: str, scene: Scene) -> bool:
+    """ "two are struggling to breathe": a figure right in the clause, and no more than two."""
+    return any(
+        any(one.name == sign for one in clause.readings)
+        and any(one.value <= FEW for one in scene.near(clause, scene.text.numbers))
+        and not clause.has("@many", "@whole")
+        for clause in scene.text.clauses
+    )
 
 
 def _stays(sign: str, verdict: Verdict, dangers: frozenset[str], plain: bool) -> bool:
@@ -497,7 +528,8 @@ def _stays(sign: str, verdict: Verdict, dangers: frozenset[str], plain: bool) ->
         return verdict.seen[sign] > HEAP_STAYS  # a heap too many is parted in vain
     if sign in dangers:
         denied = verdict.denied[sign]
-        if denied > SURELY_DENIED or (denied > DENIED_UNGRAVE and verdict.danger < GRAVE):
+        unlikely = denied > DENIED_UNGRAVE and verdict.danger < GRAVE
+        if denied > SURELY_DENIED or (unlikely and not plain):
             return False
         return plain or verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
     if verdict.danger > GRAVE:

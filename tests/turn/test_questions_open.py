@@ -32,11 +32,12 @@ class Phone:
         incoming = Incoming(f"SM{text}{after}", "AC", FARMER, "+254700000100", text, NOW + after)
         return take_turn(self._db, self._thinking.handbook, self._thinking.reader, incoming)
 
-    def is_pushed_a_question(self, after: timedelta) -> None:
+    def is_pushed_a_question(self, after: timedelta, *, closing: bool = True) -> None:
         """The clock asks where the chicks are, and closes what was open."""
         with self._db.write() as connection:
             before = connection.execute(select(t.question.c.id)).scalars().one()
-            connection.execute(update(t.question).values(closed_at=NOW + after))
+            if closing:
+                connection.execute(update(t.question).values(closed_at=NOW + after))
             connection.execute(
                 insert(t.question).values(
                     phone_id=1, batch_id=1, name="behaviour", kind="menu", prompt="behaviour",
@@ -68,6 +69,12 @@ def test_a_digit_right_behind_a_pushed_question_that_closed_another_is_asked_aga
     (again,) = phone.says("2", timedelta(minutes=62)).texts
     assert "charcoal" not in again
     assert "word" in again
+
+
+def test_of_two_open_questions_a_digit_answers_the_newer(phone: Phone) -> None:
+    phone.is_pushed_a_question(timedelta(minutes=60), closing=False)
+    answer = " ".join(phone.says("2", timedelta(minutes=64)).texts)
+    assert "piled" in answer.lower() or "cold" in answer.lower()
 
 
 def test_three_minutes_later_it_answers_what_was_pushed(phone: Phone) -> None:
