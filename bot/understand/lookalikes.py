@@ -35,7 +35,7 @@ TRULY = {
     "limping_or_down": ("limp", "few_only", "@few", "n"),
     "gasping": ("breathe", "gasp", "beak"),
     "crop_empty": ("crop",),
-    "lethargic": ("dull", "sleepy", "not_wake", "down", "eye", "few_only", "@few", "n"),
+    "lethargic": ("dull", "not_wake", "eye", "few_only", "n"),
 }
 LYING = tuple(TRULY)
 

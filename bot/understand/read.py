@@ -260,7 +260,8 @@ class Reader:
         vet = next((one.option for one in told if one.question == VET), None)
         if vet:
             return replace(meaning, slots=Slots(answer=vet, topic=VET))
-        worked = None if hearing.prompt else self._how_it_went(text, hearing)
+        asked = hearing.prompt or hearing.asked
+        worked = None if asked else self._how_it_went(text, hearing)
         return replace(meaning, slots=Slots(answer=worked, topic=CHECK)) if worked else meaning
 
     def _how_it_went(self, text: Text, hearing: Hearing) -> str | None:

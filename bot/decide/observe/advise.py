@@ -177,8 +177,9 @@ def _new_trouble(scene: Scene, cause: str) -> tuple[str, Advice] | None:
 
 
 def _waits_for_evening(scene: Scene, cause: str, other: str | None) -> bool:
-    """Nobody carries litter among birds that pant."""
-    return cause == "hot" and other == DAMP and not scene.circumstances.night
+    """Nobody carries litter among grown birds that pant."""
+    grown = scene.circumstances.open_house and not scene.circumstances.night
+    return cause == "hot" and other == DAMP and grown
 
 
 def _of_this(scene: Scene, cause: str) -> str | None:
