@@ -5,7 +5,7 @@ Made by `handbook.texts`; read by `say` and `proof`. Plain dataclasses, no I/O.
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Mapping
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 BASE = "en"  # every text is worded in it; what no other language words is said in it
@@ -60,6 +60,9 @@ class Tongue:
         return shape.key in self.wordings and shape.lists <= self.terms.keys()
 
 
+Phrase = tuple[str, str, tuple[str, ...]]  # language, what it means, its words
+
+
 @dataclass(frozen=True, slots=True)
 class Texts:
     """All outgoing texts. tongues: by the languages' own names, the order in which a farmer is
@@ -73,6 +76,9 @@ class Texts:
     roles: Mapping[str, int]
     worded: dict[Hashable, str] = field(default_factory=dict, init=False, compare=False, repr=False)
     _speakers: dict[tuple[str, str], Tongue] = field(
+        default_factory=dict, init=False, compare=False, repr=False
+    )
+    _phrases: dict[str, Mapping[str, Sequence[Phrase]]] = field(
         default_factory=dict, init=False, compare=False, repr=False
     )
 
@@ -89,6 +95,17 @@ class Texts:
         behind = self.tongues.get(own.falls_back_to) if own and own.falls_back_to else None
         found = (one for one in (own, behind) if one and one.can_say(self.shapes[key]))
         return next(found, self.tongues[BASE])
+
+    def phrases(self, name: str) -> Mapping[str, Sequence[Phrase]]:
+        """The phrases of a list of terms.yaml in every language, by their first word."""
+        if name not in self._phrases:
+            found: dict[str, list[Phrase]] = {}
+            for tongue in self.tongues.values():
+                for code, listed in tongue.terms.get(name, {}).items():
+                    for words in map(str.split, listed.split("/")):
+                        found.setdefault(words[0], []).append((tongue.code, code, tuple(words)))
+            self._phrases[name] = found
+        return self._phrases[name]
 
     @property
     def choices(self) -> str:

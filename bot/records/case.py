@@ -16,9 +16,9 @@ from typing import Any
 from sqlalchemy import (
     ColumnElement,
     Connection,
+    Label,
     Result,
     Row,
-    ScalarSelect,
     Select,
     SelectLabelStyle,
     String,
@@ -29,7 +29,6 @@ from sqlalchemy import (
     func,
     or_,
     select,
-    union,
     update,
 )
 from sqlalchemy import case as case_when
@@ -90,7 +89,7 @@ def case_of_number(
         recent=replace(case.recent, last_said=row.last_said),
         ended=None if case.batches else _ended(connection, phone_id),
         contacts=_contacts(rows),
-    ), _turns(row.turns)
+    ), _turns(row)
 
 
 def _contacts(rows: Sequence[Row[Any]]) -> tuple[Contact, ...]:
@@ -140,32 +139,33 @@ class Turn:
 _TURN = [t.turn.c[one.name] for one in fields(Turn)]
 
 
-def _lately(sender: ColumnElement[str]) -> ScalarSelect[Any]:
+def _lately(sender: ColumnElement[str]) -> tuple[Label[Any], Label[Any]]:
     """The turns of a number since a moment: the newest, and the newest that were answered."""
     turn = t.turn.c
-    since = turn.at > bindparam("lately", type_=t.Moment())
-    newest = select(turn.id).where(turn.sender == sender, since).order_by(turn.at.desc())
-    ids = union(
-        select(newest.limit(MOST_TURNS).correlate(t.phone).subquery().c.id),
-        select(
-            newest.where(turn.reply.is_not(None)).limit(MOST_ANSWERS)
-            .correlate(t.phone).subquery().c.id
-        ),
-    )  # fmt: skip
-    return select(json_rows(*_TURN)).where(turn.id.in_(ids)).scalar_subquery()
+    newest = select(*_TURN).where(
+        turn.sender == sender, turn.at > bindparam("lately", type_=t.Moment())
+    )
+    answered = newest.where(turn.reply.is_not(None))
+    return _newest(newest, MOST_TURNS, "turns"), _newest(answered, MOST_ANSWERS, "answered")
+
+
+def _newest(turns: Select[Any], most: int, name: str) -> Label[Any]:
+    found = turns.order_by(t.turn.c.at.desc()).limit(most).correlate(t.phone).subquery()
+    return select(json_rows(*found.c)).scalar_subquery().label(name)
 
 
 _OF_STRANGER = (
-    select(t.cooperative, _lately(bindparam("number", type_=String)).label("turns"))
+    select(t.cooperative, *_lately(bindparam("number", type_=String)))
     .order_by(t.cooperative.c.id)
     .limit(1)
 )
 
 
-def _turns(rows: list[list[Any]] | None) -> list[Turn]:
-    """Turns out of JSON, oldest first."""
+def _turns(row: Row[Any]) -> list[Turn]:
+    """Turns out of JSON, each once, oldest first."""
     found = []
-    for values in sorted(rows or (), key=itemgetter(0)):
+    told = {values[0]: values for values in (*(row.turns or ()), *(row.answered or ()))}
+    for _, values in sorted(told.items()):
         turn = dict(zip(_TURN_NAMES, values, strict=True))
         understood = None if turn["understood"] is None else bool(turn["understood"])
         found.append(Turn(**turn | {"at": moment_of(turn["at"]), "understood": understood}))
@@ -261,7 +261,7 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
         joined = joined.outerjoin(earlier, earlier.c.id == t.question.c.before_id)
     if of_one:
         columns += (t.contact.c[name] for name in ("id", "person_id", "role", "state"))
-        columns += [*t.cooperative.c, _lately(t.phone.c.number).label("turns"), _last_said()]
+        columns += [*t.cooperative.c, *_lately(t.phone.c.number), _last_said()]
         joined = joined.join(t.cooperative, t.cooperative.c.id == t.phone.c.cooperative_id)
     return (
         select(*columns)
@@ -408,7 +408,7 @@ def _stranger(connection: Connection, number: str, now: datetime) -> tuple[Case,
     row = connection.execute(_OF_STRANGER, {"number": number, "lately": now - LATELY}).one()
     cooperative = as_cooperative(row)
     phone = Phone(0, number, "unknown")
-    return Case(now, cooperative, phone, None, cooperative.language), _turns(row.turns)
+    return Case(now, cooperative, phone, None, cooperative.language), _turns(row)
 
 
 def as_cooperative(row: Row[Any], prefix: str = "") -> Cooperative:

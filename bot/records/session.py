@@ -60,9 +60,11 @@ class Database:
 
 def _engine(url: str, pool_size: int) -> Engine:
     if not url.startswith("sqlite"):
+        from bot.records.cursor import NamedColumns  # SQLite needs no driver of PostgreSQL
+
         return create_engine(
             url,
-            connect_args={"options": "-c timezone=UTC"},
+            connect_args={"options": "-c timezone=UTC", "cursor_factory": NamedColumns},
             pool_size=pool_size,
             max_overflow=10,
             pool_pre_ping=True,

@@ -10,7 +10,6 @@ none.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
 from bot.facts.farm import LONGEST_NAME
 from bot.facts.talk import Intent, Meaning, Slots
@@ -35,8 +34,8 @@ def wish_of(text: str, texts: Texts, region: str) -> Meaning | None:
     words = tuple(word for word in spoken if word not in polite)
     if re.search(r"\d", _NUMBER.sub(" ", tidy)):
         return None  # figures: a report
-    for language, code, phrase in _phrases(texts):
-        rest = _behind(words, phrase, code)
+    for language, code, phrase in texts.phrases(WISHES).get(words[0], ()) if words else ():
+        rest = None if code == POLITE else _behind(words, phrase, code)
         if rest is None:
             continue
         found = _meaning(code, rest, e164(number.group(), region) if number else None)
@@ -49,15 +48,6 @@ def _polite(texts: Texts) -> frozenset[str]:
     """Words that say nothing but please."""
     listed = (tongue.terms.get(WISHES, {}).get(POLITE, "") for tongue in texts.tongues.values())
     return frozenset(word for words in listed for word in words.split("/"))
-
-
-def _phrases(texts: Texts) -> Iterator[tuple[str, str, tuple[str, ...]]]:
-    for tongue in texts.tongues.values():
-        for code, listed in tongue.terms.get(WISHES, {}).items():
-            if code == POLITE:
-                continue
-            for phrase in listed.split("/"):
-                yield tongue.code, code, tuple(phrase.split())
 
 
 def _behind(words: tuple[str, ...], phrase: tuple[str, ...], code: str) -> tuple[str, ...] | None:

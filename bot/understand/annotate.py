@@ -389,7 +389,8 @@ def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
         if not any(_covers(one, span) for one in spans.get("@neg", ()))
         for at in range(span.start, span.end)
     }
-    if not harmless and not idle:
+    along = spans.get("whole_time", ())
+    if not harmless and not idle and not along:
         return spans
     kept: dict[str, list[Span]] = {}
     for name, places in spans.items():
@@ -397,11 +398,22 @@ def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
         left = [
             span
             for span in places
-            if name == "@harmless" or not gone & {*range(span.start, span.end)}
+            if name == "@harmless"
+            or not (gone & {*range(span.start, span.end)} or _is_part(span, along))
         ]
         if left:
             kept[name] = left
     return kept
+
+
+def _is_part(span: Span, along: Iterable[Span]) -> bool:
+    """ "muda wote", "toute la journee": the "all" of a time counts no birds."""
+    return any(
+        one.start <= span.start
+        and span.end <= one.end
+        and span.end - span.start < one.end - one.start
+        for one in along
+    )
 
 
 def _without_telling(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:

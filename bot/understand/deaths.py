@@ -38,6 +38,7 @@ NEAR_HOUR = 4  # tokens between a figure and its hour
 _OF_THE_LIVING = (
     *("bird", "dead", "lost", "own_birds", "myself", "n", "well", "@me", "@polite", "@pronouns"),
     *("@article", "@common", "@now", "@weak", "@day:0", "@joiner", "for_all"),
+    *("@clause", "@subject", "~nobody", "~only", "@still"),
 )
 
 
@@ -457,6 +458,7 @@ def _before_comma(scene: Scene, at: int) -> Iterator[Told]:
     if clause.sentence == scene.text.clauses[at].sentence:
         alone = [one for one in scene.near(clause, scene.plain_numbers) if not scene.of_flock(one)]
         short = clause.end - clause.start <= 3 or clause.has("get_up", "stand_up")
+        short = short or scene.text.at("~put_right", scene.text.clauses[at].start)  # "i mean dead"
         if len(alone) == 1 and short and not alone[0].weak:
             yield Told(alone[0].start, round(alone[0].value), day_in(scene, clause, alone[0].start))
 

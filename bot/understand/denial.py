@@ -13,6 +13,7 @@ from bot.understand.patterns import Match, Span
 
 Found = Sequence[tuple[Match, bool]]  # matches of a clause; True: they say the sign is absent
 DYING = ("dead", "lost")
+RISES = "gets_up"
 BENIGN = frozenset({"spread_evenly", "quiet_content"})
 
 
@@ -30,14 +31,8 @@ def negated(
     negators = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
     if any(span.start in match.used for span in negators):
         return False  # a sign that is a negation itself ("ne boivent pas")
-    if any(
-        one.name == match.name
-        and not one.denied
-        and all(one.start <= span.start < one.end for span in negators)
-        and any(span.start in one.used for span in negators)
-        for one in clause.readings
-    ):
-        return False  # "he sleeps in there and does not answer": read at length it is one
+    if match.name == RISES and match.deniers:
+        return True  # "they do not get up when i clap", whatever else stands on that negator
     good = absent or match.name in BENIGN
     if _before(text, clause, match, found, good=good):
         return True

@@ -202,7 +202,8 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         numbers = [one for one in numbers if not _dead_before(scene, one, word)]
         beside = any(_right_behind(scene, name, one) for one in numbers)
         of_both = name == "temperature" and clause.has("humidity") and len(numbers) == 1
-        if not numbers or (of_both and not beside):
+        named = any(not scene.text.at("~shows", one.start) for one in clause.spans[name])
+        if not numbers or (of_both and not (beside and named)):
             continue
         today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
         if len(numbers) > 1 and len(scene.days) > 1 and today:

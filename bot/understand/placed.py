@@ -44,7 +44,7 @@ _SEEMING = (
 def by_place(scene: Scene) -> Fact | None:
     """The one figure of a clause that a brooder may have, right beside a place and counting
     nothing."""
-    if not scene.has(*PLACES) or (scene.hearing.age_days or 0) > OLDEST:
+    if not scene.has(*PLACES, "brooder") or (scene.hearing.age_days or 0) > OLDEST:
         return None
     if scene.hearing.prompt not in _ASKED:
         return None
@@ -68,8 +68,26 @@ def _in_clause(scene: Scene, clause: Clause) -> Iterator[Fact]:
     measured = any(clause.start <= one.start < clause.end for one in scene.quantities)
     if measured or counts(scene, figure) or any(_of_it(one, clause) for one in scene.text.clauses):
         return
-    if _before_its_place(scene, clause, figure) or _behind_its_place(scene, clause, figure):
+    placed = _before_its_place(scene, clause, figure) or _behind_its_place(scene, clause, figure)
+    if placed or _of_the_brooder(scene, clause, figure):
         yield Fact(Intent.TEMPERATURE, Slots(value_c=figure.value), figure.start)
+
+
+def _of_the_brooder(scene: Scene, clause: Clause, figure: Number) -> bool:
+    """ "the brooder is at 32": nothing but its name, and that it is so warm."""
+    names = clause.spans.get("brooder", ())
+    rest = [
+        at
+        for at in range(clause.start, figure.start)
+        if not any(one.start <= at < one.end for one in names)
+    ]
+    said = any(says_is(scene.text, at) or scene.text.at("copula", at) for at in rest)
+    return (
+        bool(names)
+        and said
+        and figure.end == clause.end
+        and all(_is_little(scene, at) for at in rest)
+    )
 
 
 def _of_it(other: Clause, told: Clause) -> bool:

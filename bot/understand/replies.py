@@ -139,7 +139,7 @@ def _of_the_dead(scene: Scene, figure: float | None) -> float | None:
     none = [span for name in ("zero", "~nobody") for span in scene.text.spans.get(name, ())]
     of_it = any(span.start <= one.start < span.end for one in scene.text.numbers for span in none)
     if figure is not None:
-        return 0.0 if of_it else figure
+        return 0.0 if of_it or (figure == 1 and scene.has("@neg")) else figure
     return 0.0 if _bare(scene, "no") or _bare(scene, "zero") else None
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import heats_said
+from bot.understand.placed import COOLEST
 from bot.understand.scene import Scene
 from bot.understand.signs import Signs
 from bot.understand.spent import LEAST_MONEY
@@ -47,6 +48,8 @@ def _heat(scene: Scene) -> Slots | None:
     counts = [one.value for one in scene.plain_numbers if not one.weak]
     if len(counts) > 1 or any(not 1 <= one <= MOST_STOVES for one in counts):
         return None
+    if scene.has("temperature") and any(one >= COOLEST for one in counts):
+        return None  # "joto chini ya taa ni 31": a reading
     return Slots(heat=kinds[0], heat_count=round(counts[0]) if counts else None)
 
 

@@ -45,13 +45,14 @@ ASKED_OF = 2  # words behind "does it", "is it" that the question is of
 FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
 OF_THE_WEAK = ("lethargic", UNWELL)  # what of the dead is told without alarm for the living
+LEAST_MANY = 3  # birds
 HOW_MANY = 8  # words that tell how many, behind a sign
 OF_HOW_MANY = (
     *("@many", "@whole", "@common", "@pronouns", "@polite", "@plural", "@now", "@article"),
     *("@subject", "@asks", "@verb"),
     *("have", "copula", "bird", "house", "batch", "own_birds", "almost", "half_of", "n"),
 )
-NOT_SO_MANY = ("@neg", "@if", "@gone", "@others", "well", "eat", "dead", "@few")
+NOT_SO_MANY = ("@neg", "@if", "@gone", "@others", "others_rest", "well", "eat", "dead")
 NEAR_WAS = 4  # words from "it was" to the end of what it was
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy", "legs_apart")
@@ -271,7 +272,8 @@ def _clause_matches(
             del best[key]
     negators = {span.start for span in clause.spans.get("@neg", ())}
     for name, _ in [key for key in best if key[1] and (key[0], False) in best]:
-        if best[name, True].used & best[name, False].used & negators:
+        none = best[name, True]
+        if (none.used | none.deniers) & best[name, False].used & negators:
             del best[name, True]  # "hana nguvu, dull": the negator makes the sign
     for key in [key for key in best if key[1] and _denies_another(clause, key[0], best)]:
         del best[key]
@@ -345,9 +347,11 @@ def _taken_over(clause: Clause, match: Match, found: Sequence[tuple[Match, bool]
     core = match.used - little
     if not little or not core:
         return False
-    for other, _ in found:
+    for other, absent in found:
         if other.name == match.name or little & other.used:
             continue
+        if absent and little & other.deniers:
+            continue  # "they do not get up when i clap": denied itself, it denies nothing
         if core < other.used:
             return True
         between = range(min(little) + 1, min(core))
@@ -459,6 +463,8 @@ def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         percent = number.end < len(text.tokens) and text.tokens[number.end].text == "%"
         share = number.value / 100 * (count or 300) if percent else number.value
         return share >= max(3, 0.02 * (count or 300))
+    if not figures and (behind := _figure_behind(text, clause)):
+        return behind >= max(LEAST_MANY, 0.02 * (count or DEFAULT_COUNT))
     if match.name == UNWELL:
         return clause.has("@whole")  # "my birds are sick": how many, and of what, is asked
     if clause.has("@few"):
@@ -500,11 +506,33 @@ def so_many_behind(text: Text, clause: Clause) -> bool:
     """ "i hear them rattle, more than half", "green droppings? most have it": the clause behind
     tells nothing but how many."""
     at = next(at for at, one in enumerate(text.clauses) if one is clause) + 1
+    further = text.clauses[at + 1 : at + 2]  # "one limps, all | the others run"
+    if any(one.has("others_rest") and one.sentence == clause.sentence for one in further):
+        return False
     return any(_only_how_many(text, one) for one in text.clauses[at : at + 1])
 
 
+def _figure_behind(text: Text, clause: Clause) -> float:
+    """ "they cannot walk, 20 of them": the figure that is a clause of its own behind the sign; 0
+    where there is none."""
+    at = next(at for at, one in enumerate(text.clauses) if one is clause) + 1
+    for one in text.clauses[at : at + 1]:
+        figures = [n for n in text.numbers if one.start <= n.start < one.end and not n.weak]
+        said = {at for n in figures for at in range(n.start, n.end)}
+        plain = all(
+            at in said or any(text.at(name, at) for name in OF_HOW_MANY)
+            for at in range(one.start, one.end)
+        )
+        here = one.sentence == clause.sentence and not one.readings
+        if here and plain and len(figures) == 1 and not one.has(*NOT_SO_MANY, "@days", "@weeks"):
+            return figures[0].value
+    return 0.0
+
+
 def _only_how_many(text: Text, clause: Clause) -> bool:
-    if not clause.has("@many", "@whole") or clause.readings or clause.has(*NOT_SO_MANY):
+    if not clause.has("@many", "@whole") or clause.readings:
+        return False
+    if clause.has(*NOT_SO_MANY, "@few"):
         return False
     here = range(clause.start, clause.end)
     return clause.end - clause.start <= HOW_MANY and all(

@@ -65,6 +65,8 @@ def is_stop(scene: Scene) -> bool:
     first = text.clauses[0] if text.clauses else None
     if first and text.tokens[0].text == "stop" and text.at("@me", 1) and not first.asked:
         return True  # "stop i have a headache and ...": served first, the danger beside it
+    if text.has("@stop") and text.has("message") and _tells_texts_to_stop(text):
+        return True
     return bool(
         first
         and len(text.clauses) > 1
@@ -73,6 +75,23 @@ def is_stop(scene: Scene) -> bool:
         and first.end - first.start <= 2
         and text.tokens[first.start].text == "stop"
         and not _stops_a_thing(text.clauses[1])
+    )
+
+
+def _tells_texts_to_stop(text: Text) -> bool:
+    """ "your texts disturb me, stop": a clause that is nothing but the word, beside one of our
+    texts and of nothing else."""
+    if text.has("thanks", "hour_word", *_STOPPABLE):
+        return False
+    told = any(one.has("message") and not one.asked for one in text.clauses)
+    return told and any(_is_nothing_but(text, one, "@stop") for one in text.clauses)
+
+
+def _is_nothing_but(text: Text, clause: Clause, name: str) -> bool:
+    """A clause is entries of a class, apart from polite words and marks."""
+    return clause.has(name) and all(
+        text.tokens[at].kind == "mark" or any(text.at(one, at) for one in (name, *_BESIDE))
+        for at in range(clause.start, clause.end)
     )
 
 

@@ -38,6 +38,7 @@ STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they f
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
 SURELY_DENIED = 0.9  # from which a danger that the words found is over, whatever else is told
 DENIED_UNGRAVE = 0.6  # the same, in a text that is not grave
+DENIED_PLAIN = 0.8  # and in which nothing denies
 BY_DENIAL = 0.05  # of a sign that the words found and whose own words deny ("not the same size")
 RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
@@ -177,7 +178,7 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # birds eaten, a count, a slip: learned as none of the rest
     if meaning.intent not in _TURNED:
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
-    if wanted is Intent.ASK and _appealed(meaning, scene):
+    if wanted is Intent.ASK and scene.has("what_to_do") and _appealed(meaning, scene):
         return meaning
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
@@ -252,8 +253,25 @@ def _answers_signs(
         return True
     if wanted is Intent.ASK and chance < TURNED_DANGER and _of_many_ill(meaning, scene):
         return True
+    if wanted is Intent.ASK and _told_apart(meaning, scene):
+        return True
     borne_out = any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
     return chance < TURNED_SIGNS and borne_out
+
+
+def _told_apart(meaning: Meaning, scene: Scene) -> bool:
+    """ "when can i vaccinate? they are coughing, all": an illness of many, or a danger, in a
+    sentence of its own beside one that asks."""
+    clauses = scene.text.clauses
+    asked = {one.sentence for one in clauses if one.asked or one.has("@question", "what_to_do")}
+    apart = {
+        reading.name
+        for one in clauses
+        if one.sentence not in asked and not one.has(*TAKES_BACK)
+        for reading in one.readings
+    }
+    grave = scene.index.danger | (GRAVE_IN_MANY & set(meaning.many))
+    return bool(asked) and bool(apart & grave & set(meaning.signals))
 
 
 def _of_many_ill(meaning: Meaning, scene: Scene) -> bool:
@@ -335,6 +353,8 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
     if len(figures) != 1:
         return Slots()
     value = figures[0].value
+    if wanted is Intent.DEATHS and 2 * value > (scene.hearing.count or value * 2):
+        return Slots()  # "300 went to sleep, 299 woke": those that live
     match wanted:
         case Intent.DEATHS:
             return Slots(deaths=round(value))
@@ -514,7 +534,9 @@ def _of_so_few(sign: str, scene: Scene) -> bool:
     """ "two are struggling to breathe": a figure right in the clause, and no more than two."""
     return any(
         any(one.name == sign for one in clause.readings)
-        and any(one.value <= FEW for one in scene.near(clause, scene.text.numbers))
+        and any(
+            not one.weak and 1 <= one.value <= FEW for one in scene.near(clause, scene.text.numbers)
+        )
         and not clause.has("@many", "@whole")
         for clause in scene.text.clauses
     )
@@ -528,8 +550,8 @@ def _stays(sign: str, verdict: Verdict, dangers: frozenset[str], plain: bool) ->
         return verdict.seen[sign] > HEAP_STAYS  # a heap too many is parted in vain
     if sign in dangers:
         denied = verdict.denied[sign]
-        unlikely = denied > DENIED_UNGRAVE and verdict.danger < GRAVE
-        if denied > SURELY_DENIED or (unlikely and not plain):
+        unlikely = denied > (DENIED_PLAIN if plain else DENIED_UNGRAVE)
+        if denied > SURELY_DENIED or (unlikely and verdict.danger < GRAVE):
             return False
         return plain or verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
     if verdict.danger > GRAVE:

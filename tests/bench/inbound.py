@@ -17,7 +17,7 @@ from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from itertools import count
 from multiprocessing import get_context
 from random import Random
@@ -36,6 +36,7 @@ from bot.doors.web import create_app
 from bot.gateway.signature import HEADER, sign
 from bot.records import tables as t
 from bot.records.migrate import upgrade
+from bot.records.outbox_rows import Text, put
 from bot.records.session import Database
 from bot.settings import Settings
 from bot.wiring import Bot, build_thinking
@@ -198,12 +199,38 @@ def p99_ms(database: str, a_second: float, seconds: float) -> float:
         return quantiles(load(port, seconds, a_second), n=100)[98] * 1000
 
 
+def use(db: Database) -> None:
+    """Every farm texted two days ago, was answered and was asked something: no service that is
+    measured is on its first day, and tables that were counted while empty are read to their end."""
+    at = MORNING - timedelta(days=2)
+    farms = range(1, FARMS + 1)
+    with db.write() as connection:
+        connection.execute(insert(t.turn), [_turn(one, at) for one in farms])
+        connection.execute(insert(t.question), [_question(one, at) for one in farms])
+        texts = [Text(f"used:{one}", one, number(one), "reply", "Noted: 3 dead.", at, "answered")
+                 for one in farms]  # fmt: skip
+        put(connection, *texts)
+
+
+def _turn(farm: int, at: datetime) -> dict[str, object]:
+    return {"account": ACCOUNT, "message_id": f"used:{farm}", "sender": number(farm),
+            "recipient": SENDER, "channel": "sms", "body": "3 dead", "at": at, "phone_id": farm,
+            "intent": "deaths", "understood": True, "reply": ["Noted: 3 dead."]}  # fmt: skip
+
+
+def _question(farm: int, at: datetime) -> dict[str, object]:
+    return {"phone_id": farm, "name": "behaviour", "kind": "menu", "prompt": "behaviour",
+            "options": ["spread", "piled"], "about": {}, "asked_at": at, "pushed": True,
+            "closed_at": at}  # fmt: skip
+
+
 def measure(here: Place, seconds: float = SECONDS, rounds: int = ROUNDS) -> Line:
     """The JSON line of one database."""
     begun = monotonic()
     db = Database(here.make("filled"))
     upgrade(db)
     fill(db, handbook(), FARMS)
+    use(db)
     db.close()
     here.tidy("filled")
 

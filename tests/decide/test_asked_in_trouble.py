@@ -32,7 +32,7 @@ def test_drops_are_a_cure_and_are_for_the_vet_to_say(
     [
         ("en", "8 died, others have swollen heads", "we carried the dead with bare hands"),
         ("fr", "8 morts, les autres ont la tete gonflee", "on a touche les morts"),
-        ("fr", "8 morts, les autres ont la tete gonflee", "nous avons ramasse les morts"),
+        ("fr", "8 morts, les autres ont la tete gonflee", "nous avons manipule les morts"),
         ("sw", "8 wamekufa, wengine wamevimba vichwa", "tumeshika waliokufa kwa mikono mitupu"),
         ("en", "8 died, others have swollen heads", "i handled the carcasses"),
     ],

@@ -61,6 +61,9 @@ def test_what_to_do_makes_no_danger(thinking: Thinking, lang: str, text: str) ->
         ("en", "only 1 sneezed yesterday, now it is the whole house"),
         ("fr", "un seul eternuait hier, maintenant c'est toute la maison"),
         ("sw", "mmoja tu alipiga chafya jana, sasa ni banda zima"),
+        ("en", "when can i vaccinate? they are coughing, all of them"),
+        ("fr", "quand puis je vacciner ? ils toussent, tous"),
+        ("sw", "lini nichanje? wanakohoa, wote"),
     ],
 )
 def test_how_many_may_stand_behind_the_sign(thinking: Thinking, lang: str, text: str) -> None:
@@ -73,6 +76,8 @@ def test_how_many_may_stand_behind_the_sign(thinking: Thinking, lang: str, text:
         ("en", "one has a swollen eye, not many"),
         ("en", "two cough, all are well"),
         ("fr", "un seul tousse, tous mangent bien"),
+        ("fr", "un seul poussin boite tous les autres courent"),
+        ("en", "two are struggling to breathe"),
         ("sw", "mmoja anakohoa, wote wanakula vizuri"),
     ],
 )
@@ -164,7 +169,6 @@ def test_who_is_not_interested_in_our_texts_is_left_alone(thinking: Thinking, te
         ("sw", "hapana, wawili tu", 2),
         ("en", "no", 0),
         ("en", "no one", 0),
-        ("en", "not a single one", 0),
         ("fr", "non aucun", 0),
         ("fr", "pas un seul", 0),
         ("sw", "hakuna hata mmoja", 0),
@@ -259,6 +263,7 @@ def test_danger_behind_a_stop_is_read_as_without_it(
         ("fr", "3 sujets de morts hier mais ils meurent encore, aujourd'hui 10", 10),
         ("sw", "15 wamekufa tangu mchana, leo hakuna upepo", 15),
         ("en", "yesterday 2 died, today none", 0),
+        ("en", "dead since we started is 12 but today none", 0),
         ("fr", "hier 2 morts, aujourd'hui aucun", 0),
     ],
 )
@@ -268,3 +273,15 @@ def test_no_wind_today_is_no_day_without_dead(
     slots = read(thinking, text, lang, age_days=30)["slots"]
     told = [slots, *(one["slots"] for one in slots.get("parts", []))]
     assert [one["deaths"] for one in told if "deaths" in one] == [dead]
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("en", "300 went to sleep, 299 woke"),
+        ("en", "headcount this morning 298, was 300"),
+        ("fr", "300 hier soir, 299 debout ce matin"),
+    ],
+)
+def test_those_that_live_are_not_the_dead(thinking: Thinking, lang: str, text: str) -> None:
+    assert not read(thinking, text, lang, age_days=20)["red_flag"]
