@@ -184,7 +184,7 @@ LITTLE = (
     "where",
     "which",
 )
-TOLD_OF = ("others", "earlier", "no_birds", "compared", "here_too")
+TOLD_OF = ("others", "earlier", "no_birds", "compared", "here_too", "teller")
 EXAMPLE_CONTEXT: Mapping[str, object] = {  # what an example leaves out
     "has_batch": True,
     "age_days": 5,

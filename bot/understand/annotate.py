@@ -30,6 +30,7 @@ _TOLD_OF = (
 )
 _OF_ONE = ("@few", "few_only", "a_bird", "n")  # before "the others": those they are set against
 _SET_APART = ("others", "earlier", "no_birds")
+TELLER = "teller"  # of `told_of`: somebody who tells of the own birds
 _PERSONS = frozenset({"@plural", "@few"})  # what the prefix of a verb alone says
 
 
@@ -165,9 +166,20 @@ def _tell_of(
     clause: Clause, patterns: PatternSet, active: frozenset[int], spans: dict[str, list[Span]]
 ) -> None:
     """Marks where a clause tells of others' birds, of an earlier batch ("batch ya december"), of no
-    birds at all ("the road is paralysed"), or that it is here as well ("and now these too")."""
+    birds at all ("the road is paralysed"), or that it is here as well ("and now these too"). Who
+    only tells of the own birds ("the neighbour says my chicks cough") has none of his own there."""
     for match in patterns.find(clause.spans, active):
         span = Span(match.start, match.end)
+        if match.name == TELLER:
+            for named in (clause.spans, spans):
+                named["@others"] = [
+                    one
+                    for one in named.get("@others", ())
+                    if one.end <= span.start or span.end <= one.start
+                ]
+                if not named["@others"]:
+                    del named["@others"]
+            continue
         names = [f"@{match.name}"]
         if match.name == "earlier":
             names.append("@others")

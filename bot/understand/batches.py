@@ -25,7 +25,8 @@ _NO_CHICKS = ("buyer", "power", "water")  # who or what came, where no chicks ar
 def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
     """The batch a text tells of. other_facts: figures already mean something else."""
     slots = batch_slots(scene)
-    planned = (scene.has("plan") or "plan" in scene.intents) and not only_how_big(scene)
+    wanted = any(not one.denied for one in scene.text.spans.get("plan", ()))
+    planned = (wanted or "plan" in scene.intents) and not only_how_big(scene)
     sized = slots.count is not None or slots.house_m2 is not None
     if planned and (sized or scene.has("bird", "batch")):
         return Fact(Intent.PLAN, with_day(scene, slots, past=False), 0)
@@ -107,7 +108,8 @@ def _arrived(scene: Scene, slots: Slots) -> Fact | None:
     """With a batch that was waited for they have arrived; else it is registered."""
     waited = scene.hearing.has_batch and (scene.hearing.age_days or 0) <= 3
     time = scene.clock[0][2] if scene.clock else None
-    day = scene.day(past=True)
+    came = _day_they_came(scene)
+    day = scene.day(past=True) if came is None else came
     if not scene.has("arrived") and slots.count is None and day is None:
         return None
     if scene.has("arrived") and (waited or slots.count is None):
@@ -123,7 +125,7 @@ def _arrived(scene: Scene, slots: Slots) -> Fact | None:
         return Fact(Intent.ARRIVED, found, 0)
     if slots.count is None and not scene.has("bird", "hatch"):
         return None
-    if scene.has("hatch") and not scene.has("hatchery"):
+    if scene.has("hatch") and came is None and not scene.has("hatchery"):
         slots = replace(slots, hatched=True)
     default = 0 if scene.has("arrived") and slots.age_days is None else None
     return Fact(
@@ -215,7 +217,23 @@ def with_day(scene: Scene, slots: Slots, *, past: bool) -> Slots:
     if slots.age_days is not None and not scene.days:
         ahead = not past and _ahead(scene)
         return replace(slots, age_days=None, date_iso_offset=slots.age_days) if ahead else slots
-    day = scene.day(past=past)
+    day = _day_they_came(scene) if past else None
+    day = scene.day(past=past) if day is None else day
     if day == 0 and slots.age_days and not scene.has(*_BEGINS):
         day = None  # "they are three weeks old today"
     return replace(slots, date_iso_offset=day)
+
+
+def _day_they_came(scene: Scene) -> int | None:
+    """ "hatched on sunday, came to me on monday": the day of the clause that tells they came."""
+    if len(scene.days) < 2 or not scene.has("hatch"):
+        return None
+    told = (one for one in scene.text.clauses if one.has("arrived", "placed"))
+    days = [
+        day
+        for clause in told
+        if not clause.has("hatch")
+        for day in scene.days
+        if clause.start <= day.start < clause.end
+    ]
+    return days[0].resolved(scene.hearing.today, past=True) if len(days) == 1 else None

@@ -33,6 +33,7 @@ _FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 _STORES = (*_FED, "feed", "water", "eat", "drink", "@unit:kg", "@unit:litre")
 _ILL = ("head", "neck", "swollen", "blood", "gasp", "diarrhoea", "twist", "sick", "dull", "sneeze")
 _LET_GO = ("price", "sold", "each", "per_kg", "total", "@unit:money")
+NEAR_VESSEL = 2  # tokens behind a figure in which a vessel is what it counts
 NEAR_HOUR = 4  # tokens between a figure and its hour
 # What may stand beside "me, none" and tells of nothing else.
 _OF_THE_LIVING = (
@@ -159,6 +160,8 @@ def _in_clauses(scene: Scene, culled: Number | None) -> list[Told]:
                 told.extend(_told_today(scene, at - 1))
         elif _nobody(scene, at):
             told.append(Told(word, 0, day_in(scene, clause, word)))
+        elif behind := list(_behind_a_vessel(scene, at)):
+            told.extend(behind)
         elif at and clause.has("dead"):
             told.extend(_before_comma(scene, at))
     return told
@@ -451,6 +454,23 @@ def _told_today(scene: Scene, at: int) -> Iterator[Told]:
         yield Told(figures[0].start, round(figures[0].value), 0)
 
 
+def _of_a_vessel(scene: Scene, number: Number) -> bool:
+    """ "a whole wheelbarrow of carcasses": how many barrows, and not how many birds."""
+    near = range(number.end, number.end + NEAR_VESSEL)
+    return any(scene.text.at("vessel", at) for at in near)
+
+
+def _behind_a_vessel(scene: Scene, at: int) -> Iterator[Told]:
+    """ "a wheelbarrow of carcasses. forty": the figure alone behind what they were put in."""
+    behind = scene.text.clauses[at + 1 : at + 2]
+    if not scene.text.clauses[at].has("vessel"):
+        return
+    for clause in behind:
+        figures = scene.near(clause, scene.plain_numbers)
+        if len(figures) == 1 and figures[0].end - figures[0].start == clause.end - clause.start:
+            yield Told(figures[0].start, round(figures[0].value))
+
+
 def _before_comma(scene: Scene, at: int) -> Iterator[Told]:
     """ "today 2, dead", "4 of 300 did not get up, cold already": the figure stands alone before the
     comma."""
@@ -493,7 +513,9 @@ def _deaths_in(scene: Scene, clause: Clause, culled: Number | None) -> _Dead | N
     ]
     some = [one for one in numbers if not scene.of_flock(one)]
     numbers = some if some or _one_bird(clause) else numbers
-    numbers = [one for one in numbers if not _of_a_reading(scene, one)]
+    numbers = [
+        one for one in numbers if not (_of_a_reading(scene, one) or _of_a_vessel(scene, one))
+    ]
     right = _put_right(scene, clause)
     if right is not None:
         return _Dead(right.start, round(right.value), right.start)
@@ -630,6 +652,8 @@ def _not_even(scene: Scene, clause: Clause, number: Number) -> bool:
 def _even_so_few(scene: Scene, clause: Clause, number: Number, words: Sequence[Span]) -> bool:
     """ "not even two died", "meme pas deux morts", "hawakufa hata wawili": none."""
     text, at = scene.text, number.start - 1
+    if text.at("@neg", at - 1) and text.at("~even", at - 2):
+        return True  # "meme pas eu deux morts"
     if text.at("@neg", at):
         return text.at("~even", at - 1)
     if not text.at("~even", at):

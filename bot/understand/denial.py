@@ -98,6 +98,9 @@ def _after(clause: Clause, match: Match, found: Found) -> bool:
             continue
         if span.start in both and _of_deaths(clause, span.end):
             continue
+        they = [one.start for one in clause.spans.get("@plural", ())]
+        if any(match.end <= at < span.start and anew(clause, at, at + 1) for at in they):
+            continue  # "le cou tordu ils n'arrivent plus a boire": denied of what they do
         if any(one.name != match.name and one.start < span.start < one.end for one, _ in found):
             continue  # "boite de la patte, son cou est pas tordu"
         reach = 2 if span.start in both else REACH

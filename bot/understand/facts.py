@@ -104,7 +104,7 @@ def readings(scene: Scene) -> Iterator[Fact]:
     now = _degrees_of_now(scene)
     if now is not None:
         yield Fact(Intent.TEMPERATURE, read_degrees(now.value), now.start)
-    for one in scene.of_kind("celsius") if now is None else ():
+    for one in _inside(scene) if now is None else ():
         if not scene.has("ask_only"):
             yield Fact(Intent.TEMPERATURE, temperature_slots(one.value), one.start)
         break
@@ -122,6 +122,23 @@ def readings(scene: Scene) -> Iterator[Fact]:
             break
     else:
         yield from _named_reading(scene, "humidity")
+
+
+def _inside(scene: Scene) -> list[Quantity]:
+    """The degrees that are told; not those of the air outside where another reading is told too:
+    "18 degrees outside but under the lamp 33"."""
+    told = scene.of_kind("celsius")
+    away = {
+        at for span in scene.text.spans.get("@outside", ()) for at in (span.start - 1, span.end)
+    }
+    kept = [one for one in told if not away & {one.start, one.end - 1}]
+    if kept or not told:
+        return kept
+    figures = [one for one in scene.plain_numbers if COOLEST <= one.value <= WARMEST]
+    if len(figures) != 1 or counts(scene, figures[0]) or scene.has(*_COUNTING):
+        return told
+    one = figures[0]
+    return [Quantity("celsius", one.value, one.start, one.end, "celsius")]
 
 
 def temperature_slots(value: float) -> Slots:
@@ -309,8 +326,8 @@ def _bare_store(scene: Scene) -> Iterator[Fact]:
     if scene.has("dead", "temperature", "plan", "price"):
         return
     number = scene.plain_numbers[0]
-    if number.value > MOST_A_DAY:
-        return  # "the bag of feed is 3400": a price
+    if number.weak or number.value > MOST_A_DAY:
+        return  # "the bag of feed is 3400": a price; "grains de mil": millet, and no thousand
     for name, intent in (("feed", Intent.FEED), ("water", Intent.WATER)):
         for span in scene.text.spans.get(name, ()):
             if number.start - span.end in (0, 1) and number.end == len(scene.text.tokens):
@@ -575,7 +592,10 @@ def only_other_goods(scene: Scene) -> bool:
 
 
 def _other_goods(scene: Scene, mass: Quantity) -> bool:
-    """Bags of litter or charcoal are no feed, whatever is said of pouring or eating beside them."""
+    """Bags of litter or charcoal are no feed, whatever is said of pouring or eating beside them;
+    nor is food for people."""
+    if _for_the_table(scene, mass):
+        return True
     behind = range(mass.end, mass.end + GOODS_REACH)
     named = next(
         (name for at in behind for name in (*FEEDING, *_GOODS) if scene.text.at(name, at)), None
@@ -587,6 +607,18 @@ def _other_goods(scene: Scene, mass: Quantity) -> bool:
         for clause in scene.text.clauses
         if clause.start <= mass.start < clause.end
     )
+
+
+def _for_the_table(scene: Scene, mass: Quantity) -> bool:
+    """ "25 kg of rice for the family", "10 kg of fish": what people eat or sell, right behind the
+    mass. What birds may eat as well is theirs unless the household is named."""
+    if scene.has("bird", "feeder"):
+        return False
+    beside = range(mass.start - 1, mass.end + GOODS_REACH)
+    if any(scene.text.at("table_food", at) for at in beside):
+        return True
+    staple = any(scene.text.at("staple", at) for at in beside)
+    return staple and (scene.has("home_use", "sold") or scene.has("field_word"))
 
 
 def _of_a_bird_beside_feed(scene: Scene, mass: Quantity) -> bool:
@@ -666,7 +698,7 @@ def _shares(scene: Scene, mass: Quantity, number: Number) -> bool:
     """ "twenty of them pulled 19 kilos": so many birds that each has a weight of its age."""
     low, high = plausible(scene.hearing.age_days)
     feeding = scene.has("feed", "fed", "eat", "bought", "price", "finished", "heat", "litter")
-    of_them = scene.has("@plural") and number.end <= mass.start
+    of_them = scene.has("@plural", "vessel") and number.end <= mass.start
     return of_them and not feeding and low <= mass.value / number.value <= high
 
 

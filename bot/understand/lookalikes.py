@@ -38,6 +38,8 @@ TRULY = {
     "lethargic": ("dull", "not_wake", "eye", "few_only", "n"),
 }
 LYING = tuple(TRULY)
+# A neck stretched up to swallow: with one of these it is for air.
+OF_DRINKING, BREATHES = ("gasping", "twisted_neck_or_paralysis"), ("breathe", "breath", "for_air")
 
 HEAPED = ("piled_near_heat", "crowded_one_side", "heap")
 PLACES = ("at_edges_or_walls", "crowded_one_side", "piled_near_heat", "away_from_heat")
@@ -71,6 +73,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True  # "lying everywhere, flat" tells of no calm
     if name == "birds_missing" and text.has("pile") and not clause.has("n"):
         return True  # "they climb on each other till some can't be seen"
+    if name in OF_DRINKING and swallows(clause):
+        return True
     if name == UNWELL and _of_no_birds(text, clause, match):
         return True
     if name in PLACES and _of_the_thermometer(text, clause, match):
@@ -118,6 +122,12 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return _lone(text, clause, match) or (name == "at_edges_or_walls" and _thermometer(clause))
     weak = name in ("lethargic", "uneven_size", UNWELL)  # the reason why it was culled
     return weak and clause.has("culled", "slaughter") and not clause.has("dead")
+
+
+def swallows(clause: Clause) -> bool:
+    """ "they drink with the neck stretched up": no want of air, and no neck that is twisted."""
+    ill = (*BREATHES, "twist", "paralysed", "@neg", "@negafter")
+    return clause.has("drink") and clause.has("neck") and not clause.has(*ill)
 
 
 def _after_that(clause: Clause, match: Match) -> bool:
@@ -209,10 +219,12 @@ def _none_before(text: Text, clause: Clause, at: int) -> bool:
 
 
 def _right_behind_person(text: Text, clause: Clause, match: Match) -> bool:
-    """ "mama is crying, the chicks ...": whoever else is named in the clause."""
+    """ "mama is crying, the chicks ...", "mes gosses pleurent, ils ...": whoever else is named in
+    the clause."""
     people = [one for one in clause.spans.get("person", ()) if not text.at("@me", one.start)]
     return match.end - match.start == 1 and any(
-        match.start == span.end + 1 and text.at("copula", span.end) for span in people
+        match.start == span.end or (match.start == span.end + 1 and text.at("copula", span.end))
+        for span in people
     )
 
 

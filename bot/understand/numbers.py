@@ -196,7 +196,7 @@ def _number_at(at: int, items: Mapping[int, _Item], spans: NumberSpans) -> Numbe
     item = items.get(at)
     if item is None:
         part = _amount_at(at, None, spans)
-        return _quarters(part, items) if part else _half_at(at, spans)
+        return _counted(part, items) if part else _half_at(at, spans)
     number = (
         _multiplier_first(item, items, spans)
         if item.first
@@ -216,11 +216,14 @@ def _amount_at(at: int, before: Number | None, spans: NumberSpans) -> Number | N
     return None
 
 
-def _quarters(part: Number, items: Mapping[int, _Item]) -> Number:
-    """ "robo tatu": three quarters."""
+def _counted(part: Number, items: Mapping[int, _Item]) -> Number:
+    """ "robo tatu": three quarters; "dazeni mbili": two dozen."""
     follower = items.get(part.end)
-    if part.value == 0.25 and follower is not None and follower.first and follower.value == 3:
-        return Number(part.start, follower.end, 0.75, spelt=True)
+    if follower is None or not follower.first:
+        return part
+    quarters = part.value == 0.25 and follower.value == 3
+    if quarters or (part.value > 1 and follower.value < part.value):
+        return Number(part.start, follower.end, part.value * follower.value, spelt=True)
     return part
 
 

@@ -18,7 +18,7 @@ from bot.understand.signs import Signs
 
 COOLEST, WARMEST = 15.0, 45.0  # what a brooder may have, in C
 OLDEST = 28  # days; grown birds have no heat beside which a reading is taken
-FAR = 6  # words from the first of a place to its last ("on the floor below the lamp")
+FAR = 9  # words from the first of a place to its last ("on the floor below the lamp")
 PLACES = ("heat", "drinker", "feeder", "height")
 # Beside a figure they make it a count of birds, of things, of minutes.
 _COUNTS = (
@@ -69,6 +69,7 @@ def _in_clause(scene: Scene, clause: Clause) -> Iterator[Fact]:
     if measured or counts(scene, figure) or any(_of_it(one, clause) for one in scene.text.clauses):
         return
     placed = _before_its_place(scene, clause, figure) or _behind_its_place(scene, clause, figure)
+    placed = placed or _only_shown(scene, clause, figure)
     if placed or _of_the_brooder(scene, clause, figure):
         yield Fact(Intent.TEMPERATURE, Slots(value_c=figure.value), figure.start)
 
@@ -162,6 +163,12 @@ def _before_its_place(scene: Scene, clause: Clause, figure: Number) -> bool:
     while end < clause.end and _is_little(scene, end):
         end += 1
     return end == clause.end or any(scene.text.at(name, end) for name in _WHERE)
+
+
+def _only_shown(scene: Scene, clause: Clause, figure: Number) -> bool:
+    """ "what hangs on the beam, two metres above them, shows 37": a clause of nothing else."""
+    shown = scene.text.at("~shows", figure.start - 1) and clause.start >= figure.start - 2
+    return shown and figure.end == clause.end and scene.has("height")
 
 
 def _end_of_place(scene: Scene, start: int, stop: int) -> int | None:

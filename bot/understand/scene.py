@@ -73,8 +73,26 @@ class Scene:
         taken = {at for one in named for at in range(one.start, one.end)}
         clock = {at for match in self.clock for at in range(match[0], match[1])}
         clock |= {span.end for span in self.text.spans.get("clock_word", ())}
+        minutes = {span.start for span in self.text.spans.get("minutes", ())}
+        clock |= {one.start for one in self.text.numbers if one.end in minutes}
         figures = (one for one in self.text.numbers if one.start not in taken | clock)
-        return self._mended([one for one in figures if not self._says_to(one)])
+        told = [one for one in figures if not self._says_to(one)]
+        if self.has("part_of"):
+            told = [one for one in told if not self._of_the_dead_before(one, told)]
+        return self._mended(told)
+
+    def _of_the_dead_before(self, part: Number, told: list[Number]) -> bool:
+        """ "15 died, of which 10 at night": some of those counted before; but of "302 came, of
+        which 2 dead" the dead are told behind."""
+        of_a_day = any(0 <= day.start - part.end <= 1 for day in self.days)  # "of which 2 today"
+        if of_a_day or not self.text.at("part_of", part.start - 1):
+            return False
+        whole = [one for one in told if one.end < part.start and one.value >= part.value]
+        return bool(whole) and any(
+            self.text.at(name, at)
+            for name in ("dead", "lost")
+            for at in (whole[-1].start - 1, whole[-1].start - 2, *range(whole[-1].end, part.start))
+        )
 
     def _mended(self, figures: list[Number]) -> list[Number]:
         """ "12 dead sorry i mean 2": the right figure stands in the place of the wrong one."""
@@ -142,6 +160,10 @@ class Scene:
         ("hotel took 35", "40 went at 220"); None where none is."""
         spans = self.text.spans
         starts = [one.start for one in spans.get("sold", ())]
+        if "sold_to_me" in spans:  # "they sold me a bad sack": bought
+            bought = spans["sold_to_me"]
+            starts = [at for at in starts if not any(one.start <= at < one.end for one in bought)]
+            return min(starts, default=None)
         starts += [match.start for match in self.intents.get("sold", ())]
         if self.has("buyer") and self.has("bought", "taken") and self.plain_numbers:
             starts += [one.start for one in spans["buyer"]]

@@ -29,6 +29,7 @@ _WISHES = (
     Intent.START,
     Intent.CLOSE,
 )
+_OF_TEXTS = ("message", "farming_over")
 _STOPPABLE = ("heat", "light_word", "power", "feed", "water", "medicine", "vaccine")
 _SUBJECTS = (
     "@pronouns bird @plural person litter feed water medicine vaccine heat smoke predator drinker "
@@ -65,7 +66,7 @@ def is_stop(scene: Scene) -> bool:
     first = text.clauses[0] if text.clauses else None
     if first and text.tokens[0].text == "stop" and text.at("@me", 1) and not first.asked:
         return True  # "stop i have a headache and ...": served first, the danger beside it
-    if text.has("@stop") and text.has("message") and _tells_texts_to_stop(text):
+    if text.has("@stop") and text.has(*_OF_TEXTS) and _tells_texts_to_stop(text):
         return True
     return bool(
         first
@@ -79,11 +80,11 @@ def is_stop(scene: Scene) -> bool:
 
 
 def _tells_texts_to_stop(text: Text) -> bool:
-    """ "your texts disturb me, stop": a clause that is nothing but the word, beside one of our
-    texts and of nothing else."""
+    """ "your texts disturb me, stop", "i gave up farming, stop": a clause that is nothing but the
+    word, beside one of our texts, or that no birds are kept any more, and of nothing else."""
     if text.has("thanks", "hour_word", *_STOPPABLE):
         return False
-    told = any(one.has("message") and not one.asked for one in text.clauses)
+    told = any(one.has(*_OF_TEXTS) and not one.asked for one in text.clauses)
     return told and any(_is_nothing_but(text, one, "@stop") for one in text.clauses)
 
 
@@ -131,6 +132,8 @@ def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
         return True  # the right figure is told: it is put in the place of the wrong one
     if intent is Intent.CALL_ME and (scene.text.clauses[-1].asked or scene.has("you_arrive")):
         return True  # "call me when you reach town": to somebody else
+    if intent is Intent.CALL_ME and scene.has("to_remind") and "next" in scene.intents:
+        return True  # "rappelez moi le travail": remind me
     if intent is Intent.CLOSE:
         told = bool(scene.plain_numbers or scene.quantities) or scene.text.clauses[-1].asked
         return told or scene.has("@question", "@if", "@others", "@neg")
@@ -172,7 +175,7 @@ def _too_hard(text: Text, start: int, end: int) -> bool:
 def question(scene: Scene, signs: Signs) -> Meaning | None:
     """A question that is to be answered; a report with a question behind it stays a report."""
     text = scene.text
-    if signs.present or signs.absent:
+    if signs.present or (signs.absent and not _how_to_keep_it_out(scene)):
         return None
     asks = text.has("@if", "when_given") or any(
         _asks(text, clause) or any(_asks_in_earnest(text, clause, span) for span in _asking(clause))
@@ -204,7 +207,14 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
             count=counts[0] if counts else None,
             house_m2=round(areas[0].value, 1) if areas else None,
         ),
+        not_signals=signs.absent,
     )
+
+
+def _how_to_keep_it_out(scene: Scene) -> bool:
+    """ "his have twisted necks, nothing here, how do i protect mine": what is not here is only told
+    to ask how it stays away."""
+    return scene.has("@others") and scene.has("keeps_out") and _asks_for_self(scene.text)
 
 
 def _counts_own_birds(scene: Scene, number: Number) -> bool:
@@ -216,7 +226,7 @@ def _counts_own_birds(scene: Scene, number: Number) -> bool:
     lost = clause.has("dead", "lost") and (scene.has("@others") or _beside_a_loss(scene, number))
     before = scene.text.tokens[number.start - 1].text if number.start else ""
     rate = number.value == RATE and before in scene.text.little["per"]
-    thing = any(scene.text.at(name, number.end) for name in THINGS)
+    thing = any(scene.text.at(name, number.end) for name in (*THINGS, "each"))  # a price each
     return number.value >= 20 and not number.weak and not (reading or lost or thing or rate)
 
 

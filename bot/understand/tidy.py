@@ -62,7 +62,7 @@ def plain(text: str) -> tuple[str, bool]:
     return text.replace("'", " ").replace("`", " ").replace('"', " ")[: 2 * LIMIT], cut
 
 
-_UNIT_INSIDE = re.compile(r"(\d{1,3})(kg|l)(\d{1,3})")  # 15kg8: 15.8 kg
+_UNIT_INSIDE = re.compile(r"(\d{1,3})(kg|kilos?|l)(\d{1,3})")  # 15kg8, 15kilo8: 15.8 kg
 _THOUSANDS = re.compile(r"(\d{1,4})k")  # 14k: 14,000
 _FIGURE_FIRST = re.compile(r"(\d+)([a-z]+\d+)")  # 9b4: 9 before
 _SQUARE = re.compile(r"(\d{1,4})(m2)")  # 12m2

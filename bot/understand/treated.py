@@ -21,6 +21,7 @@ def treated(scene: Scene) -> Iterator[Fact]:
     """A vaccine or medicine that was given, with its name as typed."""
     words = [*scene.text.spans.get("vaccine", ()), *scene.text.spans.get("medicine", ())]
     words += scene.text.spans.get("treat", ())
+    words += _remedies(scene)
     words = [
         span
         for span in words
@@ -57,6 +58,18 @@ def treated(scene: Scene) -> Iterator[Fact]:
         ),
         min(span.start for span in words),
     )
+
+
+def _remedies(scene: Scene) -> list[Span]:
+    """ "put garlic and lemon in their water": what is in the kitchen is a cure only where it went
+    to the birds."""
+    return [
+        span
+        for clause in scene.text.clauses
+        if clause.has("mixed", "given", "fed", "water", "drinker")
+        and clause.has("water", "drinker", "feed", "feeder", "bird", "@plural")
+        for span in clause.spans.get("home_remedy", ())
+    ]
 
 
 def _withdrawal(scene: Scene) -> int | None:
@@ -131,6 +144,8 @@ def _given_product(scene: Scene) -> Span | None:
     """ "gave xxx yesterday": a name that no folder knows, right behind "gave" or before "given"; or
     anywhere before the days to wait."""
     for clause in scene.text.clauses:
+        if clause.has("@no_birds"):
+            continue  # "the price of maize gives me a headache"
         for span in clause.spans.get("given", ()):
             for at in (span.end, span.end + 1, span.start - 1):
                 if clause.start <= at < clause.end and _name_like(scene, at):
@@ -186,7 +201,7 @@ def _coming(scene: Scene) -> Iterator[bool]:
 def _product(scene: Scene) -> str | None:
     """The longest run of words that name it, as typed."""
     text = scene.text
-    names = [*text.spans.get("vaccine", ()), *text.spans.get("medicine", ())]
+    names = [*text.spans.get("vaccine", ()), *text.spans.get("medicine", ()), *_remedies(scene)]
     core = {at for span in names for at in range(span.start, span.end)}
     named = _given_product(scene) if not core else None
     if named is not None:

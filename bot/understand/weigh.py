@@ -15,7 +15,7 @@ from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import DEFAULT_COUNT, danger_of
 from bot.understand.facts import only_other_goods
-from bot.understand.lookalikes import DROWSY, UNWELL
+from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, swallows
 from bot.understand.scene import Scene
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED, Signs, so_many_behind
 from bot.understand.trust import MANY_DEAD, Verdict
@@ -332,6 +332,8 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
         return meaning  # "they come on 21 march"
     if wanted is Intent.ARRIVED and scene.has("visitor") and not scene.has("bird", "box"):
         return meaning  # "the vet came this morning"
+    if wanted is Intent.SOLD and scene.has("sold_to_me"):
+        return meaning
     slots = _slots(wanted, scene)
     if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)
@@ -501,6 +503,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True  # where the dead were put
     if sign == "smoke_or_fumes" and not scene.has(*OF_SMOKE):
         return True
+    if sign in OF_DRINKING and any(swallows(one) for one in scene.text.clauses):
+        return not scene.has("breathe", "breath")
     if sign == DROWSY and scene.has("elsewhere") and not scene.has(*_IN_THERE):
         return True  # a headache at the office
     if sign in DROWSES and scene.has("people_well"):

@@ -103,6 +103,8 @@ def test_what_all_do_behind_a_few_ill_ones_is_not_how_many(
         ("fr", "ce matin sous les poussins le journal etait tache de rouge"),
         ("fr", "mon garcon a dormi pres des poussins, on avait du mal a le reveiller"),
         ("sw", "kijana wangu alilala na vifaranga na asubuhi ilikuwa shida kumwamsha"),
+        ("en", "they stretch the neck up to drink but cannot breathe"),
+        ("fr", "le cou tordu ils n'arrivent plus a boire"),
     ],
 )
 def test_danger_beside_something_that_is_well(thinking: Thinking, lang: str, text: str) -> None:
@@ -144,6 +146,14 @@ def test_the_dead_are_told_though_it_is_asked_whether_that_is_normal(
         ("sw", "goti langu limepooza kwa kukaa siku nzima na vifaranga"),
         ("sw", "tumepoteza dakika 20 kutafuta ufunguo"),
         ("en", "is it normal that some die in the first week?"),
+        ("en", "they drink with the neck stretched up and swallow"),
+        ("fr", "ils boivent le cou tendu vers le haut et avalent"),
+        ("sw", "wanakunywa wakinyoosha shingo juu na kumeza"),
+        ("en", "lost 10 eggs of the layers"),
+        ("fr", "perdu 10 oeufs des pondeuses"),
+        ("sw", "nimepoteza mayai 10 ya kuku wa mayai"),
+        ("sw", "vifaranga wanalala kichwa chini ya bawa, ni sawa?"),
+        ("sw", "damu kwenye kinyesi hutibiwaje, nataka kujua tu"),
     ],
 )
 def test_the_same_words_of_no_ill_bird(thinking: Thinking, lang: str, text: str) -> None:

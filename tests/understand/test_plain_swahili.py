@@ -26,6 +26,16 @@ GROWN: dict[str, object] = {"age_days": 36, "count": 300}
         ("sw", "tafadhali muniondoe"),
         ("sw", "ondoeni jina langu"),
         ("sw", "meseji ni nyingi mno. wacheni"),
+        ("sw", "jina langu liondolewe"),
+        ("sw", "blockini nambari yangu"),
+        ("sw", "sifugi tena, mniondoe"),
+        ("sw", "nimeachana na kuku. niondoeni"),
+        ("sw", "ujumbe wenu nimekataa"),
+        ("en", "i no longer keep birds, please stop"),
+        ("fr", "j'ai abandonne l'elevage, arretez"),
+        ("sw", "nisiandikiwe tena"),
+        ("sw", "hatutaendelea na huduma"),
+        ("sw", "sms zenu basi"),
         ("en", "your texts wake my baby, please stop"),
         ("en", "too many messages! stop"),
     ],
@@ -38,6 +48,12 @@ def test_the_texts_are_to_end(thinking: Thinking, lang: str, text: str) -> None:
     ("lang", "text"),
     [
         ("sw", "naomba muniandikie tena"),
+        ("sw", "nitumie ujumbe basi"),
+        ("sw", "moshi umejaa, nitoeni"),
+        ("sw", "sipokei meseji zenu siku hizi"),
+        ("sw", "nimeacha kufuga bata, sasa ni kuku tu"),
+        ("sw", "nitoe kuku kwenye banda hili?"),
+        ("sw", "naendelea na huduma yenu"),
         ("sw", "tafadhali mnitumie ujumbe kila asubuhi"),
         ("sw", "nimechoka na kazi ya leo"),
         ("sw", "asante kwa meseji, inatosha kwa leo"),
@@ -68,6 +84,10 @@ sw wameniangukia wawili => deaths deaths=2
 sw zimetuangukia tatu usiku => deaths deaths=3
 sw vifaranga wanne wameaga => deaths deaths=4
 sw hamna mzoga asubuhi hii => deaths deaths=0
+sw dazeni mbili zimekufa => deaths deaths=24
+sw usiku wamekufa dazeni moja => deaths deaths=12
+sw bakufa bawili leo => deaths deaths=2
+sw leo hali mbaya sana, watatu wamekufa => deaths deaths=3
 """
 
 
@@ -108,6 +128,20 @@ def test_a_figure_of_something_else_is_no_reading(thinking: Thinking, lang: str,
         ("washeni huduma tena", "start"),
         ("naweza kuuliza nini hapa", "help"),
         ("mnasaidia nini", "help"),
+        ("hii ni namba gani", "help"),
+        ("tafadhali munielekeze", "help"),
+        ("tumebakiza wangapi", "status"),
+        ("jiko la kupikia limezima", "other"),
+        ("nimepeleka 40 sokoni na zote zimeisha", "sold"),
+        ("sijajua namna ya kuandika", "help"),
+        ("mnaweza kunifanyia nini", "help"),
+        ("rudisheni meseji zenu", "start"),
+        ("ratiba ya kesho ni ipi", "next"),
+        ("nimemaliza kuuza zote", "sold"),
+        ("ni sawa kuwalisha mahindi", "ask"),
+        ("pazia liweje usiku", "ask"),
+        ("hali ya hewa ni mbaya huku", "other"),
+        ("tumefurahi sana", "other"),
         ("sisi tunasoma kiswahili tu", "language"),
         ("mahitaji ya vifaranga 500 ni yapi", "plan"),
         ("nahitaji nini kwa vifaranga 200", "plan"),
@@ -163,6 +197,7 @@ def test_a_whole_flock_all_day_is_one(thinking: Thinking, text: str) -> None:
         "kitovu cha mwanangu hakijakauka",
         "panya wamekula mchele wetu",
         "chakula cha familia kimeisha",
+        "majirani wanachoma matairi moshi mwingi",
         "sakafu ya sebuleni ni baridi",
     ],
 )
@@ -181,6 +216,10 @@ def test_what_is_of_others_or_of_the_household_is_no_sign(thinking: Thinking, te
         ("majiko yamepoa usiku", "stove_out"),
         ("mkaa una sumu ndani", "smoke_or_fumes"),
         ("mabawa yao yameshuka", "wings_spread"),
+        ("manyoya yao yapo juu", "feathers_ruffled"),
+        ("chakula hakijabaki chochote", "feed_finished"),
+        ("watu wanakohoa moshi mwingi", "smoke_or_fumes"),
+        ("jirani amesema banda langu limejaa moshi", "smoke_or_fumes"),
     ],
 )
 def test_what_is_of_our_birds_is_told(thinking: Thinking, text: str, sign: str) -> None:
@@ -206,6 +245,7 @@ sw tumeenda kuchukua magunia mawili ya kilo 70 ya chakula => feed kg=140 move=in
 sw nimekopa mifuko mitatu ya kilo 25 ya starter => feed kg=75 move=in
 sw mifuko miwili ya kilo 50 ya chakula imeingia => feed kg=100 move=in
 sw wamekula mfuko wa kilo 50 => feed kg=50
+sw tumebeba kilo 60 za mash kutoka mjini => feed kg=60 move=in
 """
 
 
