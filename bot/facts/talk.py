@@ -186,6 +186,9 @@ class Slots:
         return found
 
 
+NO_SLOTS = Slots()
+
+
 @dataclass(frozen=True, slots=True)
 class Meaning:
     """What a text was understood to say.
@@ -203,7 +206,7 @@ class Meaning:
     """
 
     intent: Intent
-    slots: Slots = field(default_factory=Slots)
+    slots: Slots = NO_SLOTS
     signals: tuple[str, ...] = ()
     not_signals: tuple[str, ...] = ()
     many: tuple[str, ...] = ()

@@ -127,6 +127,7 @@ COUNTING = (
     "all",
     "wanting",
     "doing",
+    "sized",
 )
 LITTLE = (
     "after",

@@ -340,11 +340,13 @@ def _spans(read: Sequence[Reading], active: frozenset[int]) -> dict[str, list[Sp
     for at, word in enumerate(read):
         for name, denied, past in word.classes:
             spans[name].append(Span(at, at + 1, denied, -1, past))
-        for name, parts, whole in _phrases(read, at, active):
-            spans[name].append(_phrase(parts, whole, at))
-    for places in spans.values():
-        if len(places) > 1:
-            places.sort(key=lambda span: (span.start, -span.end))
+        begun = [
+            (name, _phrase(parts, whole, at)) for name, parts, whole in _phrases(read, at, active)
+        ]
+        for name, span in begun:
+            spans[name].append(span)
+        for name in {name for name, _ in begun}:  # of those that begin here the longest is first
+            spans[name].sort(key=lambda span: (span.start, -span.end))
     return spans
 
 

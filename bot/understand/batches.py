@@ -28,9 +28,10 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
     wanted = any(not one.denied for one in scene.text.spans.get("plan", ()))
     planned = (wanted or "plan" in scene.intents) and not only_how_big(scene)
     sized = slots.count is not None or slots.house_m2 is not None
+    planned = planned and not scene.has("signs_up")  # "i want to register 300 chicks"
     if planned and (sized or scene.has("bird", "batch")):
         return Fact(Intent.PLAN, with_day(scene, slots, past=False), 0)
-    if scene.has("register") or "register" in scene.intents:
+    if scene.has("register", "signs_up") or "register" in scene.intents:
         return Fact(Intent.REGISTER, with_day(scene, slots, past=_past(scene)), 0)
     if other_facts and _came_with_a_reading(scene):
         count = _count_that_came(scene)
@@ -112,7 +113,8 @@ def _arrived(scene: Scene, slots: Slots) -> Fact | None:
     day = scene.day(past=True) if came is None else came
     if not scene.has("arrived") and slots.count is None and day is None:
         return None
-    if scene.has("arrived") and (waited or slots.count is None):
+    came = scene.has("arrived") or (waited and scene.has("placed", "put_in"))
+    if came and (waited or slots.count is None):
         if scene.has("message", "ok") and not waited:
             return None  # "message recu", "ok bien recu"
         if not (

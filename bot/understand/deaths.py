@@ -45,6 +45,11 @@ _OF_THE_LIVING = (
 
 # Beside one of these a lone figure tells of nothing else ("it is only one").
 _AROUND_ONE = ("@pronouns", "@subject", "@common", "~only", "@polite")
+# What may stand between two figures of the same dead, the right and the wrong one.
+_OF_THE_DEAD = (
+    *("dead", "lost", "bird", "copula"),
+    *("@pronouns", "@common", "@article", "@auxiliary", "@carries", "@subject"),
+)
 _UNTOLD = (
     *("@neg", "@if", "@ifform", "@future"),
     *("@others", "@earlier", "not_birds", "@no_birds"),
@@ -80,6 +85,8 @@ def uncounted(scene: Scene) -> bool:
     """ "some died", "ya des morts": own birds that died, and no figure of how many."""
     if not scene.hearing.has_batch or scene.has("@question", "game_word", "die_not"):
         return False
+    if scene.has("kin") and not scene.has("bird"):
+        return False  # "my father passed on. burial is saturday"
     return any(
         _of_own(scene, clause)
         and not (clause.asked or clause.has(*_UNTOLD) or _of_nobody(scene, at))
@@ -572,7 +579,8 @@ def _none_beside(scene: Scene, word: Span, numbers: Sequence[Number]) -> bool:
 
 def _put_right(scene: Scene, clause: Clause) -> Number | None:
     """ "not ten died, it is one", "it is not 12 dead but 2": the figure told behind the wrong one,
-    in this clause or the next of its sentence."""
+    in this clause or the next of its sentence; or right before it ("3 not 30 died", "it is 3 that
+    died not 13")."""
     figures = [one for one in scene.plain_numbers if one.value == int(one.value)]
     wrong = [one for one in scene.near(clause, figures) if scene.is_put_right(one)]
     if not wrong:
@@ -584,7 +592,18 @@ def _put_right(scene: Scene, clause: Clause) -> Number | None:
         for one in figures
         if wrong[-1].end < one.start < told[-1].end and not scene.of_flock(one)
     ]
+    right = right or _right_before(scene, clause, wrong[0])
     return right[0] if len(right) == 1 and not _of_a_reading(scene, right[0]) else None
+
+
+def _right_before(scene: Scene, clause: Clause, wrong: Number) -> list[Number]:
+    """The last figure before a wrong one, where nothing but its dead stands between them."""
+    before = [one for one in scene.near(clause, scene.plain_numbers) if one.end < wrong.start]
+    if not before or scene.of_flock(before[-1]):
+        return []
+    between = range(before[-1].end, wrong.start - 1)
+    told = all(any(scene.text.at(name, at) for name in _OF_THE_DEAD) for at in between)
+    return before[-1:] if told else []
 
 
 def _letter_o(scene: Scene, clause: Clause, word: Span) -> bool:

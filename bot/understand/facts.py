@@ -49,9 +49,10 @@ DONE = (Intent.SOLD, Intent.FEED, Intent.TREATED, Intent.EXPENSE, Intent.FUEL, I
 
 def find_facts(scene: Scene) -> list[Fact]:
     """Every fact of the text, each kind once, in the order said."""
-    weighed = [fact.at for fact in _weights(scene)]
+    weights = list(_weights(scene))
+    weighed = [fact.at for fact in weights]
     found = [*deaths(scene), *readings(scene), *trade(scene, weighed), *treated(scene)]
-    found += stores(scene)
+    found += [*weights, *stores(scene, weights)]
     found += [*taken(scene), *counted(scene), *moved(scene)]
     found = [fact for fact in found if not _to_come(scene, fact)]
     found = [fact for fact in found if not _killed_for(fact, found)]
@@ -252,10 +253,9 @@ def _of_today(scene: Scene, told: Clause) -> list[Number]:
     return []
 
 
-def stores(scene: Scene) -> Iterator[Fact]:
-    """Feed, water and weights: which one a mass belongs to is told by the words about it."""
-    weights = list(_weights(scene))
-    yield from weights
+def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
+    """Feed and water: which of them a mass belongs to, if it is no weight, is told by the words
+    about it."""
     sold = scene.sold_at is not None
     fed = {span.start for span in scene.text.spans.get("fed", ())}
     fed -= {span.start for span in scene.text.spans.get("taken", ())}  # "the hotel took 60"
@@ -510,7 +510,8 @@ def _weights(scene: Scene) -> Iterator[Fact]:
     masses = [one for one in scene.of_kind("grams") if not _eaten(scene, one)]
     told = scene.has("weigh", "bird", "average") or len(masses) > 1 or _as_many(scene, series)
     told = told or (scene.has("in_turn") and scene.has("@unit:kg", "@unit:gram"))
-    if len(series) >= 3 and (told or _in_grams(scene) or _only_figures(scene)):
+    told = told or _in_grams(scene) or text.has("@unit:gram")  # "412 398 440, that's grams"
+    if len(series) >= 3 and (told or _only_figures(scene)):
         yield Fact(
             Intent.WEIGHT, Slots(weights_g=tuple(series)), numbers[0].start if numbers else 0
         )

@@ -12,6 +12,7 @@ from array import array
 from bisect import bisect_right
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import chain
 from math import sqrt
 from zlib import crc32
 
@@ -77,8 +78,9 @@ def features(
     classes = {checksum(one) for one in _shape(text)}
     for clause in text.clauses:
         _add_classes(clause, classes)
-    found = np.array([*letters, *classes], np.int64) & (rows - 1)
-    values = np.full(len(found), 1 / sqrt(len(letters)), np.float32)
+    count = len(letters) + len(classes)
+    found = np.fromiter(chain(letters, classes), np.int64, count) & (rows - 1)
+    values = np.full(count, 1 / sqrt(len(letters)), np.float32)
     values[len(letters) :] = 1 / sqrt(len(classes))
     return found, values
 

@@ -29,6 +29,7 @@ OF_BIRDS = (
 )
 PEOPLE = ("person", "child", "home_use")
 DROWSY = "drowsy_people_or_birds_near_stove"
+ILL_BY_AIR = ("dizzy", "headache", "vomit", "faint", "smoke", "sleepy", "not_wake")
 # A flock that lies stretched out may sleep: legs and necks are told of as they lie, unless one of
 # these stands there as well.
 TRULY = {
@@ -42,14 +43,39 @@ LYING = tuple(TRULY)
 OF_DRINKING, BREATHES = ("gasping", "twisted_neck_or_paralysis"), ("breathe", "breath", "for_air")
 
 HEAPED = ("piled_near_heat", "crowded_one_side", "heap")
+LAIN = ("at_edges_or_walls", "crowded_one_side")
 PLACES = ("at_edges_or_walls", "crowded_one_side", "piled_near_heat", "away_from_heat")
 
 
 def _of_the_thermometer(text: Text, clause: Clause, match: Match) -> bool:
-    """ "near the door shows 22", "hanging at the edge says 31": the place of what is read off."""
+    """ "near the door shows 22", "on the wall says humidity 72": the place of what is read off."""
     figures = {one.start for one in text.numbers}
-    shown = (span for span in clause.spans.get("~shows", ()) if span.end in figures)
+    shown = (
+        span
+        for span in clause.spans.get("~shows", ())
+        if span.end in figures or (span.end + 1 in figures and _is_read(text, span.end))
+    )
     return any(match.start < span.start for span in shown)
+
+
+def _is_read(text: Text, at: int) -> bool:
+    return text.at("humidity", at) or text.at("temperature", at)
+
+
+def _of_the_dead(clause: Clause, match: Match) -> bool:
+    """ "2 were lying dead by the wall", "2 dead under the stove", "found one lifeless": where a
+    dead bird lay, or how."""
+    dead = clause.spans.get("dead", ())
+    if match.name == "lethargic":
+        gone = {at for span in dead for at in range(span.start, span.end)}
+        dull = [span.start for span in clause.spans.get("dull", ())]
+        return clause.has("n") and bool(dull) and gone.issuperset(dull)
+    if match.name == DROWSY:
+        me = {span.start for span in clause.spans.get("@me", ())}
+        others = any(span.start not in me for name in PEOPLE for span in clause.spans.get(name, ()))
+        return bool(dead) and clause.has("n") and not (others or clause.has(*ILL_BY_AIR))
+    lay = any(span.end <= match.start <= span.end + 1 for span in dead)
+    return match.name in LAIN and lay and not clause.has("pile")
 
 
 def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]) -> bool:
@@ -79,11 +105,13 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True
     if name in PLACES and _of_the_thermometer(text, clause, match):
         return True
+    if _of_the_dead(clause, match):
+        return True
     if name == "at_edges_or_walls" and clause.has("knocked_wall"):
         return True  # "i knocked on the wall and they ran"
     if name in ("crowded_one_side", "at_edges_or_walls") and "heat_together" in others:
         return not clause.has("bird", "pile")  # where the stoves stand
-    if name in HEAPED and _of_the_dead(clause, match):
+    if name in HEAPED and _put_there(clause, match):
         return True
     if name in PLACES and clause.has("mesh") and not clause.has("bird"):
         return True  # "the mesh is torn in the corner of the window"
@@ -329,7 +357,7 @@ def _outside(text: Text, clause: Clause, match: Match) -> bool:
     return any(span.end <= match.start for span in clause.spans.get("@until", ()))
 
 
-def _of_the_dead(clause: Clause, match: Match) -> bool:
+def _put_there(clause: Clause, match: Match) -> bool:
     """ "the dead are in a heap at the door": where they were put, and no heap of the living."""
     dead = [span for span in clause.spans.get("the_dead", ()) if span.start < match.end]
     if not dead:

@@ -100,26 +100,20 @@ class PatternSet:
     def find(self, spans: Spans, languages: Container[int] | None = None) -> Iterator[Match]:
         """Every pattern that is found in a clause, each once, in the order of the folders; only of
         some languages if given."""
-        found = {
-            number: pattern
-            for name in spans.keys() & self.by_rarest.keys()
-            for number, pattern, others in self.by_rarest[name]
-            if (languages is None or pattern.language in languages) and _all_stand(others, spans)
-        }
+        found: dict[int, Pattern] = {}
+        for name in spans.keys() & self.by_rarest.keys():
+            for number, pattern, others in self.by_rarest[name]:
+                for names in others:  # plain loops, for speed: most patterns go no further
+                    for one in names:
+                        if one in spans:
+                            break
+                    else:
+                        break
+                else:
+                    if languages is None or pattern.language in languages:
+                        found[number] = pattern
         for number in sorted(found):
             yield from matches(found[number], spans)
-
-
-def _all_stand(places: Places, spans: Spans) -> bool:
-    """Whether each place has a class in the clause: most patterns go no further. Plain loops, for
-    speed."""
-    for names in places:
-        for name in names:
-            if name in spans:
-                break
-        else:
-            return False
-    return True
 
 
 def compile_pattern(

@@ -23,6 +23,7 @@ FURTHEST_VESSEL = 5  # words between how often it was filled and what it holds
 FURTHEST_HOUSE = 3  # words back from a length to the house it is of
 FURTHEST_SIZE = 6  # words between bags and what each holds
 BAG_SIZES_KG = (10, 20, 25, 50, 70)
+MOST_SIZED = 2  # words that size it, between a figure and its unit
 MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
 PACE_M = 0.75
@@ -126,6 +127,8 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
     ):
         at += 1  # "half a bag"
     at = _past_the_wrong(text, at)
+    while text.at("~sized", at) and at < number.end + MOST_SIZED:
+        at += 1  # "2 full bags", "3 gros sacs"
     if at >= len(text.tokens):
         return None
     if text.tokens[at].text == "%":
@@ -190,7 +193,8 @@ def _unit_before(text: Text, number: Number, used: set[int]) -> tuple[str, int] 
         if at < 0 or at in used:
             return None
         between = text.tokens[number.start - 1].text
-        if back == 2 and not text.is_little(between, "between_unit", ":="):
+        sized = text.at("~sized", number.start - 1)  # "magunia makubwa 2"
+        if back == 2 and not (sized or text.is_little(between, "between_unit", ":=")):
             return None
         for name in _UNITS:
             for span in text.spans.get(f"@unit:{name}", ()):

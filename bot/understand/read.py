@@ -62,7 +62,8 @@ UNLIKE, LEAST_MEASURE = "heat_unlike", 9  # above the digits that count
 STOP_WORDS = 3  # tokens of an order that opens a text
 LONG = 12  # words; a story, of which one sign at least is expected
 STOVE, LIES = "stove", "lies_still"
-CALM, MISSING, WENT_OUT = "spread_evenly", "birds_missing", "stove_out"
+CALM, MISSING, OTHERS_WELL = "spread_evenly", "birds_missing", "others_well"
+WENT_OUT = "stove_out"
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
 _ROUTINE = (
     *(Intent.OTHER, Intent.ASK, Intent.PLAN, Intent.REGISTER, Intent.ARRIVED, Intent.OBSERVE),
@@ -98,8 +99,9 @@ class Reader:
         away."""
         whole = self._read(text, hearing, self._learned)
         index = self._index
-        if whole.intent is not Intent.STOP:
-            whole = replace(whole, means=plans(text, hearing, index.replies))
+        planned = () if whole.intent is Intent.STOP else plans(text, hearing, index.replies)
+        if planned:
+            whole = replace(whole, means=planned)
         in_danger = any(one in index.danger for one in whole.signals)
         if whole.intent is Intent.STOP or not (hearing.trouble or hearing.air or in_danger):
             return whole
@@ -522,7 +524,7 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
         sure = GUESSED if signs.guessed else SURE
         return Meaning(Intent.OBSERVE, Slots(), seen, signs.absent, signs.many, confidence=sure)
     parts = [_part(fact) for fact in facts]
-    if seen or absent:
+    if absent or set(seen) - {OTHERS_WELL}:  # "2 died, the rest are ok" is one fact
         watch = Meaning(Intent.OBSERVE, Slots(), seen, absent, signs.many)
         at = next((i for i, fact in enumerate(facts) if fact.at > signs.at), len(parts))
         parts.insert(at, watch)

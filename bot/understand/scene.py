@@ -164,7 +164,8 @@ class Scene:
             bought = spans["sold_to_me"]
             starts = [at for at in starts if not any(one.start <= at < one.end for one in bought)]
             return min(starts, default=None)
-        starts += [match.start for match in self.intents.get("sold", ())]
+        if not self.has("bag_word") or self.has("bird", "buyer"):  # "picked up 6 bags 25kg each"
+            starts += [match.start for match in self.intents.get("sold", ())]
         if self.has("buyer") and self.has("bought", "taken") and self.plain_numbers:
             starts += [one.start for one in spans["buyer"]]
         if not starts and self._let_go_at_a_price():
@@ -185,6 +186,8 @@ class Scene:
     def _let_go_at_a_price(self) -> bool:
         """ "j'ai livre 25 poulets, 1800 le kilo", "40 partis pour 120000 le tout": birds old enough
         to sell went, and what one, a kilo or all of them cost is told."""
+        if not self.has("let_go"):
+            return False
         priced = self.has("each", "per_kg", "total") or bool(self.of_kind("money"))
         priced = priced or any(
             one.value >= LEAST_PRICE and self.priced(one) for one in self.plain_numbers
@@ -192,7 +195,7 @@ class Scene:
         figures = [one.start for one in self.plain_numbers if not one.weak]
         figures += [one.start for one in self.of_kind("money", "grams")]
         grown = (self.hearing.age_days or 0) >= YOUNGEST_SOLD
-        told = self.has("let_go") and priced and len(figures) > 1 and grown
+        told = priced and len(figures) > 1 and grown
         return told and not self._of_no_sale(sorted(figures)[1])
 
     def _of_no_sale(self, second: int) -> bool:

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import NamedTuple
 
-from rapidfuzz import fuzz
+from rapidfuzz import fuzz, process
 
 from bot.facts.talk import Hearing
 from bot.handbook.shape_words import Words
@@ -60,11 +60,13 @@ class Word(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """One way to say an option. words: their numbers in `Forms`. language: index of the folder."""
+    """One way to say an option. words: their numbers in `Forms`. language: index of the folder.
+    order: its place among the forms of its question."""
 
     option: str
     words: tuple[int, ...]
     language: int
+    order: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,20 +112,29 @@ ABOUT = "about"  # beside the options: the things that a question is about
 Standing = Mapping[int, frozenset[int]]  # where in a text each word of the forms stands
 
 
+class Spelt(NamedTuple):
+    """Words that may be misspelt, with the number of each."""
+
+    words: list[str]
+    numbers: list[int]
+
+
 @dataclass(slots=True, eq=False)
 class Forms:
-    """Every way to say every option, of all languages. of: by the name of the question. words: by
-    their numbers, each once. The other tables look up which of them a word of a text is."""
+    """Every way to say every option, of all languages. of: by the name of the question, then by the
+    number of the first word. words: by their numbers, each once. The other tables look up which of
+    them a word of a text is."""
 
     lexicon: Lexicon
-    of: dict[str, list[Form]] = field(default_factory=lambda: defaultdict(list))
+    of: dict[str, dict[int, list[Form]]] = field(default_factory=dict)
     words: list[Word] = field(default_factory=list)
     _exact: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
     _begun: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
     _stems: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
     _classes: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
-    _spelt: dict[str, list[tuple[str, int]]] = field(default_factory=lambda: defaultdict(list))
+    _spelt: dict[str, Spelt] = field(default_factory=lambda: defaultdict(lambda: Spelt([], [])))
     _filled: Callable[[str], tuple[int, ...]] = field(init=False)
+    _last: tuple[Text | None, Standing] = (None, {})  # one text is asked for several questions
 
     def __post_init__(self) -> None:
         self._filled = lru_cache(KEPT)(self._fills)
@@ -142,10 +153,32 @@ class Forms:
                 continue
             self._exact[one.removeprefix("=")].append(number)
             if one[0] != "=" and len(one) >= SHORTEST:
-                self._spelt[one[0]].append((one, number))
+                alike = self._spelt[one[0]]
+                alike.words.append(one)
+                alike.numbers.append(number)
+
+    def told(self, question: str, standing: Standing) -> list[Form]:
+        """The forms of a question whose words all stand in a text, in the order of the folders."""
+        by_first = self.of.get(question, {})
+        found: list[Form] = []
+        for first in by_first.keys() & standing.keys():
+            for form in by_first[first]:
+                for word in form.words:  # plain loops, for speed: most forms go no further
+                    if word not in standing:
+                        break
+                else:
+                    found.append(form)
+        return sorted(found, key=lambda form: form.order)
 
     def standing(self, text: Text) -> Standing:
         """Where each of the words stands that stand in a text."""
+        last, found = self._last
+        if last is not text:
+            found = self._stand(text)
+            self._last = text, found
+        return found
+
+    def _stand(self, text: Text) -> Standing:
         found: dict[int, set[int]] = defaultdict(set)
         for at, token in enumerate(text.tokens):
             for number in self._filled(token.text):
@@ -163,12 +196,10 @@ class Forms:
             found += self._begun.get(token[:length], ())
             if _prefix(token, token[length:], self.lexicon) is not None:
                 found += self._stems.get(token[length:], ())
-        if len(token) >= SHORTEST:
-            found += (
-                number
-                for one, number in self._spelt.get(token[0], ())
-                if fuzz.ratio(token, one) >= LIKE
-            )
+        if len(token) >= SHORTEST and token[0] in self._spelt:
+            words, numbers = self._spelt[token[0]]
+            like = process.extract(token, words, scorer=fuzz.ratio, score_cutoff=LIKE, limit=None)
+            found += (numbers[at] for _, _, at in like)
         return tuple(dict.fromkeys(found))
 
 
@@ -176,8 +207,10 @@ def build_forms(words: Words, lexicon: Lexicon) -> Forms:
     """Every way to say every option, of all languages."""
     forms = Forms(lexicon)
     numbers: dict[Word, int] = {}
+    count = 0
     for at, language in enumerate(words.languages):
         for question, options in language.replies.items():
+            by_first = forms.of.setdefault(question, {})
             for option, texts in options.items():
                 for text in texts:
                     own = [_word(place.split("|")) for place in text.split()]
@@ -185,8 +218,9 @@ def build_forms(words: Words, lexicon: Lexicon) -> Forms:
                         if word not in numbers:
                             numbers[word] = len(numbers)
                             forms.add(word)
-                    form = Form(option, tuple(numbers[word] for word in own), at)
-                    forms.of[question].append(form)
+                    count += 1
+                    form = Form(option, tuple(numbers[word] for word in own), at, count)
+                    by_first.setdefault(form.words[0], []).append(form)
     return forms
 
 
@@ -201,24 +235,26 @@ def spoken(
     hearing: Hearing,
     forms: Forms,
     opening: int = 0,
-    standing: Standing | None = None,
 ) -> Said | None:
     """What of the open menu is told in words; None where nothing of it is. opening: tokens of an
-    answer before them, in which a no denies nothing. standing: of this text, where it is known."""
-    wanted = forms.of.get(hearing.asked or "", ())
-    if not wanted or not hearing.options:
+    answer before them, in which a no denies nothing."""
+    if hearing.asked not in forms.of or not hearing.options:
         return None
     if hearing.asked == "behaviour" and text.has("lies_flat"):
         return None  # that they lie everywhere tells of no calm
     mine = _of_languages(text, hearing, forms)
-    standing = forms.standing(text) if standing is None else standing
+    standing = forms.standing(text)
+    wanted = [
+        form
+        for form in forms.told(hearing.asked, standing)
+        if form.language in mine and form.option != ABOUT
+    ]
     found = [
         place
         for clause in text.clauses
         if hearing.asked == WORRY
         or not (clause.asked or clause.has("@if", *_BARRED.get(hearing.asked or "", ())))
         for form in wanted
-        if form.language in mine and form.option != ABOUT
         for place in _places(text, standing, clause, form, forms, opening)
     ]
     flips = _flips(hearing)
@@ -238,17 +274,17 @@ def told_unasked(text: Text, hearing: Hearing, forms: Forms) -> Iterator[Told]:
     """What a text tells that we might have asked: it names the thing, and says how it is ("the
     drinkers were full at 6"). Of signs that are asked for with yes or no, litter and the vet."""
     standing = forms.standing(text)
-    for question, wanted in forms.of.items():
+    for question in forms.of:
         if not any(
             _from(text, standing, form, at)
-            for form in wanted
+            for form in forms.told(question, standing)
             if form.option == ABOUT
-            for at in standing.get(form.words[0], ())
+            for at in standing[form.words[0]]
         ):
             continue
         options = (YES, NO) if question.startswith(SIGN) else _UNASKED.get(question, ())
         asked = replace(hearing, asked=question, options=options)
-        said = spoken(text, asked, forms, standing=standing)
+        said = spoken(text, asked, forms)
         if said is not None:
             yield Told(question, said.options)
 
@@ -265,12 +301,12 @@ def told_aside(text: Text, heading: str, hearing: Hearing, forms: Forms) -> list
     """All that is told under a heading of replies.yaml, by clause, `about` included."""
     mine = _of_languages(text, hearing, forms)
     standing = forms.standing(text)
+    wanted = [form for form in forms.told(heading, standing) if form.language in mine]
     told: list[Aside] = []
-    for clause in text.clauses:
+    for clause in text.clauses if wanted else ():
         found = [
             place
-            for form in forms.of.get(heading, ())
-            if form.language in mine
+            for form in wanted
             for place in _places(text, standing, clause, form, forms, 0, alone=True)
         ]
         said = _apart(one for one in found if one.form.option != ABOUT)
@@ -338,10 +374,8 @@ def _places(
     *,
     alone: bool = False,
 ) -> Iterator[_Place]:
-    """Where a form begins in a clause, each place once; its other words may stand in the next.
-    alone: one word tells in a long clause as well."""
-    if not standing.keys() >= {*form.words}:
-        return
+    """Where a form, whose words stand in the text, begins in a clause, each place once; its other
+    words may stand in the next clause. alone: one word tells in a long clause as well."""
     if len(form.words) == 1 and not alone and _length(text, clause) > SHORT:
         return
     free = clause.start

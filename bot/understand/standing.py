@@ -24,7 +24,7 @@ from bot.understand.patterns import Match
 ROWS = 1 << 16  # the rows of the model; a power of two
 LONG = 4  # letters; of a longer word its beginning and its end count too
 STEPS = (1, 2, 4, 7)  # tokens away: the last of each stretch that is told apart
-KEPT = 1 << 10  # words whose rows are remembered
+KEPT = 1 << 12  # words and classes, each with where it stands, whose rows are remembered
 ON, BEFORE, BEHIND, AMONG = "on", "before", "behind", "among"
 Rows = NDArray[np.int64]
 
@@ -73,19 +73,19 @@ def _of_sign(
     yield _row(f"said {said} {sign}")
     yield _row(f"beside {min(3, len(set(meaning.signals) - {sign}))}")
     yield _row(f"denied beside {min(3, len(set(meaning.not_signals) - {sign}))}")
+    where: list[tuple[str, bool, int]] = []
     for at, token in enumerate(text.tokens):
+        side, near = _side(at, first, last), home[at] == here
+        where.append((side, near, _step(at, first, last)))
         if at in used:
             yield from _word(ON, token.text)
         else:
-            side = _side(at, first, last)
             yield from _word(side, token.text)
-            yield from _word(f"{side} {home[at] == here}", token.text)
+            yield from _word(f"{side} {near}", token.text)
     for name, spans in text.spans.items():
         for span in spans:
             if span.start not in used:
-                side = _side(span.start, first, last)
-                yield _row(f"{side} {_step(span.start, first, last)} {name}")
-                yield _row(f"{side} {home[span.start] == here} {name}")
+                yield from _class(*where[span.start], name)
 
 
 def _side(at: int, first: int, last: int) -> str:
@@ -95,6 +95,11 @@ def _side(at: int, first: int, last: int) -> str:
 def _step(at: int, first: int, last: int) -> int:
     away = first - at if at < first else at - last
     return sum(away > one for one in STEPS)
+
+
+@lru_cache(KEPT)
+def _class(side: str, near: bool, step: int, name: str) -> tuple[int, int]:
+    return _row(f"{side} {step} {name}"), _row(f"{side} {near} {name}")
 
 
 def _row(name: str) -> int:

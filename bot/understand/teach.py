@@ -48,6 +48,7 @@ from bot.understand.trust import (
     about_danger,
     about_intent,
     about_signs,
+    about_text,
     stands_of,
     told_by,
 )
@@ -192,7 +193,8 @@ def _trust_signs(
     each = np.eye(len(codes))
     rows, wanted = [], []
     for one, told, like in taught:
-        of_signs = about_signs(told, like, stands_of(told, like.learned))
+        stands = stands_of(told, like.learned)
+        of_signs = about_signs(told, like, stands, about_text(told, like))
         about = np.hstack((of_signs.rows(), each))
         nearest = np.maximum(of_signs.alone[LIKE], of_signs.alone[UNLIKE])
         for at, code in enumerate(codes):
@@ -248,7 +250,10 @@ def _how_said(sign: str, example: Example) -> int:
 
 def _trust_danger(taught: Sequence[Taught], grave: Sequence[str]) -> NDArray[np.float64]:
     rows = np.stack(
-        [about_danger(told, like, grave, stands_of(told, like.learned)) for _, told, like in taught]
+        [
+            about_danger(told, like, grave, stands_of(told, like.learned), about_text(told, like))
+            for _, told, like in taught
+        ]
     )
     wanted = [one.red_flag for one, _, _ in taught]
     if len(set(wanted)) < 2:

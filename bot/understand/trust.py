@@ -120,8 +120,9 @@ def judged(told: Told, opinion: Opinion) -> Verdict:
     learned, trust = opinion.learned, opinion.learned.trust
     intents = _shares(about_intent(told, opinion) @ trust.intents)
     stands = stands_of(told, learned)
-    signs = _shares(about_signs(told, opinion, stands).scores(trust.signs) + trust.by_sign)
-    grave = about_danger(told, opinion, trust.dangers, stands)
+    whole = about_text(told, opinion)
+    signs = _shares(about_signs(told, opinion, stands, whole).scores(trust.signs) + trust.by_sign)
+    grave = about_danger(told, opinion, trust.dangers, stands, whole)
     danger = 1 / (1 + exp(-float(grave @ trust.danger)))
     codes = learned.codes(SIGN)
     _, seen, denied = signs.T.tolist()
@@ -135,9 +136,9 @@ def judged(told: Told, opinion: Opinion) -> Verdict:
 
 
 def _shares(logits: Array) -> Array:
-    """Of each row, shares that add up to 1."""
-    grown = np.exp(logits - np.maximum.reduce(logits, axis=-1, keepdims=True))
-    shares: Array = grown / np.add.reduce(grown, axis=-1, keepdims=True)
+    """Of each row, shares that add up to 1. A score is far too small to overflow."""
+    grown = np.exp(logits)
+    shares: Array = (grown.T / grown.sum(-1)).T
     return shares
 
 
@@ -159,7 +160,7 @@ def about_intent(told: Told, opinion: Opinion) -> Array:
     return found
 
 
-def _of_the_text(told: Told, opinion: Opinion) -> list[float]:
+def about_text(told: Told, opinion: Opinion) -> list[float]:
     """What holds for a text whatever the sign; the margin of danger comes first."""
     intent = told.meaning.intent.value
     return [
@@ -170,9 +171,9 @@ def _of_the_text(told: Told, opinion: Opinion) -> list[float]:
     ]
 
 
-def about_signs(told: Told, opinion: Opinion, stands: Stands) -> AboutSigns:
+def about_signs(told: Told, opinion: Opinion, stands: Stands, whole: Sequence[float]) -> AboutSigns:
     """The features of the model of signs: the margin of a sign, that of its denial, what the words
-    found of it and how it stands among them."""
+    found of it and how it stands among them. whole: `about_text`."""
     meaning, places = told.meaning, opinion.learned.places(SIGN)
     found = np.zeros((ALONE + PAIRS, len(places)))
     alone, pairs = found[:ALONE], found[ALONE:]
@@ -194,7 +195,7 @@ def about_signs(told: Told, opinion: Opinion, stands: Stands) -> AboutSigns:
     pairs[-3] = like * np.abs(like)
     pairs[-2] = np.maximum(like, NONE) * np.maximum(unlike, NONE)
     pairs[-1] = present * meaning.confidence
-    return AboutSigns(alone, pairs, np.array((1.0, *_of_the_text(told, opinion))))
+    return AboutSigns(alone, pairs, np.array((1.0, *whole)))
 
 
 def stands_of(told: Told, learned: Learned) -> Stands:
@@ -206,12 +207,13 @@ def stands_of(told: Told, learned: Learned) -> Stands:
     return found
 
 
-def about_danger(told: Told, opinion: Opinion, dangers: Sequence[str], stands: Stands) -> Array:
-    """The features of the model of danger; the last is 1, for its bias."""
+def about_danger(
+    told: Told, opinion: Opinion, dangers: Sequence[str], stands: Stands, whole: Sequence[float]
+) -> Array:
+    """The features of the model of danger; the last is 1, for its bias. whole: `about_text`."""
     meaning = told.meaning
     like = max([opinion.margin(SIGN, one) for one in dangers], default=NONE)
     unlike = max([opinion.margin(DENIED, one) for one in dangers], default=NONE)
-    whole = _of_the_text(told, opinion)
     grave = whole[0]
     seen = float(any(one in dangers for one in meaning.signals))
     named = float(any(one in dangers for one in told.named))

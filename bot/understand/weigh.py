@@ -110,6 +110,10 @@ OWN_DENIAL = ("@neg", "@negafter", "@gone")  # where these are words of the sign
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
 _IN_THERE = ("heat", "brooder", "house", "smoke", "bird")
+_OF_BIRDS = (  # without one of them an unknown tale is of something else
+    *("bird", "@plural", "own_birds", "droppings", "litter", "feed", "water", "smell", "breathe"),
+    *("eye", "wing", "leg", "head", "neck", "beak", "heat", "smoke", "brooder", "house", "crop"),
+)
 _NOT_OURS = ("@others", "@earlier", "@no_birds", "game_word")
 _TO_SELL = ("buyer", "market", "box", "trade")
 _REACHED = frozenset(
@@ -133,7 +137,8 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
         return meaning  # a question is not given up for nothing
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
         free = scene.hearing.prompt is None  # an open question is asked again, not replaced
-        return turned if free and verdict.intents["observe"] > TOLD else meaning
+        told = free and verdict.intents["observe"] > TOLD and scene.has(*_OF_BIRDS)
+        return turned if told else meaning
     return turned
 
 
@@ -297,7 +302,7 @@ def _given_up(
     """A figure that the words found is given up only where it is as good as sure to be none. Of
     several facts the likely one is kept; an order that is being planned stays an order."""
     if {meaning.intent, wanted} == {Intent.PLAN, Intent.REGISTER}:
-        return replace(meaning, intent=wanted)
+        return meaning if scene.has("signs_up") else replace(meaning, intent=wanted)
     if chance < GIVEN_UP or _may_be_a_reading(meaning, scene):
         return meaning
     for part in meaning.parts:
@@ -434,7 +439,7 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
-    alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY)
+    alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY - {DULL})
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     tried = _told_by_denial(scene) & dangers if scene.has("wake_try") else set()
     by_denial = _told_by_denial(scene) - dangers if len(meaning.signals) == 1 else frozenset()

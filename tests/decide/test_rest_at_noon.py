@@ -23,7 +23,7 @@ RESTS = [
     ),
     ("fr", "ils sont tous couches a midi. le matin ils mangent bien ils courent, le soir aussi"),
     ("fr", "tous etales par terre vers midi mais matin et soir ils mangent"),
-    ("sw", "mchana wote wamelala chini, asubuhi wanakula na kukimbia"),
+    ("sw", "mchana kuku wote wamelala chini, asubuhi wanakula na kukimbia"),
 ]
 
 
