@@ -49,6 +49,7 @@ class one_of(FunctionElement[bool]):
     name = "one_of"
     type = Boolean()
     inherit_cache = True
+    _is_implicitly_boolean = True  # else SQLite is asked "... = 1", which no index answers
 
 
 @compiles(one_of, "postgresql")

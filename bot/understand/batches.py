@@ -38,6 +38,8 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return _arrived(scene, replace(slots, count=count)) if count else None
     if other_facts or (scene.has("@future") and scene.has("sell", "sold")):
         return None
+    if scene.has("robot_word") and not scene.has("bird"):
+        return None  # "confirmed. ksh 1500 received, balance 1,712": nobody wrote it
     if _came(scene) and not scene.has("@neg"):
         return _arrived(scene, slots)
     if scene.has("@set_apart") or (scene.has("@others") and scene.has("dead", "lost")):

@@ -259,7 +259,8 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
     sold = scene.sold_at is not None
     fed = {span.start for span in scene.text.spans.get("fed", ())}
     fed -= {span.start for span in scene.text.spans.get("taken", ())}  # "the hotel took 60"
-    if sold and not (fed or scene.has("feed", "water") or scene.of_kind("litres")):
+    stocked = scene.has("bought") and not scene.has("buyer")  # "sold 20 and bought 2 bags of 50"
+    if sold and not (fed or stocked or scene.has("feed", "water") or scene.of_kind("litres")):
         return
     masses = _put_right(scene, scene.of_kind("grams", "bags"))
     litres = _put_right(scene, scene.of_kind("litres"))
@@ -274,7 +275,8 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
     if kept and not masses and not scene.has("mould", "ask_only", "@question"):
         yield _stock(kept[0])
     if weights or sold:
-        masses = [one for one in masses if _eaten(scene, one)]
+        bags = {one.start for one in masses if stocked and one.bags is not None}
+        masses = [one for one in masses if one.start in bags or _eaten(scene, one)]
     if masses and not scene.has("ask_only"):
         total = _today(scene, masses)
         came = total.kind == "bags" or total.bags is not None

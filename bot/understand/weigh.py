@@ -343,9 +343,14 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
     if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
         sign = danger_of(slots.deaths, scene.hearing.count)
         return Meaning(wanted, slots, sign, many=sign, confidence=GUESSED)
-    if wanted in _ACTED_ON or (wanted is Intent.DEATHS and not slots.deaths and chance > HOW_MANY):
+    if wanted in _ACTED_ON or (wanted is Intent.DEATHS and _died_uncounted(slots, chance, scene)):
         return Meaning(wanted, slots, confidence=GUESSED)  # of deaths it is asked how many
     return Meaning(wanted, slots, confidence=UNSURE) if chance > TURNED_FIGURES else meaning
+
+
+def _died_uncounted(slots: Slots, chance: float, scene: Scene) -> bool:
+    """Birds died, by the sound of it, and no figure says how many: that is asked."""
+    return slots.deaths is None and chance > HOW_MANY and scene.has("dead", "bird")
 
 
 def _slots(wanted: Intent, scene: Scene) -> Slots:

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from datetime import timedelta
 from threading import Barrier, Thread
+from typing import Any
 
 import pytest
 from sqlalchemy import event, insert, select, update
@@ -93,6 +94,30 @@ def test_a_chunk_takes_as_few_statements_for_many_farms_as_for_few(
         assert tick(db, book, MORNING) == 60
     assert len(many) <= 12
     assert len(many) <= len(few) + 4  # texts, questions and the one that they close
+
+
+def test_no_statement_of_a_tick_reads_a_table_from_end_to_end(db: Database, book: Handbook) -> None:
+    if not db.is_sqlite:
+        pytest.skip("PostgreSQL chooses by how much there is")
+    add_cooperative(db)
+    add_farms(db, 20)
+    asked: list[tuple[str, Any]] = []
+
+    def look(_c: object, _cur: object, statement: str, bound: Any, _x: object, m: bool) -> None:
+        asked.append((statement, bound[0] if m and isinstance(bound, list) else bound))
+
+    event.listen(db.engine, "before_cursor_execute", look)
+    tick(db, book, MORNING)
+    event.remove(db.engine, "before_cursor_execute", look)
+    ways = []
+    with db.read() as connection:
+        for statement, bound in asked:
+            if statement.startswith(("SELECT", "UPDATE")):
+                plan = connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {statement}", bound)
+                ways += [row[3] for row in plan]
+    assert len(ways) > 10
+    big = ("phone", "person", "batch", "question", "event", "outbox", "turn")
+    assert [one for one in ways if one.startswith(tuple(f"SCAN {name}" for name in big))] == []
 
 
 def test_a_phone_whose_text_is_being_answered_is_told_a_moment_later(

@@ -65,6 +65,7 @@ def test_of_a_slip_put_right_the_right_figure_is_taken(
         ("1 was electrocuted", 1),
         ("2 starved", 2),
         ("six corpses", 6),
+        ("counted 9 stiff ones this morning", 9),
     ],
 )
 def test_however_they_died_they_are_dead(thinking: Thinking, text: str, dead: int) -> None:
@@ -205,3 +206,22 @@ def test_what_happens_in_life_is_no_sign(thinking: Thinking, text: str) -> None:
 def test_a_word_of_its_own_is_no_slip_of_a_sign(thinking: Thinking, text: str) -> None:
     found = read(thinking, text, "en", **BATCH)
     assert (found["signals"], found["not_signals"]) == ([], [])
+
+
+def test_bags_bought_are_told_beside_a_sale(thinking: Thinking) -> None:
+    found = read(thinking, "sold 20 at 850 n bought 2bags of 50", "en", **{**BATCH, "age_days": 36})
+    told = {one["intent"]: one["slots"] for one in found["slots"]["parts"]}
+    assert told["sold"]["count"] == 20
+    assert (told["feed"]["kg"], told["feed"]["feed_move"]) == (100, "in")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Confirmed. ksh 1500 received from agent balance 1,712",
+        "Transaction confirmed. Your balance is 1,200",
+        "Dear customer your bundle of 1500 is active",
+    ],
+)
+def test_what_a_machine_wrote_is_no_batch(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "en", **BATCH)["intent"] == "other"
