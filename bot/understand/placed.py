@@ -83,12 +83,9 @@ def _of_the_brooder(scene: Scene, clause: Clause, figure: Number) -> bool:
         if not any(one.start <= at < one.end for one in names)
     ]
     said = any(says_is(scene.text, at) or scene.text.at("copula", at) for at in rest)
-    return (
-        bool(names)
-        and said
-        and figure.end == clause.end
-        and all(_is_little(scene, at) for at in rest)
-    )
+    whose = {at for one in names for at in (one.start - 1, one.end) if scene.text.at("@common", at)}
+    little = all(at in whose or _is_little(scene, at) for at in rest)
+    return bool(names) and said and little and figure.end == clause.end
 
 
 def _of_it(other: Clause, told: Clause) -> bool:

@@ -28,6 +28,7 @@ GROWN: dict[str, object] = {"age_days": 36, "count": 300}
         ("sw", "meseji ni nyingi mno. wacheni"),
         ("sw", "jina langu liondolewe"),
         ("sw", "blockini nambari yangu"),
+        ("sw", "tafadhali toeni kwenye listi yenu"),
         ("sw", "sifugi tena, mniondoe"),
         ("sw", "nimeachana na kuku. niondoeni"),
         ("sw", "ujumbe wenu nimekataa"),
@@ -75,6 +76,10 @@ sw joto karibu na balbu ni 33 => temperature value_c=33
 sw joto pembeni mwa jiko lilikuwa 30 => temperature value_c=30
 sw bruda ni 31 => temperature value_c=31
 sw brooder liko 29 => temperature value_c=29
+sw brooder yetu iko 33 => temperature value_c=33
+en our brooder is at 30 => temperature value_c=30
+fr ma poussiniere est a 32 => temperature value_c=32
+sw vifaranga watatu wamefia kwenye banda => deaths deaths=3
 en brooder is now at 30 => temperature value_c=30
 fr la poussiniere est maintenant a 31 => temperature value_c=31
 sw brooder yangu ina joto la 33 => temperature value_c=33
@@ -137,6 +142,7 @@ def test_a_figure_of_something_else_is_no_reading(thinking: Thinking, lang: str,
         ("mnaweza kunifanyia nini", "help"),
         ("rudisheni meseji zenu", "start"),
         ("ratiba ya kesho ni ipi", "next"),
+        ("nini kifanywe kesho", "next"),
         ("nimemaliza kuuza zote", "sold"),
         ("ni sawa kuwalisha mahindi", "ask"),
         ("pazia liweje usiku", "ask"),
