@@ -116,6 +116,7 @@ def readings(scene: Scene) -> Iterator[Fact]:
                 or list(_named_reading(scene, "temperature"))
                 or hung_reading(scene)
                 or _of_a_place(scene)
+                or _went_to(scene)
             )
     for one in scene.of_kind("percent"):
         if scene.has("humidity") or scene.hearing.prompt == "humidity":
@@ -199,6 +200,16 @@ def hung_reading(scene: Scene) -> list[Fact]:
         if COOLEST <= one.value <= WARMEST and not one.weak and not counts(scene, one)
     ]
     if len(figures) != 1:
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), figures[0].start)]
+
+
+def _went_to(scene: Scene) -> list[Fact]:
+    """ "fell to 27 in the night", "tombe a 27": the one figure, which a brooder may have."""
+    if scene.quantities or scene.has("feed", "water", "weigh", "price", "sold", "bird", "ask_only"):
+        return []
+    figures = [one for one in scene.plain_numbers if scene.text.at("went_to", one.start - 1)]
+    if len(figures) != 1 or not COOLEST <= figures[0].value <= WARMEST:
         return []
     return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), figures[0].start)]
 
