@@ -281,6 +281,10 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
     masses = [one for one in masses if not _other_goods(scene, one)]
+    kept = [one for one in masses if _still_there(scene, one)]
+    masses = [one for one in masses if one not in kept]
+    if kept and not masses and not scene.has("mould", "ask_only", "@question"):
+        yield _stock(kept[0])
     if weights or sold:
         bags = {one.start for one in masses if stocked and one.bags is not None}
         masses = [one for one in masses if one.start in bags or _eaten(scene, one)]
@@ -312,6 +316,20 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         yield from _bare_clauses(scene)
     if not scene.has("plan", "ask_only", "@question"):
         yield from _bare_list(scene)
+
+
+def _still_there(scene: Scene, one: Quantity) -> bool:
+    """ "3 bags left", "il me reste 2 sacs": what is there, and not what was eaten."""
+    clause = next(part for part in scene.text.clauses if part.start <= one.start < part.end)
+    return clause.has("remaining") and not clause.has("fed", "eat", "bought")
+
+
+def _stock(one: Quantity) -> Fact:
+    """Feed that is there: how long it lasts is what helps."""
+    kg = round(one.value / 1000, 3) if one.kind == "grams" else None
+    bags = one.value if one.kind == "bags" else one.bags
+    slots = Slots(figure="feed_left", topic="feed_amount", kg=kg, bags=bags)
+    return Fact(Intent.ASK, slots, one.start)
 
 
 def _bare_store(scene: Scene) -> Iterator[Fact]:
