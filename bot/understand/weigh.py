@@ -413,6 +413,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     if doubted and DULL in meaning.signals and DULL not in present:
         present.append(DULL)  # "half are dull" is not "all of them", but it is told
     absent = [one for one in dict.fromkeys(absent) if one not in present]
+    if "litter_caked" in present and "litter_wet" not in meaning.not_signals:
+        absent = [one for one in absent if one != "litter_wet"]  # what is caked was wet
     if scene.has("on_top") and scene.has("litter"):
         absent = [one for one in absent if one not in ("litter_wet", "litter_caked")]
     many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
