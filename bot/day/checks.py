@@ -18,6 +18,7 @@ from bot.facts.writes import ChangeComplaint
 STALE = timedelta(hours=6)  # a check-back that comes later than this joins the next morning text
 URGENT = ("fumes", "sick", "smothering")
 NEW_HOUSE_AGE = 14
+A_FEW_LEFT = "better_some_cold"  # the advice behind "better, but for a few"
 WORKED = ("better", "same", "worse")
 
 
@@ -44,6 +45,8 @@ def _is_heap(complaint: Complaint, at: Standing) -> bool:
     if complaint.check_at is None:
         return False
     hour = complaint.check_at.astimezone(at.case.cooperative.zone).hour
+    if is_night(hour) and complaint.tried and complaint.tried[-1] == A_FEW_LEFT:
+        return True  # a few are still pressed, and the hour was promised
     failed = any(one.startswith("worked:") for one in complaint.asked)
     return is_night(hour) and pressed(complaint.signals, complaint.cause, failed=failed)
 

@@ -87,6 +87,8 @@ def sign(at: Standing) -> Line | None:
         return None  # nobody is to turn the heat of birds in danger by the calendar
     if at.age >= 14 and not at.batch.held and at.batch.nights == "warm":
         return None
+    if at.age >= 14 and at.batch.heat == ("none",):
+        return None  # there is nothing that they could be under
     values = {"target": target_c(at) or 0.0}
     if at.age >= 14:
         return Line("sign_late", values)

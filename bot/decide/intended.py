@@ -12,7 +12,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import asked_batch, say
-from bot.diagnosis.danger import OVER, TO_LOOK
+from bot.diagnosis.danger import HEAT_SIGNS, OVER, TO_LOOK
 from bot.diagnosis.story import story_of
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Intent, Line, Meaning
@@ -20,13 +20,14 @@ from bot.facts.talk import Decision, Intent, Line, Meaning
 MEDICINE, EAT, DEAD, TRADER = "medicine", "eat", "dead", "trader"
 SAID = {MEDICINE: "no_cure", EAT: "no_meat", DEAD: "held_dead", TRADER: "trader_gate"}
 COVER, SEAL, LIME, BAD_FEED, BREW = "cover", "seal", "lime", "feed", "brew"
-FORCE, BEAK, USED = "force", "beak", "used"
-PLANS = {one: f"own_{one}" for one in (SEAL, LIME, BAD_FEED, BREW, FORCE, BEAK)}
+FORCE, BEAK, USED, WET, POISON = "force", "beak", "used", "wet", "poison"
+PLANS = {one: f"own_{one}" for one in (SEAL, LIME, BAD_FEED, BREW, FORCE, BEAK, WET, POISON)}
 PLANS[COVER] = "blanket_off"
 SAID |= PLANS | {USED: PLANS[BAD_FEED]}
 # The alarm itself forbids to eat and to sell, and that of bad air opens what is shut.
 IN_ALARM = (MEDICINE, DEAD, TRADER, COVER, LIME, BAD_FEED, BREW, FORCE, BEAK)
 MOST_IN_ALARM = 2
+ROOF = ("hot_open",)
 # What else was understood of such a text gives way: it was only the words of what is meant.
 GIVES_WAY = (
     *(Intent.ASK, Intent.OTHER, Intent.HELP, Intent.NEXT, Intent.THANKS, Intent.PLAN),
@@ -46,6 +47,8 @@ def behind_alarm(alarm: Decision, meaning: Meaning, case: Case) -> Decision:
 def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     """What does harm is answered first, then the rest of the text."""
     told = [one for one in _meant(meaning) if _does_harm(one, case)]
+    if WET in told and (not _too_hot(meaning, case) or _says_the_roof(decision)):
+        told.remove(WET)
     facts = meaning.facts()
     if not told:
         return decision
@@ -62,8 +65,22 @@ def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
 
 
 def _meant(meaning: Meaning) -> tuple[str, ...]:
-    """What is meant, of a cure in the water only that nothing goes into it."""
-    return tuple(one for one in meaning.means if one != MEDICINE or BREW not in meaning.means)
+    """What is meant; of a cure in the water only that nothing goes into it, and poison laid for a
+    beast is no cure."""
+    worded = {BREW, POISON}.intersection(meaning.means)
+    return tuple(one for one in meaning.means if one != MEDICINE or not worded)
+
+
+def _too_hot(meaning: Meaning, case: Case) -> bool:
+    """Water is thrown for the heat: on a floor that is washed it is another matter."""
+    told = {sign for one in (meaning, *meaning.parts) for sign in one.signals}
+    hot = story_of(case, asked_batch(case)).cause == "hot"
+    return hot or bool(told.intersection(HEAT_SIGNS))
+
+
+def _says_the_roof(decision: Decision) -> bool:
+    """Whether the advice itself says that the roof is wetted and not the litter."""
+    return any(line.key in ROOF for line in decision.lines)
 
 
 def _gives_way(one: Meaning) -> bool:

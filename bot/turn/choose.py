@@ -43,6 +43,7 @@ from bot.diagnosis.danger import FROM_THE_ROAD
 from bot.diagnosis.question import SIGN
 from bot.diagnosis.story import (
     BROWN_LOOK,
+    CHECK,
     DEAD,
     FEED_LOOK,
     FIT,
@@ -463,6 +464,8 @@ def _wanted(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Deci
         return where_we_are(case, handbook)
     if meaning.slots.topic == VET and meaning.slots.answer:
         return steps.answer_vet(meaning, case, handbook)  # told, though nobody asked
+    if meaning.slots.topic == CHECK and meaning.slots.answer and _has_advice(case):
+        return observe(replace(meaning, intent=Intent.OBSERVE), case, handbook)
     if meaning.intent is Intent.OTHER or meaning.confidence < SURE:
         if _hangs_in_words(case, text):
             return hang_in_words(meaning, case, handbook)
@@ -561,13 +564,18 @@ def _look_again(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> 
 
 def _of_the_advice(digit: int, case: Case) -> Meaning | None:
     """A digit sent before we ask, or late, while an advice is open: better, the same or worse."""
+    if not 1 <= digit <= len(WORKED) or not _has_advice(case):
+        return None
+    return Meaning(Intent.OBSERVE, Slots(answer=WORKED[digit - 1]))
+
+
+def _has_advice(case: Case) -> bool:
+    """Whether something was begun against a trouble of late, and it is not over."""
     batch = asked_batch(case)
     complaint = batch.complaint if batch else None
     if complaint is None or complaint.state != "open" or not complaint.tried:
-        return None
-    if not 1 <= digit <= len(WORKED) or case.now - complaint.opened_at >= STALE:
-        return None
-    return Meaning(Intent.OBSERVE, Slots(answer=WORKED[digit - 1]))
+        return False
+    return case.now - complaint.opened_at < STALE
 
 
 def _ask_again(case: Case, text: str) -> Decision:

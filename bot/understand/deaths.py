@@ -516,6 +516,7 @@ def _deaths_in(scene: Scene, clause: Clause, culled: Number | None) -> _Dead | N
         and one is not culled
         and not _after_mark(scene, one)
         and not any(scene.text.at(name, one.start) for name in ("die_many", "die_rate"))
+        and not scene.text.at("went_to", one.start - 1)  # "tombe a 27"
         and not _since_an_hour(scene, one)
     ]
     some = [one for one in numbers if not scene.of_flock(one)]

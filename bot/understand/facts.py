@@ -116,6 +116,7 @@ def readings(scene: Scene) -> Iterator[Fact]:
                 or list(_named_reading(scene, "temperature"))
                 or hung_reading(scene)
                 or _of_a_place(scene)
+                or _went_to(scene)
             )
     for one in scene.of_kind("percent"):
         if scene.has("humidity") or scene.hearing.prompt == "humidity":
@@ -203,6 +204,16 @@ def hung_reading(scene: Scene) -> list[Fact]:
     return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), figures[0].start)]
 
 
+def _went_to(scene: Scene) -> list[Fact]:
+    """ "fell to 27 in the night", "tombe a 27": the one figure, which a brooder may have."""
+    if scene.quantities or scene.has("feed", "water", "weigh", "price", "sold", "bird", "ask_only"):
+        return []
+    figures = [one for one in scene.plain_numbers if scene.text.at("went_to", one.start - 1)]
+    if len(figures) != 1 or not COOLEST <= figures[0].value <= WARMEST:
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), figures[0].start)]
+
+
 def _of_a_place(scene: Scene) -> list[Fact]:
     told = by_place(scene)
     return [told] if told is not None else []
@@ -270,6 +281,10 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
     masses = [one for one in masses if not _other_goods(scene, one)]
+    kept = [one for one in masses if _still_there(scene, one)]
+    masses = [one for one in masses if one not in kept]
+    if kept and not masses and not scene.has("mould", "ask_only", "@question"):
+        yield _stock(kept[0])
     if weights or sold:
         bags = {one.start for one in masses if stocked and one.bags is not None}
         masses = [one for one in masses if one.start in bags or _eaten(scene, one)]
@@ -301,6 +316,20 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         yield from _bare_clauses(scene)
     if not scene.has("plan", "ask_only", "@question"):
         yield from _bare_list(scene)
+
+
+def _still_there(scene: Scene, one: Quantity) -> bool:
+    """ "3 bags left", "il me reste 2 sacs": what is there, and not what was eaten."""
+    clause = next(part for part in scene.text.clauses if part.start <= one.start < part.end)
+    return clause.has("remaining") and not clause.has("fed", "eat", "bought")
+
+
+def _stock(one: Quantity) -> Fact:
+    """Feed that is there: how long it lasts is what helps."""
+    kg = round(one.value / 1000, 3) if one.kind == "grams" else None
+    bags = one.value if one.kind == "bags" else one.bags
+    slots = Slots(figure="feed_left", topic="feed_amount", kg=kg, bags=bags)
+    return Fact(Intent.ASK, slots, one.start)
 
 
 def _bare_store(scene: Scene) -> Iterator[Fact]:

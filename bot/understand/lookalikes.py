@@ -35,11 +35,14 @@ ILL_BY_AIR = ("dizzy", "headache", "vomit", "faint", "smoke", "sleepy", "not_wak
 TRULY = {
     "limping_or_down": ("limp", "few_only", "@few", "n"),
     "gasping": ("breathe", "gasp", "beak"),
+    "crop_empty": ("crop",),
+    "lethargic": ("dull", "not_wake", "eye", "few_only", "n"),
 }
 LYING = tuple(TRULY)
 # A neck stretched up to swallow: with one of these it is for air.
 OF_DRINKING, BREATHES = ("gasping", "twisted_neck_or_paralysis"), ("breathe", "breath", "for_air")
 
+HEAPED = ("piled_near_heat", "crowded_one_side", "heap")
 LAIN = ("at_edges_or_walls", "crowded_one_side")
 PLACES = ("at_edges_or_walls", "crowded_one_side", "piled_near_heat", "away_from_heat")
 
@@ -108,6 +111,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True  # "i knocked on the wall and they ran"
     if name in ("crowded_one_side", "at_edges_or_walls") and "heat_together" in others:
         return not clause.has("bird", "pile")  # where the stoves stand
+    if name in HEAPED and _put_there(clause, match):
+        return True
     if name in PLACES and clause.has("mesh") and not clause.has("bird"):
         return True  # "the mesh is torn in the corner of the window"
     if name == "ammonia_smell":
@@ -129,7 +134,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if name == "sudden_many_deaths":
         looks = _like_dead(text, match) or one_died(text, clause)
         return looks or _feared(text, clause, match) or _fire_died(text, clause, match)
-    if name in LYING and "lies_still" in others:
+    if name in LYING and ("lies_still" in others or text.has("lies_flat")):
         return not clause.has(*TRULY[name])
     if name in ("cannibalism_or_pecking", "pecks_litter") and "dehydrated" in others:
         return not clause.has("blood", "injury", "feather")  # at drops and what shines
@@ -350,6 +355,15 @@ def _outside(text: Text, clause: Clause, match: Match) -> bool:
     if clause.has("@outside") and not none_inside(clause):
         return True
     return any(span.end <= match.start for span in clause.spans.get("@until", ()))
+
+
+def _put_there(clause: Clause, match: Match) -> bool:
+    """ "the dead are in a heap at the door": where they were put, and no heap of the living."""
+    dead = [span for span in clause.spans.get("the_dead", ()) if span.start < match.end]
+    if not dead:
+        return False
+    living = (*clause.spans.get("others_rest", ()), *clause.spans.get("own_birds", ()))
+    return not any(dead[-1].end <= one.start < match.end for one in living)
 
 
 def none_inside(clause: Clause) -> bool:

@@ -14,7 +14,7 @@ from bot.handbook.shape_learned import Learned
 from bot.handbook.shape_words import Words
 from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
-from bot.understand.batches import batch_slots, find_batch
+from bot.understand.batches import batch_slots, find_batch, heats_said
 from bot.understand.deaths import told_before_asking, uncounted
 from bot.understand.denial import BENIGN
 from bot.understand.facts import find_facts, hung_reading
@@ -57,11 +57,13 @@ HOW = frozenset({"quiet_content", "noisy_distress", "panting", "wings_spread"})
 SURE, GUESSED, UNSURE = 1.0, 0.5, 0.2
 SO_FEW = 0.1  # of the flock, counted beside an illness: the ill
 VET, FLOCK_DOWN = "vet_reached", "sleepy_all_birds"
+CHECK, WORKED = "check_back", ("better", "same", "worse")
 UNLIKE, LEAST_MEASURE = "heat_unlike", 9  # above the digits that count
 STOP_WORDS = 3  # tokens of an order that opens a text
 LONG = 12  # words; a story, of which one sign at least is expected
+STOVE, LIES = "stove", "lies_still"
 CALM, MISSING, OTHERS_WELL = "spread_evenly", "birds_missing", "others_well"
-LIES = "lies_still"
+WENT_OUT = "stove_out"
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
 _ROUTINE = (
     *(Intent.OTHER, Intent.ASK, Intent.PLAN, Intent.REGISTER, Intent.ARRIVED, Intent.OBSERVE),
@@ -154,7 +156,7 @@ class Reader:
         if hearing.trouble and meaning.intent in (Intent.OTHER, Intent.THANKS):
             meaning = self._unasked(meaning, annotated, hearing)
         language = annotated.languages[0] if annotated.languages else None
-        return replace(meaning, language=language, cut=annotated.cut)
+        return replace(_what_went_out(meaning, scene), language=language, cut=annotated.cut)
 
     def _in_words(self, led: Led | None, text: Text, hearing: Hearing) -> Meaning | None:
         """The options of the open menu that were told in words, with what was told beside them. A
@@ -258,7 +260,17 @@ class Reader:
         if self._worries(text, hearing):
             return Meaning(Intent.HELP)
         vet = next((one.option for one in told if one.question == VET), None)
-        return replace(meaning, slots=Slots(answer=vet, topic=VET)) if vet else meaning
+        if vet:
+            return replace(meaning, slots=Slots(answer=vet, topic=VET))
+        asked = hearing.prompt or hearing.asked
+        worked = None if asked else self._how_it_went(text, hearing)
+        return replace(meaning, slots=Slots(answer=worked, topic=CHECK)) if worked else meaning
+
+    def _how_it_went(self, text: Text, hearing: Hearing) -> str | None:
+        """Better, the same or worse, told before we ask ("they all eat now")."""
+        asked = replace(hearing, asked=CHECK, options=WORKED)
+        said = spoken(text, asked, self._index.replies)
+        return said.options if said is not None and said.options in WORKED else None
 
     def _without_question(self, hearing: Hearing) -> Callable[[str], Meaning]:
         """Reads words as if no question were open."""
@@ -289,6 +301,17 @@ class Reader:
 
 
 _NOTHING = Meaning(Intent.OTHER, confidence=UNSURE)
+
+
+def _what_went_out(meaning: Meaning, scene: Scene) -> Meaning:
+    """ "the jiko went off": which heat it was, whatever they else have; STOVE where it is named as
+    one of any kind."""
+    if meaning.intent is not Intent.OBSERVE or WENT_OUT not in meaning.signals:
+        return meaning
+    kinds = heats_said(scene) or ([STOVE] if scene.has("heat_not_bulb") else [])
+    if len(kinds) != 1:
+        return meaning
+    return replace(meaning, slots=replace(meaning.slots, heat=kinds[0]))
 
 
 def _of_carcasses(meaning: Meaning, doing: tuple[str, ...]) -> Meaning:

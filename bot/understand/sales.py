@@ -11,7 +11,7 @@ from dataclasses import replace
 from bot.facts.talk import Intent, Slots
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity, says_is
-from bot.understand.scene import Fact, Scene
+from bot.understand.scene import LEAST_PRICE, Fact, Scene
 from bot.understand.spent import LEAST_MONEY, of_the_purchase, spent_on
 
 ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
@@ -66,7 +66,8 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             per = "all"
         if _sold_the_rest(scene) and len(numbers) + len(money) <= 1:
             if count is not None:  # "sold all for 90000": the figure is the money
-                price, per = float(count), "bird" if scene.has("each") else "all"
+                small = count < LEAST_PRICE * (scene.hearing.count or 0)  # for all of them
+                price, per = float(count), "bird" if scene.has("each") or small else "all"
             count = scene.hearing.count
         elif price is None and len(whole) == 1 and _total_before(scene, whole[0]):
             price, per = whole[0].value, "all"  # "all gone, total 168000"

@@ -53,6 +53,13 @@ OF_HOW_MANY = (
     *("have", "copula", "bird", "house", "batch", "own_birds", "almost", "half_of", "n"),
 )
 NOT_SO_MANY = ("@neg", "@if", "@gone", "@others", "others_rest", "well", "eat", "dead")
+OF_THE_DEAD = (*OF_THE_WEAK, "limping_or_down", "uneven_size")
+SEVERAL = ("@plural", "@many", "@whole", "others_rest", "~added")
+# What may stand between the dead one and what it was like.
+OF_THE_TIME = (
+    *("@article", "@day:0", "@day:-1", "hour_word", "@now", "@common", "~beside_time", "~already"),
+    *("bird", "that_one", "@answer:more", "~only"),
+)
 NEAR_WAS = 4  # words from "it was" to the end of what it was
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy", "legs_apart")
@@ -178,8 +185,35 @@ def _halves(text: Text, found: list[Sign]) -> list[Sign]:
 
 
 def _of_the_living(text: Text, found: list[Sign]) -> list[Sign]:
-    """Without what the dead were like before: "1 died, it was already weak"."""
-    return [one for one in found if one.name not in OF_THE_WEAK or not _was_so(text, one)]
+    """Without what the dead were like before: "1 died, it was already weak", "1 mort, le plus
+    faible"."""
+    return [
+        one
+        for one in found
+        if not (one.name in OF_THE_WEAK and _was_so(text, one))
+        and not (one.name in OF_THE_DEAD and _is_the_dead_one(text, one))
+    ]
+
+
+def _is_the_dead_one(text: Text, sign: Sign) -> bool:
+    """ "1 mort ce matin la plus faible": one died, and nothing but an article and the time stands
+    between that and what it was like."""
+    here = text.clauses[sign.clause]
+    sentence = [one for one in text.clauses[: sign.clause + 1] if one.sentence == here.sentence]
+    dead = [at.end for one in sentence for at in one.spans.get("dead", ()) if at.end <= sign.start]
+    if sign.denied or not dead or any(one.value > 1 for one in text.numbers):
+        return False
+    between = range(dead[-1], sign.start)
+    named = any(text.at("@article", at) or text.at("that_one", at) for at in between)
+    more = any(text.at(one, at) for at in range(dead[-1], here.end) for one in SEVERAL)
+    return (
+        named
+        and not more
+        and all(
+            text.tokens[at].kind == "mark" or any(text.at(name, at) for name in OF_THE_TIME)
+            for at in between
+        )
+    )
 
 
 def _lying_so(text: Text, found: list[Sign]) -> list[Sign]:

@@ -28,7 +28,8 @@ def treated(scene: Scene) -> Iterator[Fact]:
         if not any(one(scene, span) for one in (_only_bought, _asked, _since, _meant))
     ]
     weighed = scene.has("weigh") or len(scene.plain_numbers) > 2
-    named = _given_product(scene) if not words and not weighed else None
+    paid = scene.has("buyer")  # "the buyer gave an advance"
+    named = None if words or weighed or paid else _given_product(scene)
     if named is not None:
         words = [named]
     if scene.has("kills") and not scene.has(*_GIVEN):

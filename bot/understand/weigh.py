@@ -17,7 +17,7 @@ from bot.understand.deaths import DEFAULT_COUNT, danger_of
 from bot.understand.facts import only_other_goods
 from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, swallows
 from bot.understand.scene import Scene
-from bot.understand.signs import FLOCK_DULL, INSIDE, Signs, so_many_behind
+from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED, Signs, so_many_behind
 from bot.understand.trust import MANY_DEAD, Verdict
 
 # Chances from which another intent stands than the words found:
@@ -55,6 +55,8 @@ GRAVE_IN_MANY = frozenset(
 DULL = "lethargic"
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
+THE_LIVING = ("others_rest", "own_birds")
+OF_A_PLAN = frozenset(PLANNED)
 UNLEARNED = frozenset(
     {
         "birds_missing",
@@ -78,7 +80,10 @@ ASKED_INSTEAD = {
     "not_drinking": ("twisted_neck_or_paralysis",),
     "sleeps_inside": ("lethargic", "sleepy_all_birds", "drowsy_people_or_birds_near_stove"),
     "birds_missing": ("bloody_droppings",),
-    "lies_still": ("twisted_neck_or_paralysis", MANY_DEAD, "spread_evenly"),
+    "lies_still": (
+        *("twisted_neck_or_paralysis", MANY_DEAD, "spread_evenly"),
+        *("sleepy_all_birds", "lethargic", "gasping"),
+    ),
     "litter_caked": ("twisted_neck_or_paralysis",),
     "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
     "kicks_on_side": ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side"),
@@ -88,6 +93,7 @@ ASKED_INSTEAD = {
 }
 # Blood is not guessed where neither it nor anything it could be in is named.
 OF_BLOOD = ("blood", "red", "droppings", "diarrhoea", "passed", "vent", "litter", "liquid")
+IN_DROPPINGS = tuple(one for one in OF_BLOOD if one != "red")
 # Nor is smoke where nothing of the air, of a burning or of people's heads is named.
 OF_SMOKE = (
     *("smoke", "smell", "sting", "headache", "dizzy", "vomit", "sneeze", "gasp", "eye"),
@@ -100,6 +106,7 @@ GUESSED, UNSURE = 0.5, 0.2
 # Without one of these in the text a sign of danger that the words found is not taken back.
 DENIES = ("@neg", "@negafter", "@gone", "@others", "@if", "@maybe_if", "@answer:no")
 TAKES_BACK = (*DENIES, "@past")
+OWN_DENIAL = ("@neg", "@negafter", "@gone")  # where these are words of the sign itself
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
 _IN_THERE = ("heat", "brooder", "house", "smoke", "bird")
@@ -166,6 +173,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return _seen(signs)
     if meaning.signals and UNLEARNED.issuperset(meaning.signals):
         return meaning
+    if not OF_A_PLAN.isdisjoint(meaning.signals):
+        return meaning  # who asks who may sleep there is told
     line = TURNED_NOTHING if meaning.intent is Intent.OTHER else TURNED
     if likeliest == meaning.intent.value or chance < line or likeliest not in _REACHED:
         return meaning
@@ -182,6 +191,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # "25 chicks under the lamp"
     if wanted is Intent.DEATHS and scene.has(*_NOT_OURS):
         return meaning  # others' dead, and the goals of a match
+    if wanted is Intent.DEATHS and not scene.has("dead") and scene.has("distance"):
+        return meaning  # "the shop is km 4"
     if wanted is Intent.DEATHS and not scene.has("dead") and scene.of_kind("money"):
         return meaning  # "lost 5000 shillings on that trader"
     if wanted is Intent.DEATHS and not scene.has("dead", "lost") and scene.has(*_TO_SELL):
@@ -468,11 +479,11 @@ def _plain_by_itself(scene: Scene) -> set[str]:
 
 
 def _told_by_denial(scene: Scene) -> set[str]:
-    """Signs whose words hold the negator themselves ("ils n'ont pas la meme taille"): it takes
-    nothing back."""
+    """Signs whose words hold the negator themselves ("ils n'ont pas la meme taille", "the feed is
+    finished"): it takes nothing back."""
     found = set()
     for clause in scene.text.clauses:
-        spans = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
+        spans = [span for name in OWN_DENIAL for span in clause.spans.get(name, ())]
         negators = {span.start for span in spans}
         if negators:
             found |= {one.name for one in clause.readings if not negators.isdisjoint(one.used)}
@@ -494,8 +505,12 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return not (sign == DROWSY and scene.has("person") and scene.has("not_wake"))
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
+    if sign == "bloody_droppings" and scene.has("heat") and not scene.has(*IN_DROPPINGS):
+        return True  # "two stoves still red in there"
     if sign == "at_edges_or_walls" and scene.has("knocked_wall"):
         return True  # who knocks on a wall tells of no place
+    if sign in (*HEAPS, "heap") and scene.has("the_dead") and not scene.has(*THE_LIVING):
+        return True  # where the dead were put
     if sign == "smoke_or_fumes" and not scene.has(*OF_SMOKE):
         return True
     if sign in OF_DRINKING and any(swallows(one) for one in scene.text.clauses):

@@ -50,7 +50,7 @@ def test_a_cure_of_ones_own_is_kindly_refused_and_the_vet_named(
 ) -> None:
     in_danger(rehearsal, language)
     said = keys(rehearsal, text)
-    refused = {"no_cure", "own_brew"}.intersection(said)  # the second: of what goes into the water
+    refused = {"no_cure", "own_brew", "own_poison"}.intersection(said)  # of water, of beasts
     assert refused
     assert said == [*refused, ""] or said[0] == "treated"  # given already: taken down, refused
 

@@ -312,3 +312,65 @@ def test_the_kitchen_and_its_guests_are_not_the_birds(thinking: Thinking, text: 
 )
 def test_what_is_of_the_birds_stays_theirs(thinking: Thinking, text: str, sign: str) -> None:
     assert sign in read(thinking, text, lang="fr", age_days=12)["signals"]
+
+
+@pytest.mark.parametrize(
+    ("text", "lang"),
+    [
+        ("1 poule morte ce matin la plus faible", "fr"),
+        ("un mort, le plus chetif du lot", "fr"),
+        ("un de creve, le boiteux", "fr"),
+        ("1 poulet mort, le faible que j'avais isole", "fr"),
+    ],
+)
+def test_what_the_one_dead_was_like_is_told_of_no_other(
+    thinking: Thinking, text: str, lang: str
+) -> None:
+    found = read(thinking, text, lang=lang, age_days=20)
+    assert (found["intent"], found["slots"], found["signals"]) == ("deaths", {"deaths": 1}, [])
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("1 mort et les autres faibles", "lethargic"),
+        ("un mort, un autre boite", "limping_or_down"),
+        ("2 morts ce matin, le reste est faible", "lethargic"),
+    ],
+)
+def test_what_the_living_are_like_is_told(thinking: Thinking, text: str, sign: str) -> None:
+    assert sign in read(thinking, text, lang="fr", age_days=20)["signals"]
+
+
+@pytest.mark.parametrize(
+    ("text", "slots"),
+    [
+        (
+            "la cliente est repartie avec 22 a 3000",
+            {"count": 22, "price": 3000.0, "price_per": "bird"},
+        ),
+        (
+            "le grossiste a tout pris a 2900",
+            {"count": 300, "price": 2900.0, "price_per": "bird"},
+        ),
+        (
+            "vendu tout le lot 600000",
+            {"count": 300, "price": 600000.0, "price_per": "all"},
+        ),
+    ],
+)
+def test_what_a_trader_took(thinking: Thinking, text: str, slots: dict[str, object]) -> None:
+    found = read(thinking, text, lang="fr", age_days=42)
+    assert (found["intent"], found["slots"]) == ("sold", slots)
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("cest la litier ki pu", "ammonia_smell"),
+        ("jai pu daliment", "feed_finished"),
+        ("dlo ds la litiere", "litter_wet"),
+    ],
+)
+def test_words_run_together_by_thumb(thinking: Thinking, text: str, sign: str) -> None:
+    assert sign in read(thinking, text, lang="fr", age_days=14)["signals"]

@@ -65,11 +65,14 @@ def test_of_a_slip_put_right_the_right_figure_is_taken(
         ("1 was electrocuted", 1),
         ("2 starved", 2),
         ("six corpses", 6),
+        ("5 poussins noyes dans l'abreuvoir", 5),
+        ("watano wamezama kwenye maji", 5),
+        ("sita wamekanyagwa usiku", 6),
         ("counted 9 stiff ones this morning", 9),
     ],
 )
 def test_however_they_died_they_are_dead(thinking: Thinking, text: str, dead: int) -> None:
-    found = read(thinking, text, "en", **BATCH)
+    found = read(thinking, text, None, **BATCH)
     assert (found["intent"], found["slots"].get("deaths")) == ("deaths", dead)
 
 
@@ -225,3 +228,30 @@ def test_bags_bought_are_told_beside_a_sale(thinking: Thinking) -> None:
 )
 def test_what_a_machine_wrote_is_no_batch(thinking: Thinking, text: str) -> None:
     assert read(thinking, text, "en", **BATCH)["intent"] == "other"
+
+
+@pytest.mark.parametrize(
+    ("text", "lang", "degrees"),
+    [
+        ("fell to 27 in the night", "en", 27),
+        ("it has gone up to 35", "en", 35),
+        ("dropped to 24 last night", "en", 24),
+        ("tombe a 27 cette nuit", "fr", 27),
+        ("c'est descendu a 26", "fr", 26),
+        ("imeshuka hadi 25 usiku", "sw", 25),
+    ],
+)
+def test_what_fell_or_rose_to_so_many_degrees_is_the_warmth(
+    thinking: Thinking, text: str, lang: str, degrees: float
+) -> None:
+    found = read(thinking, text, lang, **BATCH)
+    assert (found["intent"], found["slots"].get("value_c")) == ("temperature", degrees)
+
+
+@pytest.mark.parametrize(
+    ("text", "lang", "dead"),
+    [("27 sont tombes cette nuit", "fr", 27), ("3 dead, numbers fell to 297", "en", 3)],
+)
+def test_birds_that_fell_are_dead(thinking: Thinking, text: str, lang: str, dead: int) -> None:
+    found = read(thinking, text, lang, **BATCH)
+    assert (found["intent"], found["slots"].get("deaths")) == ("deaths", dead)

@@ -6,10 +6,10 @@ In: ASK (or PLAN) with a figure or a topic, or NEXT. Out: one part. Called by `t
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import timedelta
 
 from bot.decide.ask import feed, fuel, growth, house, money, sale
 from bot.decide.ask.asked import Answer, Asked, asked_of, impossible
+from bot.decide.ask.heating import heat_in_trouble, open_trouble, place_known
 from bot.decide.common import about, answer, behaviour_menu, number, say
 from bot.errors import OutsideRange
 from bot.facts.farm import Case
@@ -35,7 +35,6 @@ AIR_TOPICS = (
 )  # what may lead somebody back into bad air
 HANDLING = ("weight", "move", "sale_age", "vaccination")  # of birds that pant
 LAST_BROODED = 20  # days; common practice
-TROUBLE = timedelta(hours=12)  # so long a complaint is thought of in answers
 FIGURES: dict[str, Answer] = {
     **house.FIGURES,
     **fuel.FIGURES,
@@ -92,7 +91,7 @@ def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if topic == "behaviour" and batch is not None and batch.state == "running":
         return Decision(question=behaviour_menu())
     if topic == "heating" and figure is None and _brooding(case):
-        return Decision((say("heat_first"),), (), behaviour_menu(), more=((say("on_heating"),),))
+        return _heating(case)
     if topic == "other" and figure is None and _brooding(case):
         return Decision((), (), behaviour_menu())
     programme = _programme(case) if topic == "vaccination" and figure is None else None
@@ -103,6 +102,16 @@ def ask(meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     if wrong is not None:
         return answer(wrong)
     return _counted(asked, figure or OF_TOPIC.get(topic, ""), topic, handbook)
+
+
+def _heating(case: Case) -> Decision:
+    """Of a stove: where it goes while something is wrong; else what the chicks do comes first, and
+    where that is known it is not asked again."""
+    told = heat_in_trouble(case)
+    if told is not None:
+        return answer(told)
+    asked = None if place_known(case) else behaviour_menu()
+    return Decision((say("heat_first"),), (), asked, more=((say("on_heating"),),))
 
 
 def _while_held(topic: str, figure: str | None) -> Line | None:
@@ -142,11 +151,12 @@ def _not_now(topic: str, figure: str | None, case: Case) -> Line | None:
     selling = topic in HELD_TOPICS or figure in SELLING
     if batch is not None and selling and batch.open_alarm(case.today) is not None:
         return say("ill_no_sale")
-    complaint = batch.complaint if batch is not None else None
-    if complaint is None or case.now - complaint.opened_at > TROUBLE:
+    complaint = open_trouble(case)
+    if complaint is None:
         return None
     if complaint.cause == "fumes" and topic in AIR_TOPICS:
-        return say("air_first")
+        aired = heat_in_trouble(case) if topic == "heating" and figure is None else None
+        return aired or say("air_first")
     handling = topic in HANDLING or figure in SELLING
     if complaint.cause == "hot" and handling:
         return say("not_in_heat")

@@ -9,11 +9,18 @@ from math import ceil
 from bot.decide.common import asked_batch, maybe, say
 from bot.decide.observe.scene import CHECKS, Scene, taken, tell
 from bot.diagnosis.action import Advice, actions, advise, look_again
-from bot.diagnosis.danger import CHILLING, DIRTY_LITTER, HEAPS, pressed, screaming_heap
+from bot.diagnosis.danger import (
+    CHILLING,
+    DIRTY_LITTER,
+    HEAPS,
+    SMOKE,
+    pressed,
+    screaming_heap,
+)
 from bot.diagnosis.keep import keep
 from bot.diagnosis.stake import opposed
-from bot.diagnosis.story import LOOK_AT
-from bot.diagnosis.weigh import Weighed
+from bot.diagnosis.story import LOOK_AT, PECKED, RATS
+from bot.diagnosis.weigh import COMFORTABLE, Evidence, Weighed
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Line, Why
 
@@ -72,6 +79,10 @@ BEHIND = {
     "hot_open_wood": "smoke_first",
 }
 SMOKES, WICK = "fumes_fire", "fumes_wick"
+CROWDED_HOT, PECKED_APART = "hot_crowded", "pecked_apart"
+WOUNDS = (PECKED, "wounded")
+WIND_IN, OPENS_A_SIDE = "rain_or_wind_in", ("ammonia", "hot")
+NEEDS_A_LOOK = ("sick", "fumes", "predator", "feed_problem")  # not acted on unasked beside another
 DAMP, DAMP_TEXT = "damp_litter", "damp"
 # Of these the air or the birds come before the floor; the others speak of it themselves.
 NOT_BESIDE_DAMP = ("hot", "fumes", "sick", "ammonia", DAMP, "comfortable")
@@ -132,17 +143,59 @@ def go_on(scene: Scene, weighed: Weighed, cause: str) -> Decision:
     assert scene.batch is not None
     assert scene.batch.complaint is not None
     complaint = scene.batch.complaint
-    if not set(scene.heard.signals) <= set(complaint.signals):
+    beast = cause == NIGHT_BEAST and RATS in scene.heard.signals  # they crowd for fear of it
+    if not beast and not set(scene.heard.signals) <= set(complaint.signals):
         first = _first(scene, cause, weighed.also)
         if first not in scene.story.tried:
             advice = next_action(scene, cause, weighed.also)
             assert advice is not None
             return give(scene, weighed, cause, advice)
-        other = _also(scene, weighed, cause)
-        if other is not None:
+        other = _also(scene, weighed, cause) or _new_trouble(scene, cause)
+        if other is not None and not _waits_for_evening(scene, cause, other[0]):
             return give(scene, weighed, *other)
     writes = keep(scene.batch, scene.story, cause=cause, check_at=complaint.check_at)
-    return Decision((*taken(scene), *_until_look(scene, cause)), writes, None, Why(cause=cause))
+    key = _of_this(scene, cause)
+    lines = (say(key), *until_look(scene)) if key else _until_look(scene, cause)
+    return Decision((*taken(scene), *lines), writes, None, Why(cause=cause))
+
+
+def _new_trouble(scene: Scene, cause: str) -> tuple[str, Advice] | None:
+    """What is told for the first time speaks by itself for another trouble that had no action yet:
+    its first one, where that does no harm to what was begun."""
+    assert scene.batch is not None
+    assert scene.batch.complaint is not None
+    known = scene.batch.complaint.signals
+    new = tuple(one for one in scene.heard.signals if one not in known)
+    weighed = scene.weigh(Evidence(new, (), scene.circumstances))
+    other = weighed.top
+    if not weighed.sure or other in (COMFORTABLE, cause) or f"advice:{other}" in scene.story.asked:
+        return None
+    if other in NEEDS_A_LOOK or opposed(cause, other, scene.handbook.causes):
+        return None
+    advice = next_action(scene, other)
+    return None if advice is None else (other, advice)
+
+
+def _waits_for_evening(scene: Scene, cause: str, other: str | None) -> bool:
+    """Nobody carries litter among grown birds that pant."""
+    grown = scene.circumstances.open_house and not scene.circumstances.night
+    return cause == "hot" and other == DAMP and grown
+
+
+def _of_this(scene: Scene, cause: str) -> str | None:
+    """What answers a thing told once the action was given: wounds, smoke that is still there, the
+    holes of a beast, litter that is wet while they pant, the wind on a side that is to be
+    opened."""
+    told = set(scene.heard.signals)
+    if told.intersection(WOUNDS):
+        return PECKED_APART
+    if cause == "fumes" and SMOKE in told:
+        return WICK if "kerosene" in scene.circumstances.heats else "heat_smoky"
+    if cause == NIGHT_BEAST and RATS in told:
+        return "predator_hole"
+    if cause == "hot" and told.intersection(DIRTY_LITTER):
+        return "litter_evening"
+    return "lee_side" if cause in OPENS_A_SIDE and told == {WIND_IN} else None
 
 
 def _until_look(scene: Scene, cause: str) -> tuple[Line, ...]:
@@ -152,6 +205,8 @@ def _until_look(scene: Scene, cause: str) -> tuple[Line, ...]:
     at = look.astimezone(scene.case.cooperative.zone)
     if cause == "sick":
         return (say("go_on_one", at=at),)
+    if at.date() > scene.case.local.date():
+        return (say("go_on_day", at=at),)
     left = ceil((look - scene.case.now) / timedelta(minutes=1))
     heap = is_heap(scene, cause)
     return (*((say("heap_apart"),) if heap else ()), say("go_on", at=at, n=left))
@@ -162,7 +217,9 @@ def until_look(scene: Scene) -> tuple[Line, ...]:
     look = scene.story.look_at
     if look is None or look <= scene.case.now:
         return ()
-    return (maybe("after_at", at=look.astimezone(scene.case.cooperative.zone)),)
+    at = look.astimezone(scene.case.cooperative.zone)
+    key = "after_tomorrow" if at.date() > scene.case.local.date() else "after_at"
+    return (maybe(key, at=at),)
 
 
 def _first(scene: Scene, cause: str, also: str | None) -> str:
@@ -235,9 +292,11 @@ def give(scene: Scene, weighed: Weighed, cause: str, advice: Advice, *before: Li
 
 
 def _behind(scene: Scene, key: str) -> str | None:
-    """What else helps: of a paraffin stove its wick and its fuel."""
+    """What else helps: of a paraffin stove its wick and its fuel; the wounded of a crowd."""
     if key == SMOKES and "kerosene" in scene.circumstances.heats:
         return WICK
+    if key.startswith(CROWDED_HOT) and PECKED in scene.story.signals:
+        return PECKED_APART
     return BEHIND.get(key)
 
 
@@ -288,6 +347,8 @@ def _second(
         return None
     if any(is_heat_of_one(scene, cause, other) for other in (weighed.top, weighed.also)):
         return None
+    if _waits_for_evening(scene, cause, weighed.also):
+        return DAMP, None
     found = _also(scene, weighed, cause)
     return (found[0], None) if found and advice.both else found
 

@@ -32,7 +32,7 @@ from bot.diagnosis.danger import ILLNESS, UNWELL, smothering
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.keep import close
 from bot.diagnosis.question import LITTER, LITTER_SIGNS
-from bot.diagnosis.story import HANG, ONE_LOOK, UP, WAKE, denied_lately
+from bot.diagnosis.story import HANG, ONE_LOOK, RATS, UP, WAKE, denied_lately
 from bot.diagnosis.thermometer import contradicts
 from bot.diagnosis.weigh import COMFORTABLE, Weighed, speaking
 from bot.facts.talk import Decision, Why
@@ -72,6 +72,8 @@ def weighed_up(scene: Scene) -> Decision:
         return asking(scene, first, taken(scene), scene.why(weighed, UNCLEAR))
     if _ill_in_danger(scene):
         return advise_on(scene, weighed, "sick")
+    if _beast_again(scene):
+        return advise_on(scene, weighed, "predator")
     plain = plainly(scene)
     if plain is not None:
         return advise_on(scene, weighed, plain)
@@ -106,6 +108,13 @@ def weighed_up(scene: Scene) -> Decision:
     if look is not None:
         return asking(scene, look, taken(scene), scene.why(weighed, UNCLEAR))
     return _and_the_rest(scene, weighed)
+
+
+def _beast_again(scene: Scene) -> bool:
+    """More is told of a beast of the night against which something was begun; where they crowd is
+    of the fear that was told."""
+    story = scene.story
+    return story.cause == "predator" and bool(story.tried) and RATS in scene.heard.signals
 
 
 def _and_the_rest(scene: Scene, weighed: Weighed) -> Decision:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from bot.decide.common import answers, asked_batch, maybe
-from bot.diagnosis.danger import PILING
+from bot.diagnosis.action import DEFAULT_HEAT
+from bot.diagnosis.danger import FIRES, PILING
 from bot.diagnosis.explain import explain
 from bot.diagnosis.question import SIGN
 from bot.diagnosis.story import (
@@ -30,6 +31,7 @@ from bot.handbook.shapes import Handbook
 from bot.husbandry.limits import LAST_AGE
 from bot.husbandry.stress import Level, heat_stress
 from bot.husbandry.temperature import JUDGED_HUMIDITY_PCT
+from bot.understand.read import STOVE
 
 SPREAD, PLACES = "spread_evenly", (*PILING, "at_edges_or_walls", "away_from_heat")
 OF_THINGS = ("not_drinking", "feed_out_of_reach", "feed_mouldy")  # asked of a thing, not a bird
@@ -100,6 +102,7 @@ def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
     heard = _of_the_thing(heard, before, case)
     circumstances = circumstances_of(case, batch)
     slots = meaning.slots
+    circumstances = _with_heat_told(circumstances, slots.heat)
     value_c = slots.value_c
     if value_c is None and heard.hang and case.question is not None:
         carried = case.question.about.get("c")
@@ -115,6 +118,15 @@ def scene_of(meaning: Meaning, case: Case, handbook: Handbook) -> Scene:
     return Scene(
         case, batch, handbook, heard, story, circumstances, value_c, judged, dead, slots.answer
     )
+
+
+def _with_heat_told(circumstances: Circumstances, told: str | None) -> Circumstances:
+    """With the heat that they tell of, where the record knows of another: "the jiko went off"
+    beside bulbs is a fire to be lit."""
+    heats = circumstances.heats
+    if told == STOVE:
+        told = None if set(heats).intersection(FIRES) else DEFAULT_HEAT
+    return circumstances if told is None or told in heats else replace(circumstances, heats=(told,))
 
 
 def _of_the_thing(heard: Heard, before: Story, case: Case) -> Heard:
