@@ -100,6 +100,7 @@ OF_SMOKE = (
     *("dull", "sleepy", "not_wake", "ammonia", "generator"),
 )
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
+SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
 FEW = 2  # birds: one or two are not many
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
@@ -417,7 +418,9 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     many = [one for one in present if _is_of_many(one, meaning, verdict, scene)]
     if verdict.danger < HARMLESS:
         counted = _counted(scene)
-        counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > SEEN}
+        line = LIKEST if scene.has("what_to_do") else SEEN
+        counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > line}
+        counted |= {one for one in meaning.signals if verdict.seen.get(one, 0.0) > SO_SURE}
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 

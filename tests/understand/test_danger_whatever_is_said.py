@@ -21,6 +21,8 @@ from tests.understand.reading import read
         ("fr", "mes poulets eternuent, je fais quoi?"),
         ("sw", "vifaranga wanakoroma usiku nifanye nini"),
         ("sw", "kuku wanakohoa usiku nifanyeje?"),
+        ("sw", "habari, navel iko wet!!"),
+        ("en", "chicks snore at night what do i do?"),
     ],
 )
 def test_what_to_do_behind_an_illness_of_many_leaves_it_of_many(
