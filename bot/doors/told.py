@@ -20,14 +20,11 @@ def named(signs: Iterable[str], causes: Causes) -> list[str]:
 
 def told(heard: Meaning, decision: Decision, causes: Causes) -> Mapping[str, Any]:
     """What was understood and decided, by the names of contract 1."""
-    intent, slots = _intent(heard), _slots(heard)
+    slots: dict[str, Any] = _slots(heard)
     if heard.intent is Intent.MULTI:
-        parts = [_part(one, causes) for one in heard.parts if _is_named(one, causes)]
-        slots = {"parts": parts}
-        if len(parts) == 1:
-            intent, slots = parts[0]["intent"], parts[0]["slots"]
+        slots = {"parts": [_part(one, causes) for one in heard.parts]}
     return {
-        "intent": intent,
+        "intent": _intent(heard),
         "slots": slots,
         "signals": named(heard.signals, causes),
         "not_signals": named(heard.not_signals, causes),
@@ -77,13 +74,6 @@ def _slots(meaning: Meaning) -> dict[str, Any]:
     listed = meaning.intent.value in _LISTED
     said = meaning.slots.said().items()
     return {name: value for name, value in said if name in _SLOTS or not listed}
-
-
-def _is_named(part: Meaning, causes: Causes) -> bool:
-    """Whether contract 1 has names for any of it: of "2 died, the rest are well" it has none for
-    the rest."""
-    signs = named((*part.signals, *part.not_signals), causes)
-    return part.intent is not Intent.OBSERVE or bool(signs or _slots(part))
 
 
 def _part(meaning: Meaning, causes: Causes) -> dict[str, Any]:
