@@ -135,7 +135,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         looks = _like_dead(text, match) or one_died(text, clause)
         return looks or _feared(text, clause, match) or _fire_died(text, clause, match)
     if name in LYING and ("lies_still" in others or text.has("lies_flat")):
-        return not clause.has(*TRULY[name])
+        kicks = name == "lethargic" and "kicks_on_side" in others  # no sleeper kicks
+        return not (kicks or clause.has(*TRULY[name]))
     if name in ("cannibalism_or_pecking", "pecks_litter") and "dehydrated" in others:
         return not clause.has("blood", "injury", "feather")  # at drops and what shines
     if name == "lethargic" and "sleeps_inside" in others:

@@ -254,3 +254,16 @@ def test_what_fell_or_rose_to_so_many_degrees_is_the_warmth(
 def test_birds_that_fell_are_dead(thinking: Thinking, text: str, lang: str, dead: int) -> None:
     found = read(thinking, text, lang, **BATCH)
     assert (found["intent"], found["slots"].get("deaths")) == ("deaths", dead)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "kuku wanalala ubavu wanapiga miguu kama wamekufa",
+        "kuku wanalala ubavu wanapiga miguu kama wamekufa, manyoya yao yametimka",
+    ],
+)
+def test_who_lies_and_kicks_does_not_sleep(thinking: Thinking, text: str) -> None:
+    found = read(thinking, text, "sw", **BATCH)
+    assert found["red_flag"]
+    assert found["cause"] == "sick"
