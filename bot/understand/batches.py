@@ -115,8 +115,8 @@ def _arrived(scene: Scene, slots: Slots) -> Fact | None:
     day = scene.day(past=True) if came is None else came
     if not scene.has("arrived") and slots.count is None and day is None:
         return None
-    came = scene.has("arrived") or (waited and scene.has("placed", "put_in"))
-    if came and (waited or slots.count is None):
+    here = scene.has("arrived") or (waited and scene.has("placed", "put_in"))
+    if here and (waited or slots.count is None):
         if scene.has("message", "ok") and not waited:
             return None  # "message recu", "ok bien recu"
         if not (

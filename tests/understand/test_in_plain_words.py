@@ -267,3 +267,15 @@ def test_who_lies_and_kicks_does_not_sleep(thinking: Thinking, text: str) -> Non
     found = read(thinking, text, "sw", **BATCH)
     assert found["red_flag"]
     assert found["cause"] == "sick"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "300 chicks hatched monday",
+        "my 300 chicks hatched yesterday",
+        "300 poussins eclos lundi",
+    ],
+)
+def test_a_day_of_hatching_is_not_that_of_coming(thinking: Thinking, text: str) -> None:
+    assert heard(thinking, text, has_batch=False, today="2026-03-04").slots.hatched
