@@ -85,7 +85,7 @@ def uncounted(scene: Scene) -> bool:
     """ "some died", "ya des morts": own birds that died, and no figure of how many."""
     if not scene.hearing.has_batch or scene.has("@question", "game_word", "die_not"):
         return False
-    if scene.has("kin") and not scene.has("bird"):
+    if scene.has("kin", "mourned") and not scene.has("bird"):
         return False  # "my father passed on. burial is saturday"
     return any(
         _of_own(scene, clause)
@@ -573,7 +573,7 @@ def _of_one_day(scene: Scene, number: Number) -> bool:
 
 def _one_bird(clause: Clause) -> bool:
     """ "yule mdogo amekufa": a verb of one; but not "the village head has died"."""
-    somebody = clause.has("kin") and not clause.has("bird")
+    somebody = clause.has("mourned") and not clause.has("bird")
     return clause.has("a_bird") and not (somebody or clause.has("@many", "@plural"))
 
 
