@@ -214,9 +214,7 @@ def _rest_is_dead(scene: Scene) -> Iterator[Told]:
 
 def danger_of(dead: int, count: int | None) -> tuple[str, ...]:
     """The sign that so many deaths of a day are (practice.md: danger by number)."""
-    return (
-        ("sudden_many_deaths",) if dead >= max(LEAST_MANY, 0.02 * (count or DEFAULT_COUNT)) else ()
-    )
+    return ("sudden_many_deaths",) if so_many(dead, count) else ()
 
 
 def _none_of_mine(scene: Scene, word: int) -> Iterator[Told]:
