@@ -140,13 +140,14 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
 
 def _so_with_ours(text: Text, at: int) -> bool:
     """ "is it pepper that makes blood? mine are like that since monday", "does rice water stop
-    green droppings? most have it": asked of the own birds."""
+    green droppings? most have it", "diarrhoea has got hold of them, what do i do": asked of the
+    own birds."""
     if so_many_behind(text, text.clauses[at]):
         return True
-    return any(
-        one.has("@here_too") and not one.has("@neg", "@negafter", "@if") and not one.asked
-        for one in text.clauses[at + 1 :]
-    )
+    here, *later = text.clauses[at:]
+    told = [one for one in later if not one.asked]
+    told += [here] if any(one.has("what_to_do") for one in (here, *later)) else []
+    return any(one.has("@here_too") and not one.has("@neg", "@negafter", "@if") for one in told)
 
 
 def _asked_within(text: Text, clause: Clause, match: Match) -> bool:

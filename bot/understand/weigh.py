@@ -260,7 +260,7 @@ def _answers_signs(
         return True
     if wanted is Intent.ASK and chance < TURNED_DANGER and _of_many_ill(meaning, scene):
         return True
-    if wanted is Intent.ASK and _told_apart(meaning, scene):
+    if wanted is Intent.ASK and (_told_apart(meaning, scene) or scene.has("@here_too")):
         return True
     borne_out = any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
     return chance < TURNED_SIGNS and borne_out
