@@ -107,3 +107,51 @@ def test_what_is_wished(thinking: Thinking, text: str, intent: str) -> None:
 def test_what_fuel_costs_is_not_how_much_is_burnt(thinking: Thinking, text: str) -> None:
     slots = read(thinking, text, "sw")["slots"]
     assert slots.get("topic") == "price"
+
+
+KILLED_BY_BEASTS = """
+sw mbwa wamewaua kuku watatu => observe + deaths deaths=3
+sw paka ameua vifaranga wawili => observe + deaths deaths=2
+sw nguchiro kaua kuku mmoja => observe + deaths deaths=1
+sw kunguru amewaua vifaranga wawili => observe + deaths deaths=2
+sw mwewe ameua kifaranga kimoja => observe + deaths deaths=1
+sw mortality 2 leo => deaths deaths=2
+"""
+
+
+@pytest.mark.parametrize("line", lines(KILLED_BY_BEASTS))
+def test_what_a_beast_killed_is_dead(thinking: Thinking, line: str) -> None:
+    got, wanted = facts_told(thinking, line)
+    assert got == wanted
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("sw", "wamekunywa ndoo mbili za maji"),
+        ("sw", "nimewapa ndoo tatu za maji leo"),
+        ("sw", "ndoo moja na nusu ya maji"),
+        ("en", "gave them 3 buckets of water"),
+        ("en", "they drank two buckets"),
+        ("fr", "ils ont bu 3 seaux"),
+    ],
+)
+def test_buckets_of_water_are_water_of_a_size_that_is_asked(
+    thinking: Thinking, lang: str, text: str
+) -> None:
+    got = read(thinking, text, lang)
+    assert (got["intent"], got["slots"], got["signals"]) == ("water", {}, [])
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("sw", "mvua imejaza ndoo mbili za maji"),
+        ("sw", "nimenunua ndoo 2 za maji"),
+        ("sw", "nitawapa ndoo mbili za maji kesho"),
+        ("fr", "avant ils buvaient 3 seaux, maintenant 1 suffit"),
+        ("en", "how many buckets of water for 300"),
+    ],
+)
+def test_other_buckets_are_no_water_of_today(thinking: Thinking, lang: str, text: str) -> None:
+    assert read(thinking, text, lang)["intent"] != "water"
