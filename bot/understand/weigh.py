@@ -412,7 +412,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
                 if verdict.seen.get(one, 0.0) > LIKEST_DANGER
                 and not (one in meaning.not_signals and verdict.denied[one] > verdict.seen[one])
             ]
-    found = list(dict.fromkeys(present))
+    plainly_not = _denied_by_its_verb(scene) - set(meaning.signals)
+    found = [one for one in dict.fromkeys(present) if one not in plainly_not]
     present = [one for one in found if not _is_too_much(one, meaning, verdict, scene)]
     doubted = FLOCK_DULL in found and FLOCK_DULL not in present and dangers.isdisjoint(present)
     if doubted and DULL in meaning.signals and DULL not in present:
@@ -433,6 +434,24 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 
 
+def _denied_by_its_verb(scene: Scene) -> set[str]:
+    """ "kuku wangu hawaharishi damu kabisa": a verb that denies, what it denies right behind it,
+    and no word more that tells of anything."""
+    found: set[str] = set()
+    for clause in scene.text.clauses:
+        for one in clause.readings:
+            close = one.denied and not one.deniers and one.end - one.start == len(one.used)
+            if close and all(_idle(scene, at) for at in range(one.end, clause.end)):
+                found.add(one.name)
+    told = {one.name for clause in scene.text.clauses for one in clause.readings if not one.denied}
+    return found - told
+
+
+def _idle(scene: Scene, at: int) -> bool:
+    names = ("@polite", "@common", "@now", "@day:0", "again")
+    return any(scene.text.at(name, at) for name in names)
+
+
 def _counted(scene: Scene) -> set[str]:
     """Signs told of a tenth of the flock or more, by a figure ("over 50 have their eyes shut"), or
     of the own birds in so many words."""
@@ -450,8 +469,8 @@ def _counted(scene: Scene) -> set[str]:
 
 def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[str]) -> list[str]:
     """The signs that the words found, without those that likeness takes back."""
-    if scene.has("@still") and not scene.has(*DENIES):
-        return list(meaning.signals)  # "yesterday and still today"
+    if scene.has("@still", "again") and not scene.has(*DENIES):
+        return list(meaning.signals)  # "yesterday and still today", "wamevimba macho tena"
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)

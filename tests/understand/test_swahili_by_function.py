@@ -155,3 +155,53 @@ def test_buckets_of_water_are_water_of_a_size_that_is_asked(
 )
 def test_other_buckets_are_no_water_of_today(thinking: Thinking, lang: str, text: str) -> None:
     assert read(thinking, text, lang)["intent"] != "water"
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("wamevimba macho tena leo", "eyes_swollen_or_closed"),
+        ("wamefumba macho tena", "eyes_swollen_or_closed"),
+        ("wameanza tena kupiga kelele", "noisy_distress"),
+        ("wamesimamisha manyoya tena leo", "feathers_ruffled"),
+        ("wamerundikana kwenye taa tena usiku", "piled_near_heat"),
+        ("wameziba nyuma tena leo", "pasty_vent"),
+    ],
+)
+def test_again_is_not_over(thinking: Thinking, text: str, sign: str) -> None:
+    assert sign in read(thinking, text, "sw")["signals"]
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("hawakohoi tena", "sneezing_or_rattle"),
+        ("leo hawarundikani tena kwenye taa", "piled_near_heat"),
+        ("hakuna anayesinzia", "lethargic"),
+        ("hamna anayesinzia leo", "lethargic"),
+        ("sijaona anayesinzia", "lethargic"),
+        ("hakuna hata mmoja asiyeweza kusimama", "limping_or_down"),
+        ("sijaona asiyeweza kusimama", "limping_or_down"),
+        ("hamna aliyekataa chakula leo", "not_eating"),
+        ("hakuna aliyesusa chakula", "not_eating"),
+        ("kuku wangu hawaharishi damu kabisa", "bloody_droppings"),
+        ("vifaranga hawatoi damu leo", "bloody_droppings"),
+    ],
+)
+def test_what_is_not_so_is_not_told(thinking: Thinking, text: str, sign: str) -> None:
+    got = read(thinking, text, "sw")
+    assert sign in got["not_signals"]
+    assert (got["signals"], got["red_flag"]) == ([], False)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "wanaharisha damu hawaharishi kijani",
+        "kuku wengi wanaharisha damu hawaharishi nyeupe",
+        "wanakunya damu hawanyi kijani",
+    ],
+)
+def test_a_verb_has_its_noun_behind_it(thinking: Thinking, text: str) -> None:
+    got = read(thinking, text, "sw")
+    assert (got["signals"], got["red_flag"]) == (["bloody_droppings"], True)
