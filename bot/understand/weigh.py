@@ -469,8 +469,8 @@ def _counted(scene: Scene) -> set[str]:
 
 def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[str]) -> list[str]:
     """The signs that the words found, without those that likeness takes back."""
-    if scene.has("@still", "again") and not scene.has(*DENIES):
-        return list(meaning.signals)  # "yesterday and still today", "wamevimba macho tena"
+    if scene.has("@still") and not scene.has(*DENIES):
+        return list(meaning.signals)  # "yesterday and still today"
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
@@ -480,7 +480,7 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
-    plainly |= _befallen(scene)
+    plainly |= _befallen(scene) | _seen_again(scene)
     kept = [
         one
         for one in meaning.signals
@@ -507,6 +507,23 @@ def _befallen(scene: Scene) -> set[str]:
     """ "diarrhoea has seized them": told of as there, whatever is asked behind it."""
     clauses = (one for one in scene.text.clauses if one.has("befallen") and not one.has(*DENIES))
     return {reading.name for one in clauses for reading in one.readings}
+
+
+def _seen_again(scene: Scene) -> set[str]:
+    """ "wamevimba macho tena", "wameanza tena kulia": right behind what is so, or that it began."""
+    found = set()
+    for clause in scene.text.clauses:
+        places = clause.spans.get("again", ()) if not clause.has(*DENIES) else ()
+        if places and any(one.denied for spans in clause.spans.values() for one in spans):
+            continue  # "hawapumui kwa mdomo wazi tena": no more
+        for again in places:
+            begun = scene.text.at("begun", again.start - 1)
+            found |= {
+                one.name
+                for one in clause.readings
+                if not (one.denied or one.past) and (begun or again.start - 1 in one.used)
+            }
+    return found
 
 
 def _plain_by_itself(scene: Scene) -> set[str]:
