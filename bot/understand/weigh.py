@@ -490,7 +490,7 @@ def _befallen(scene: Scene) -> set[str]:
 
 
 def _begun_anew(scene: Scene) -> set[str]:
-    """ "no rain today they are panting": signs of a statement begun behind a denial."""
+    """ "no rain today they are panting": signs of a statement on birds behind a denial."""
     found = set()
     for clause in scene.text.clauses:
         if not clause.anew or clause.has("@others", "@if", "@maybe_if", "@question"):
@@ -498,7 +498,10 @@ def _begun_anew(scene: Scene) -> set[str]:
         closed = [span.end for name in OWN_DENIAL for span in clause.spans.get(name, ())]
         past = [span.start for span in clause.spans.get("@past", ())]
         last = max(closed, default=0)
-        begun = [at for at in clause.anew if 0 < last <= at]
+        birds = {
+            span.start for name in ("@plural", "@whole") for span in clause.spans.get(name, ())
+        }
+        begun = [at for at in clause.anew if 0 < last <= at and at in birds]
         if begun and not any(at >= begun[0] for at in past):
             found |= {one.name for one in clause.readings if one.start >= begun[0]}
     return found
