@@ -206,8 +206,6 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # "lost 20 minutes on the key"
     if meaning.intent is Intent.OTHER and scene.has("robot_word", "misdialled"):
         return meaning  # "your balance is too low": nobody wrote it, or not to us
-    if wanted is Intent.ASK and scene.has("other_goods") and not scene.has(*_OF_BIRDS):
-        return meaning  # "mnauza mbegu za nyanya?": trade, and none of birds
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, wanted, chance, verdict, scene):
         return meaning
     if wanted is Intent.FEED and only_other_goods(scene):
