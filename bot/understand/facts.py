@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause
+from bot.understand.asked import asks
 from bot.understand.dates import in_pairs
 from bot.understand.deaths import apart, day_in, deaths
 from bot.understand.numbers import Number
@@ -54,7 +55,7 @@ def find_facts(scene: Scene) -> list[Fact]:
     found = [*deaths(scene), *readings(scene), *trade(scene, weighed), *treated(scene)]
     found += [*weights, *stores(scene, weights)]
     found += [*taken(scene), *counted(scene), *moved(scene)]
-    found = [fact for fact in found if not _to_come(scene, fact)]
+    found = [fact for fact in found if not (_to_come(scene, fact) or _asked_about(scene, fact))]
     found = [fact for fact in found if not _killed_for(fact, found)]
     found = [fact for fact in found if not _paid_for_fuel(fact, found)]
     if any(fact.intent in GONE for fact in found):
@@ -95,6 +96,15 @@ def _to_come(scene: Scene, fact: Fact) -> bool:
     """ "i will sell 20 tomorrow": nothing was done yet."""
     return fact.intent in DONE and any(
         clause.has("@future")
+        for clause in scene.text.clauses
+        if clause.start <= fact.at < clause.end
+    )
+
+
+def _asked_about(scene: Scene, fact: Fact) -> bool:
+    """ "can i sell the rest quick", "shall i add 20 litres": nothing was done yet."""
+    return fact.intent in (*DONE, Intent.WATER) and any(
+        asks(scene.text, clause)
         for clause in scene.text.clauses
         if clause.start <= fact.at < clause.end
     )
@@ -275,6 +285,7 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         return
     masses = _put_right(scene, scene.of_kind("grams", "bags"))
     litres = _put_right(scene, scene.of_kind("litres"))
+    litres = [one for one in litres if not _stands_ready(scene, one)]
     burnt = [one for one in (*masses, *litres) if _burnt(scene, one)]
     masses = [one for one in masses if one not in burnt]
     litres = [one for one in litres if one not in burnt]
@@ -319,9 +330,20 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
 
 
 def _still_there(scene: Scene, one: Quantity) -> bool:
-    """ "3 bags left", "il me reste 2 sacs": what is there, and not what was eaten."""
-    clause = next(part for part in scene.text.clauses if part.start <= one.start < part.end)
-    return clause.has("remaining") and not clause.has("fed", "eat", "bought")
+    """ "3 bags left", "3 sacs sont prets": what is there, and not what was eaten."""
+    clause = _clause_of(scene, one)
+    return clause.has("remaining", "at_hand") and not clause.has("fed", "eat", "bought")
+
+
+def _stands_ready(scene: Scene, one: Quantity) -> bool:
+    """ "she carried 3 jerricans, they are ready": water that nobody drank yet."""
+    sentence = _clause_of(scene, one).sentence
+    said = [part for part in scene.text.clauses if part.sentence == sentence]
+    return any(part.has("at_hand") for part in said) and not any(part.has("drink") for part in said)
+
+
+def _clause_of(scene: Scene, one: Quantity) -> Clause:
+    return next(part for part in scene.text.clauses if part.start <= one.start < part.end)
 
 
 def _stock(one: Quantity) -> Fact:
@@ -560,7 +582,7 @@ def _weights(scene: Scene) -> Iterator[Fact]:
         if average < 20:
             average = mass.value
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(average, 1)), mass.start)
-    elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass.value):
+    elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass):
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
 
 
@@ -691,13 +713,13 @@ def _fuel_named(scene: Scene, mass: Quantity) -> str | None:
     )
 
 
-def _of_one_bird(scene: Scene, grams: float) -> bool:
+def _of_one_bird(scene: Scene, mass: Quantity) -> bool:
     """ "they are 1.5 kg now": a mass that one bird of this age may have."""
-    if grams < 4000 and scene.has("bird", "reached"):
+    if mass.value < 4000 and scene.has("bird", "reached"):
         return True
     low, high = plausible(scene.hearing.age_days)
-    feeding = scene.has("feed", "fed", "eat", "bought", "price", "finished")
-    return low <= grams <= high and scene.has("@plural", "@few") and not feeding
+    feeding = _clause_of(scene, mass).has("feed", "fed", "eat", "bought", "price", "finished")
+    return low <= mass.value <= high and scene.has("@plural", "@few") and not feeding
 
 
 def plausible(age: int | None) -> tuple[float, float]:
