@@ -118,7 +118,8 @@ def _of_one_bird(scene: Scene, mass: Quantity) -> bool:
         return True
     low, high = plausible(scene.hearing.age_days)
     feeding = clause_of(scene, mass).has("feed", "fed", "eat", "bought", "price", "finished")
-    return low <= mass.value <= high and scene.has("@plural", "@few") and not feeding
+    of_them = scene.has("@plural", "@few", "@pronouns")
+    return low <= mass.value <= high and of_them and not feeding
 
 
 def _shares(scene: Scene, mass: Quantity, number: Number) -> bool:
