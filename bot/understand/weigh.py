@@ -143,6 +143,7 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
         free = scene.hearing.prompt is None  # an open question is asked again, not replaced
         told = free and verdict.intents["observe"] > TOLD and scene.has(*_OF_BIRDS)
+        told = told and not scene.has("@no_birds")  # "our road is spoilt"
         return turned if told else meaning
     return turned
 
@@ -595,6 +596,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True  # where the dead were put
     if sign == "smoke_or_fumes" and not scene.has(*OF_SMOKE):
         return True
+    if sign == "feed_mouldy" and scene.has("@no_birds"):
+        return True  # "our road is spoilt"
     if sign in OF_DRINKING and any(swallows(one) for one in scene.text.clauses):
         return not scene.has("breathe", "breath")
     if sign == DROWSY and scene.has("elsewhere") and not scene.has(*_IN_THERE):
