@@ -448,7 +448,7 @@ def _denied_by_its_verb(scene: Scene) -> set[str]:
 
 
 def _idle(scene: Scene, at: int) -> bool:
-    names = ("@polite", "@common", "@now", "@day:0", "again")
+    names = ("@polite", "@common", "@now", "@day:0", "~again")
     return any(scene.text.at(name, at) for name in names)
 
 
@@ -513,11 +513,11 @@ def _seen_again(scene: Scene) -> set[str]:
     """ "wamevimba macho tena", "wameanza tena kulia": right behind what is so, or that it began."""
     found = set()
     for clause in scene.text.clauses:
-        places = clause.spans.get("again", ()) if not clause.has(*DENIES) else ()
+        places = clause.spans.get("~again", ()) if not clause.has(*DENIES) else ()
         if places and any(one.denied for spans in clause.spans.values() for one in spans):
             continue  # "hawapumui kwa mdomo wazi tena": no more
         for again in places:
-            begun = scene.text.at("begun", again.start - 1)
+            begun = scene.text.at("~begun", again.start - 1)
             found |= {
                 one.name
                 for one in clause.readings

@@ -268,7 +268,6 @@ def test_what_only_sounds_so_is_not_told(thinking: Thinking, text: str, sign: st
         ("kitu gani kinafuata", "next"),
         ("ratiba ya wiki hii", "next"),
         ("futeni nilichoandika", "undo"),
-        ("natuma vipi ripoti", "help"),
         ("natumaje taarifa za kuku", "help"),
         ("nifundishe kutumia huduma", "help"),
         ("naweza kutuma maneno gani hapa", "help"),
@@ -309,3 +308,27 @@ sw butoto butatu bwa kuku bulikufa => deaths deaths=3
 def test_feed_that_was_given_to_us_came_in(thinking: Thinking, line: str) -> None:
     got, wanted = facts_told(thinking, line)
     assert got == wanted
+
+
+OTHERWISE = """
+sw lita 16 zimenywewa => water litres=16
+sw maji lita 20 yamenywewa => water litres=20
+sw nimetoa miili mitano ya kuku => deaths deaths=5
+sw wawili wameshafia => deaths deaths=2
+sw stock mpya ya chakula kilo 250 => feed kg=250 move=in
+sw nimejaza tena stoo mifuko minne => feed move=in
+sw nimewapa chakula debe moja => feed
+sw maji debe mbili => water litres=40
+en two jerrycans of feed => feed
+"""
+
+
+@pytest.mark.parametrize("line", lines(OTHERWISE))
+def test_what_is_told_otherwise(thinking: Thinking, line: str) -> None:
+    got, wanted = facts_told(thinking, line)
+    assert got == wanted
+
+
+@pytest.mark.parametrize("text", ["wote 300 wako hai leo", "vifaranga 300 leo wote wazima"])
+def test_those_alive_are_no_new_batch(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "sw")["intent"] != "register"
