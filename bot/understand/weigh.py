@@ -18,7 +18,6 @@ from bot.understand.facts import only_other_goods
 from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, swallows
 from bot.understand.scene import Scene
 from bot.understand.signs import FLOCK_DULL, HEAVY, INSIDE, PLANNED, Signs, so_many_behind
-from bot.understand.supposed import told_at_mine
 from bot.understand.trust import MANY_DEAD, Verdict
 
 # Chances from which another intent stands than the words found:
@@ -223,7 +222,7 @@ def _appealed(meaning: Meaning, scene: Scene) -> set[str]:
     told = {
         reading.name
         for clause in scene.text.clauses
-        if clause.has("befallen") or not clause.has("@question", "what_to_do")
+        if not clause.has("@question", "what_to_do")
         for reading in clause.readings
     }
     return told & (scene.index.danger | set(GRAVE_IN_MANY)) & set(meaning.signals)
@@ -424,7 +423,6 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         line = LIKEST if scene.has("what_to_do") else SEEN
         counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > line}
         counted |= {one for one in meaning.signals if verdict.seen.get(one, 0.0) > SO_SURE}
-        counted |= _befallen(scene)
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 
@@ -438,7 +436,9 @@ def _counted(scene: Scene) -> set[str]:
         figures = scene.near(clause, scene.plain_numbers)
         counted = any(flock / 10 <= one.value < flock and not one.weak for one in figures)
         own = clause.has("own_birds") and not clause.has(*DENIES)
-        many = so_many_behind(scene.text, clause) or (own and clause.has("@many", "@whole"))
+        seized = clause.has("@here_too") and not clause.has(*DENIES)
+        many = so_many_behind(scene.text, clause) or seized
+        many = many or (own and clause.has("@many", "@whole"))
         if counted or many:
             found |= {one.name for one in clause.readings}
     return found
@@ -456,8 +456,7 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     denying = _told_by_denial(scene)
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
-    plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
-    plainly |= _befallen(scene)
+    plainly = HEAVY & denying  # "we see nothing for smoke"
     kept = [
         one
         for one in meaning.signals
@@ -472,18 +471,6 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
-
-
-def _at_mine(scene: Scene) -> set[str]:
-    """Signs told of the own house in so many words."""
-    clauses = (one for one in scene.text.clauses if told_at_mine(one))
-    return {reading.name for one in clauses for reading in one.readings}
-
-
-def _befallen(scene: Scene) -> set[str]:
-    """ "diarrhoea has seized them": told of as there, whatever is asked behind it."""
-    clauses = (one for one in scene.text.clauses if one.has("befallen") and not one.has(*DENIES))
-    return {reading.name for one in clauses for reading in one.readings}
 
 
 def _plain_by_itself(scene: Scene) -> set[str]:
