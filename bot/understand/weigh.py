@@ -13,11 +13,13 @@ from dataclasses import replace
 
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
-from bot.understand.deaths import DEFAULT_COUNT, danger_of
-from bot.understand.facts import only_other_goods
+from bot.understand.deaths import danger_of
+from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
 from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, swallows
 from bot.understand.scene import Scene
-from bot.understand.signs import FLOCK_DULL, HEAVY, INSIDE, PLANNED, Signs, so_many_behind
+from bot.understand.sign import Signs
+from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
+from bot.understand.stores import only_other_goods
 from bot.understand.trust import MANY_DEAD, Verdict
 
 # Chances from which another intent stands than the words found:
