@@ -119,6 +119,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return text.has("smoke") and not clause.has("ammonia", "smell")
     if name == "sleepy_all_birds" and text.has("lights_off"):
         return not text.has("dull", "not_wake", "down")  # they sleep, as they should
+    if name == "twisted_neck_or_paralysis" and shivers(text, clause):
+        return True
     if name == "twisted_neck_or_paralysis" and clause.has("pipe", "drinker"):
         return not clause.has("neck", "paralysed")  # they reach up for water
     if name == "litter_caked" and clause.has("tear_off"):
@@ -157,6 +159,16 @@ def swallows(clause: Clause) -> bool:
     """ "they drink with the neck stretched up": no want of air, and no neck that is twisted."""
     ill = (*BREATHES, "twist", "paralysed", "@neg", "@negafter")
     return clause.has("drink") and clause.has("neck") and not clause.has(*ill)
+
+
+def shivers(text: Text, clause: Clause) -> bool:
+    """ "20 are soaked and tremble": chilled, where nothing more than the trembling is told."""
+    nerves = [one for name in ("twist", "paralysed") for one in clause.spans.get(name, ())]
+    only = all(text.at("tremble", one.start) for one in nerves)
+    plain = clause.has("tremble") and not text.has(
+        "neck", "head", "leg", "limp", "dizzy", "falls_over", "@neg"
+    )
+    return only and plain and text.has("wet", "rain", "cold", "feels_cold")
 
 
 def _after_that(clause: Clause, match: Match) -> bool:
