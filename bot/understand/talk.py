@@ -10,7 +10,7 @@ from bot.understand.batches import find_batch
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
 from bot.understand.scene import THINGS, Scene
-from bot.understand.signs import Signs
+from bot.understand.sign import Signs
 from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 from bot.understand.taken import corrected
 
@@ -30,6 +30,8 @@ _WISHES = (
     Intent.CLOSE,
 )
 _OF_TEXTS = ("message", "farming_over")
+# What is of birds and their keeping, beside a price.
+_OURS = ("bird", "feed", "heat", "brooder", "vaccine", "medicine")
 _STOPPABLE = ("heat", "light_word", "power", "feed", "water", "medicine", "vaccine")
 _SUBJECTS = (
     "@pronouns bird @plural person litter feed water medicine vaccine heat smoke predator drinker "
@@ -194,6 +196,8 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
         if batch is not None and batch.intent is Intent.PLAN:
             return Meaning(Intent.PLAN, batch.slots)
     topic = best_topic(scene)
+    if of_other_goods(scene, topic):
+        return None
     if topic is None and not signs.asked_about and not text.has("bird", "feed", "water", "heat"):
         return None
     ages = scene.ages
@@ -209,6 +213,11 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
         ),
         not_signals=signs.absent,
     )
+
+
+def of_other_goods(scene: Scene, topic: str | None) -> bool:
+    """ "how much is cement these days", "are tomatoes selling there": no price of ours."""
+    return topic in ("price", "sale_age") and scene.has("other_goods") and not scene.has(*_OURS)
 
 
 def _how_to_keep_it_out(scene: Scene) -> bool:
