@@ -113,7 +113,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
                 if told_of_no_bird(clause, match):
                     aside.add(match.name)
                 continue
-            if text.has("@set_apart"):
+            if text.has("@set_apart") or _of_an_earlier_time(text, clause):
                 aside.add(match.name)
             if not absent and match.name not in BENIGN and _kept_off(text, match):
                 found.append(Sign(match.name, match.start, True, False, at))
@@ -136,6 +136,15 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     found = _lying_so(text, _of_the_living(text, _halves(text, _emptied(text, found))))
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
+
+
+def _of_an_earlier_time(text: Text, clause: Clause) -> bool:
+    """Whether the sentence has named an earlier batch or year by here."""
+    return any(
+        one.has("@earlier")
+        for one in text.clauses
+        if one.sentence == clause.sentence and one.start <= clause.start
+    )
 
 
 def _so_with_ours(text: Text, at: int) -> bool:

@@ -15,6 +15,12 @@ from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 from bot.understand.taken import corrected
 
 FEWEST = 3  # words of a text that names a language and nothing else
+# With one of these a question about goods is one about raising birds.
+_OF_RAISING = (
+    *("bird", "a_bird", "own_birds", "@plural", "batch", "feed", "eat", "drink", "water", "litter"),
+    *("heat", "medicine", "vaccine", "droppings", "brooder", "house", "curtain", "predator"),
+)
+UNSURE = 0.2
 RATE = 100  # "how many of a hundred"
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
 _WISHES = (
@@ -113,7 +119,7 @@ def wish(scene: Scene, signs: Signs) -> Meaning | None:
     language = _language(scene)
     if language is not None:
         return Meaning(Intent.LANGUAGE, Slots(lang=language))
-    if scene.intents.get("language") and len(text.words()) <= 4:
+    if scene.intents.get("language") and (len(text.words()) <= 4 or scene.has("other_language")):
         return Meaning(Intent.LANGUAGE)
     if scene.hearing.has_batch and whole(text, "plan_word"):
         return Meaning(Intent.PLAN)
@@ -193,6 +199,8 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
         batch = find_batch(scene, other_facts=False)
         if batch is not None and batch.intent is Intent.PLAN:
             return Meaning(Intent.PLAN, batch.slots)
+    if of_other_goods(scene):
+        return Meaning(Intent.OTHER, confidence=UNSURE)
     topic = best_topic(scene)
     if topic is None and not signs.asked_about and not text.has("bird", "feed", "water", "heat"):
         return None
@@ -208,6 +216,18 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
             house_m2=round(areas[0].value, 1) if areas else None,
         ),
         not_signals=signs.absent,
+    )
+
+
+def of_other_goods(scene: Scene) -> bool:
+    """ "how much is a bag of cement", "prix de la tole": of what is no matter of birds."""
+    text = scene.text
+    goods = [span for name in ("other_goods", "other_beast") for span in text.spans.get(name, ())]
+    named = {at for span in goods for at in range(span.start, span.end)}
+    return bool(goods) and not any(
+        named.isdisjoint(range(span.start, span.end))
+        for name in _OF_RAISING
+        for span in text.spans.get(name, ())
     )
 
 

@@ -18,6 +18,7 @@ from bot.understand.facts import only_other_goods
 from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, swallows
 from bot.understand.scene import Scene
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED, Signs, so_many_behind
+from bot.understand.talk import of_other_goods
 from bot.understand.trust import MANY_DEAD, Verdict
 
 # Chances from which another intent stands than the words found:
@@ -150,9 +151,14 @@ def _without(verdict: Verdict, aside: Collection[str], scene: Scene) -> Verdict:
         return verdict
     kept = {name: chance for name, chance in verdict.seen.items() if name not in aside}
     denied = dict(verdict.denied)
-    if not scene.has("own_birds", "@now"):
+    if not (scene.has("@now") or _own_birds_of_now(scene)):
         denied = {name: chance for name, chance in denied.items() if name not in aside}
     return replace(verdict, seen=kept, denied=denied)
+
+
+def _own_birds_of_now(scene: Scene) -> bool:
+    """The own birds are named, and not those of "last year my flock coughed"."""
+    return any(one.has("own_birds") and not one.has("@earlier") for one in scene.text.clauses)
 
 
 def settled(meaning: Meaning, scene: Scene) -> bool:
@@ -186,6 +192,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if wanted is Intent.ASK and scene.has("what_to_do") and _appealed(meaning, scene):
         return meaning
+    if wanted in (Intent.ASK, Intent.FEED) and of_other_goods(scene):
+        return meaning  # "how much is a bag of cement"
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
     if wanted is Intent.TEMPERATURE and _of_so_many(scene):
