@@ -224,7 +224,8 @@ def of_other_goods(scene: Scene) -> bool:
     text = scene.text
     goods = [span for name in ("other_goods", "other_beast") for span in text.spans.get(name, ())]
     named = {at for span in goods for at in range(span.start, span.end)}
-    return bool(goods) and not any(
+    priced = text.has("price", "ask_many", "sell")
+    return bool(goods) and priced and not any(
         named.isdisjoint(range(span.start, span.end))
         for name in _OF_RAISING
         for span in text.spans.get(name, ())
