@@ -10,7 +10,7 @@ from bot.understand.batches import find_batch
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
 from bot.understand.scene import THINGS, Scene
-from bot.understand.signs import Signs
+from bot.understand.sign import Signs
 from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 from bot.understand.taken import corrected
 
@@ -225,10 +225,14 @@ def of_other_goods(scene: Scene) -> bool:
     goods = [span for name in ("other_goods", "other_beast") for span in text.spans.get(name, ())]
     named = {at for span in goods for at in range(span.start, span.end)}
     priced = text.has("price", "ask_many", "sell")
-    return bool(goods) and priced and not any(
-        named.isdisjoint(range(span.start, span.end))
-        for name in _OF_RAISING
-        for span in text.spans.get(name, ())
+    return (
+        bool(goods)
+        and priced
+        and not any(
+            named.isdisjoint(range(span.start, span.end))
+            for name in _OF_RAISING
+            for span in text.spans.get(name, ())
+        )
     )
 
 
