@@ -105,7 +105,8 @@ def test_the_hundred_of_per_cent_counts_nothing(
 )
 def test_what_birds_finished_was_eaten(thinking: Thinking, text: str) -> None:
     found = read(thinking, text, "fr", **BATCH)
-    assert found["intent"] == "feed" and found["slots"]["feed_move"] == "eaten"
+    assert found["intent"] == "feed"
+    assert found["slots"]["feed_move"] == "eaten"
     assert not found["signals"]
 
 
@@ -138,7 +139,8 @@ def test_feed_that_ran_out_is_told_so(thinking: Thinking, text: str) -> None:
 )
 def test_feed_that_was_fetched_came_in(thinking: Thinking, text: str) -> None:
     found = read(thinking, text, "fr", **BATCH)
-    assert found["intent"] == "feed" and found["slots"]["feed_move"] == "in"
+    assert found["intent"] == "feed"
+    assert found["slots"]["feed_move"] == "in"
     assert not found["signals"]
 
 

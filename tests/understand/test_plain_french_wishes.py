@@ -106,7 +106,8 @@ def test_what_was_of_an_earlier_time_is_neither_told_nor_denied(
 ) -> None:
     found = read(thinking, text, "fr", **BATCH)
     assert found["intent"] == "other"
-    assert not found["signals"] and not found["not_signals"]
+    assert not found["signals"]
+    assert not found["not_signals"]
 
 
 @pytest.mark.parametrize(
