@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from bot.understand.annotate import Clause, Text
-from bot.understand.how_many import few_before
 from bot.understand.patterns import Match, Span
 
 ILLNESS = frozenset(
@@ -29,7 +28,6 @@ OF_BIRDS = (
     *("@plural", "@many", "@few", "@whole"),
 )
 PEOPLE = ("person", "child", "home_use")
-FLOCK_DULL = "sleepy_all_birds"
 DROWSY = "drowsy_people_or_birds_near_stove"
 ILL_BY_AIR = ("dizzy", "headache", "vomit", "faint", "smoke", "sleepy", "not_wake")
 # A flock that lies stretched out may sleep: legs and necks are told of as they lie, unless one of
@@ -119,9 +117,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True  # "the mesh is torn in the corner of the window"
     if name == "ammonia_smell":
         return text.has("smoke") and not clause.has("ammonia", "smell")
-    if name == FLOCK_DULL and not clause.has("@plural", "@many", "bird") and few_before(text, clause):
-        return True  # "one stands apart, all limp"
-    if name == FLOCK_DULL and text.has("lights_off"):
+    if name == "sleepy_all_birds" and text.has("lights_off"):
         return not text.has("dull", "not_wake", "down")  # they sleep, as they should
     if name == "twisted_neck_or_paralysis" and clause.has("pipe", "drinker"):
         return not clause.has("neck", "paralysed")  # they reach up for water

@@ -151,8 +151,7 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         numbers = [one for one in numbers if not one.weak and not scene.is_put_right(one)]
         numbers = numbers or _shown_behind(scene, clause)
         if clause.has("dead"):  # "8 chicks die when temp is good"
-            counted = ("bird", "dead")
-            numbers = [n for n in numbers if not any(scene.text.at(one, n.end) for one in counted)]
+            numbers = [one for one in numbers if not _counts_the_dead(scene, one, name)]
         word = clause.spans[name][0]
         numbers = [one for one in numbers if not _dead_before(scene, one, word)]
         beside = any(right_behind(scene, name, one) for one in numbers)
@@ -189,6 +188,15 @@ def _shown_behind(scene: Scene, told: Clause) -> list[Number]:
         if plain and len(figures) == 1 and COOLEST <= figures[0].value <= WARMEST:
             return figures
     return []
+
+
+def _counts_the_dead(scene: Scene, number: Number, name: str) -> bool:
+    """ "8 chicks die when temp is good", "il a fait 3 morts"; but "temp 30 dead 0"."""
+    dead = scene.text.at("dead", number.end) and not any(
+        span.end == number.start and span.end - span.start == 1
+        for span in scene.text.spans.get(name, ())
+    )
+    return dead or scene.text.at("bird", number.end)
 
 
 def _dead_before(scene: Scene, number: Number, word: Span) -> bool:

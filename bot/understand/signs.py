@@ -13,7 +13,7 @@ from dataclasses import replace
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, none_died, over, taken_back
 from bot.understand.gone_by import of_the_rest, past, past_and_gone, same_words, was_so
-from bot.understand.how_many import HEAVY, many, of_all, so_many_behind
+from bot.understand.how_many import HEAVY, few_before, many, of_all, so_many_behind
 from bot.understand.index import Index
 from bot.understand.lookalikes import (
     DROWSY,
@@ -80,7 +80,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         matches = [
             (match, absent)
             for match, absent in matches
-            if absent or not is_lookalike(text, clause, match, names)
+            if absent
+            or not (is_lookalike(text, clause, match, names) or _of_one_bird(text, clause, match))
         ]
         if not matches:
             continue
@@ -95,6 +96,12 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     found = _lying_so(text, _of_the_living(text, _halves(text, _emptied(text, found))))
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
+
+
+def _of_one_bird(text: Text, clause: Clause, match: Match) -> bool:
+    """ "one stands in its corner, all limp": of the one before, and no flock that is down."""
+    own = clause.has("@plural", "@many", "bird", "n")
+    return match.name == FLOCK_DULL and not own and few_before(text, clause)
 
 
 def _of_an_earlier_time(text: Text, clause: Clause) -> bool:

@@ -57,7 +57,9 @@ def told_at_mine(clause: Clause) -> bool:
         return False
     own = [span.start for span in clause.spans.get("own_birds", ())]
     others = [span.start for span in clause.spans.get("@others", ())]
+    lost = {span.start for span in clause.spans.get("lost", ())}  # "my neighbour lost 20"
     seen = [span.start for name in SAW for span in clause.spans.get(name, ())]
+    seen = [at for at in seen if at not in lost]
     if not others:
         return bool(own)
     return any(other < look < mine for other in others for look in seen for mine in own)
