@@ -605,8 +605,6 @@ def _stays(sign: str, verdict: Verdict, dangers: frozenset[str], plain: bool) ->
         return plain or verdict.seen[sign] > STAYS_DANGER or verdict.danger > STILL_GRAVE
     if verdict.danger > GRAVE:
         return verdict.seen[sign] > STAYS_GRAVE
-    if plain and verdict.denied.get(sign, 0.0) > verdict.seen[sign]:
-        return True  # told of here, and no word denies it
     return verdict.seen[sign] > (PLAIN if plain else STAYS)
 
 
