@@ -60,7 +60,7 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
             continue
         if over_join(ands, span.end, match.start, near=-1 if good else 0):
             continue
-        if anew(clause, span.end, match.start):
+        if anew(clause, span.end, match.start) or _opens_anew(clause, span.end, match.start):
             continue
         between = [
             other
@@ -70,6 +70,12 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
         if not between or _joined(text, between, match):
             return True
     return False
+
+
+def _opens_anew(clause: Clause, end: int, start: int) -> bool:
+    """ "no improvement they all cough": the sign begins with the subject of a new statement."""
+    subjects = (one.start for one in clause.spans.get("@subject", ()))
+    return end < start and start in clause.anew and start in subjects
 
 
 def _of_another_thing(clause: Clause, negator: Span, match: Match) -> bool:

@@ -15,11 +15,6 @@ from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 from bot.understand.taken import corrected
 
 FEWEST = 3  # words of a text that names a language and nothing else
-# With one of these a question about goods is one about raising birds.
-_OF_RAISING = (
-    *("bird", "a_bird", "own_birds", "@plural", "batch", "feed", "eat", "drink", "water", "litter"),
-    *("heat", "medicine", "vaccine", "droppings", "brooder", "house", "curtain", "predator"),
-)
 UNSURE = 0.2
 RATE = 100  # "how many of a hundred"
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
@@ -36,6 +31,8 @@ _WISHES = (
     Intent.CLOSE,
 )
 _OF_TEXTS = ("message", "farming_over")
+# What is of birds and their keeping, beside a price.
+_OURS = ("bird", "feed", "heat", "brooder", "vaccine", "medicine")
 _STOPPABLE = ("heat", "light_word", "power", "feed", "water", "medicine", "vaccine")
 _SUBJECTS = (
     "@pronouns bird @plural person litter feed water medicine vaccine heat smoke predator drinker "
@@ -199,9 +196,9 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
         batch = find_batch(scene, other_facts=False)
         if batch is not None and batch.intent is Intent.PLAN:
             return Meaning(Intent.PLAN, batch.slots)
-    if of_other_goods(scene):
-        return Meaning(Intent.OTHER, confidence=UNSURE)
     topic = best_topic(scene)
+    if of_other_goods(scene, topic):
+        return Meaning(Intent.OTHER, confidence=UNSURE)
     if topic is None and not signs.asked_about and not text.has("bird", "feed", "water", "heat"):
         return None
     ages = scene.ages
@@ -219,21 +216,10 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
     )
 
 
-def of_other_goods(scene: Scene) -> bool:
-    """ "how much is a bag of cement", "prix de la tole": of what is no matter of birds."""
-    text = scene.text
-    goods = [span for name in ("other_goods", "other_beast") for span in text.spans.get(name, ())]
-    named = {at for span in goods for at in range(span.start, span.end)}
-    priced = text.has("price", "ask_many", "sell")
-    return (
-        bool(goods)
-        and priced
-        and not any(
-            named.isdisjoint(range(span.start, span.end))
-            for name in _OF_RAISING
-            for span in text.spans.get(name, ())
-        )
-    )
+def of_other_goods(scene: Scene, topic: str | None) -> bool:
+    """ "how much is cement these days", "are tomatoes selling there": no price of ours."""
+    priced = topic in ("price", "sale_age") or scene.has("ask_many")
+    return priced and scene.has("other_goods") and not scene.has(*_OURS)
 
 
 def _how_to_keep_it_out(scene: Scene) -> bool:

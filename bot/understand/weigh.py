@@ -195,8 +195,6 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return _given_up(meaning, wanted, chance, verdict, signs, scene)
     if wanted is Intent.ASK and scene.has("what_to_do") and _appealed(meaning, scene):
         return meaning
-    if wanted in (Intent.ASK, Intent.FEED) and of_other_goods(scene):
-        return meaning  # "how much is a bag of cement"
     if meaning.intent is Intent.OTHER and wanted is not Intent.OBSERVE and scene.has("@future"):
         return meaning  # told of what is to come
     if wanted is Intent.TEMPERATURE and _of_so_many(scene):
@@ -254,9 +252,9 @@ def _taken_for(
     """The meaning with another intent than the words gave it."""
     if wanted is Intent.OBSERVE:
         return _seen(signs)
-    if wanted is Intent.ASK:
-        return _asked(verdict)
-    if wanted is Intent.OTHER:
+    if wanted is Intent.ASK and not of_other_goods(scene, (asked := _asked(verdict)).slots.topic):
+        return asked
+    if wanted in (Intent.ASK, Intent.OTHER):
         return Meaning(Intent.OTHER, confidence=UNSURE)
     return _figure(meaning, wanted, chance, scene)
 
@@ -434,7 +432,7 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         line = LIKEST if scene.has("what_to_do") else SEEN
         counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > line}
         counted |= {one for one in meaning.signals if verdict.seen.get(one, 0.0) > SO_SURE}
-        counted |= _befallen(scene)
+        counted |= _befallen(scene) | _begun_anew(scene)
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 
@@ -467,7 +465,7 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
-    plainly |= _befallen(scene)
+    plainly |= _befallen(scene) | _begun_anew(scene)
     kept = [
         one
         for one in meaning.signals
@@ -494,6 +492,24 @@ def _befallen(scene: Scene) -> set[str]:
     """ "diarrhoea has seized them": told of as there, whatever is asked behind it."""
     clauses = (one for one in scene.text.clauses if one.has("befallen") and not one.has(*DENIES))
     return {reading.name for one in clauses for reading in one.readings}
+
+
+def _begun_anew(scene: Scene) -> set[str]:
+    """ "no rain today they are panting": signs of a statement on birds behind a denial."""
+    found = set()
+    for clause in scene.text.clauses:
+        if not clause.anew or clause.has("@others", "@if", "@maybe_if", "@question"):
+            continue
+        closed = [span.end for name in OWN_DENIAL for span in clause.spans.get(name, ())]
+        past = [span.start for span in clause.spans.get("@past", ())]
+        last = max(closed, default=0)
+        birds = {
+            span.start for name in ("@plural", "@whole") for span in clause.spans.get(name, ())
+        }
+        begun = [at for at in clause.anew if 0 < last <= at and at in birds]
+        if begun and not any(at >= begun[0] for at in past):
+            found |= {one.name for one in clause.readings if one.start >= begun[0]}
+    return found
 
 
 def _plain_by_itself(scene: Scene) -> set[str]:

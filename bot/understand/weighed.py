@@ -118,9 +118,8 @@ def _of_one_bird(scene: Scene, grams: float) -> bool:
         return True
     low, high = plausible(scene.hearing.age_days)
     feeding = scene.has("feed", "fed", "eat", "bought", "price", "finished")
-    if scene.has("in_turn") and not feeding:
-        return low <= grams <= high  # "the biggest is 2.1 kg"
-    return low <= grams <= high and scene.has("@plural", "@few") and not feeding
+    of_them = scene.has("@plural", "@few", "@pronouns", "in_turn")  # "the biggest is 2.1 kg"
+    return low <= grams <= high and of_them and not feeding
 
 
 def _shares(scene: Scene, mass: Quantity, number: Number) -> bool:
