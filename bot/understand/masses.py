@@ -18,6 +18,11 @@ from bot.understand.scene import Scene
 MOST_UNLIKE = 4.0  # how many times the lightest of a sample the heaviest may weigh
 
 
+def clause_of(scene: Scene, one: Quantity) -> Clause:
+    """The clause in which a mass or measure stands."""
+    return next(part for part in scene.text.clauses if part.start <= one.start < part.end)
+
+
 def that_of_today(scene: Scene, found: list[Quantity]) -> Quantity:
     """The figure for today when two days are named, else the first."""
     if len(found) == 1 and len(scene.days) > 1:

@@ -16,6 +16,7 @@ from bot.understand.gone_by import of_the_rest, past, past_and_gone, same_words,
 from bot.understand.how_many import HEAVY, few_before, many, of_all, so_many_behind
 from bot.understand.index import Index
 from bot.understand.lookalikes import (
+    DROPPINGS,
     DROWSY,
     UNWELL,
     bathes,
@@ -27,6 +28,8 @@ from bot.understand.patterns import Match, Span
 from bot.understand.sign import Sign, Signs
 from bot.understand.supposed import asks_here, here_too, not_mine, of_others, supposed
 
+PECKED, BLOODY = "cannibalism_or_pecking", "bloody_droppings"
+PASSES = ("passed", "shit", "defecate", "expel")
 MANY_DEAD = "sudden_many_deaths"
 # A sign that is part of another, said in the same words, is not said twice.
 INSIDE = {
@@ -94,6 +97,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*past_and_gone(text, found), *_fainting(text, found)])
     found = _lying_so(text, _of_the_living(text, _halves(text, _emptied(text, found))))
+    found = _of_wounds(text, found)
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
 
@@ -111,6 +115,27 @@ def _of_an_earlier_time(text: Text, clause: Clause) -> bool:
         for one in text.clauses
         if one.sentence == clause.sentence and one.start <= clause.start
     )
+
+
+def _of_wounds(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "they peck each other's tails, blood on some": blood of wounds, where pecking is told in the
+    same sentence, and neither what they passed nor that they passed it."""
+    pecked = {text.clauses[one.clause].sentence for one in found if _is_told(one, PECKED)}
+    if text.has(*DROPPINGS, *PASSES):
+        return found
+    return [
+        one
+        for one in found
+        if not (
+            _is_told(one, BLOODY)
+            and text.at("blood", one.start)
+            and text.clauses[one.clause].sentence in pecked
+        )
+    ]
+
+
+def _is_told(sign: Sign, name: str) -> bool:
+    return sign.name == name and not sign.denied
 
 
 def _so_with_ours(text: Text, at: int) -> bool:

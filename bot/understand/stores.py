@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bot.facts.talk import Intent, Slots
-from bot.understand.masses import eaten, that_of_today, told_right
+from bot.understand.masses import clause_of, eaten, that_of_today, told_right
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
 from bot.understand.sales import FEEDING, beside
@@ -31,6 +31,7 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         return
     masses = told_right(scene, scene.of_kind("grams", "bags"))
     litres = told_right(scene, scene.of_kind("litres"))
+    litres = [one for one in litres if not _stands_ready(scene, one)]
     burnt = [one for one in (*masses, *litres) if _burnt(scene, one)]
     masses = [one for one in masses if one not in burnt]
     litres = [one for one in litres if one not in burnt]
@@ -76,7 +77,7 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
 def _came_in(scene: Scene, one: Quantity) -> bool:
     """Feed that was bought, fetched or brought; not what "the birds took"."""
     text = scene.text
-    clause = next(part for part in text.clauses if part.start <= one.start < part.end)
+    clause = clause_of(scene, one)
     birds_took = [span for span in text.spans.get("fed", ()) if span.end - span.start > 1]
     if any(
         not any(whole.start <= span.start and span.end <= whole.end for whole in birds_took)
@@ -90,9 +91,16 @@ def _came_in(scene: Scene, one: Quantity) -> bool:
 
 
 def _still_there(scene: Scene, one: Quantity) -> bool:
-    """ "3 bags left", "il me reste 2 sacs": what is there, and not what was eaten."""
-    clause = next(part for part in scene.text.clauses if part.start <= one.start < part.end)
-    return clause.has("remaining") and not clause.has("fed", "eat", "bought")
+    """ "3 bags left", "3 sacs sont prets": what is there, and not what was eaten."""
+    clause = clause_of(scene, one)
+    return clause.has("remaining", "at_hand") and not clause.has("fed", "eat", "bought")
+
+
+def _stands_ready(scene: Scene, one: Quantity) -> bool:
+    """ "she carried 3 jerricans, they are ready": water that nobody drank yet."""
+    sentence = clause_of(scene, one).sentence
+    said = [part for part in scene.text.clauses if part.sentence == sentence]
+    return any(part.has("at_hand") for part in said) and not any(part.has("drink") for part in said)
 
 
 def _stock(one: Quantity) -> Fact:
