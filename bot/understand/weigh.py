@@ -166,9 +166,14 @@ def _without(verdict: Verdict, aside: Collection[str], scene: Scene) -> Verdict:
         return verdict
     kept = {name: chance for name, chance in verdict.seen.items() if name not in aside}
     denied = dict(verdict.denied)
-    if not scene.has("own_birds", "@now"):
+    if not (scene.has("@now") or _own_birds_of_now(scene)):
         denied = {name: chance for name, chance in denied.items() if name not in aside}
     return replace(verdict, seen=kept, denied=denied)
+
+
+def _own_birds_of_now(scene: Scene) -> bool:
+    """The own birds are named, and not those of "last year my flock coughed"."""
+    return any(one.has("own_birds") and not one.has("@earlier") for one in scene.text.clauses)
 
 
 def settled(meaning: Meaning, scene: Scene) -> bool:
