@@ -58,7 +58,7 @@ def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     refers = decision.referred or any(one not in (*PLANS, USED) for one in told)
     lines: list[tuple[Line, ...]] = [(say(SAID[one]),) for one in told]
     seen = meaning.signals or meaning.slots.answer
-    if not seen and all(_gives_way(one) for one in facts):
+    if not seen and all(gives_way(one) for one in facts):
         return Decision(lines[0], decision.writes, None, None, refers, tuple(lines[1:]))
     rest = (decision.lines, *decision.more) if decision.lines else decision.more
     return replace(decision, lines=lines[0], more=(*lines[1:], *rest), referred=refers)
@@ -83,7 +83,7 @@ def _says_the_roof(decision: Decision) -> bool:
     return any(line.key in ROOF for line in decision.lines)
 
 
-def _gives_way(one: Meaning) -> bool:
+def gives_way(one: Meaning) -> bool:
     """Told of nothing but what is meant."""
     empty = one.intent is Intent.OBSERVE and not (one.signals or one.not_signals)
     return empty or one.intent in GIVES_WAY
