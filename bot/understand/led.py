@@ -23,7 +23,7 @@ from bot.understand.replies import (
     options_of,
 )
 from bot.understand.scene import THINGS
-from bot.understand.signs import Signs
+from bot.understand.sign import Signs
 from bot.understand.spoken import BETTER, SAME, WORSE, Said
 from bot.understand.tidy import BREAKS
 from bot.understand.weigh import GRAVE_IN_MANY

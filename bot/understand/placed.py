@@ -14,7 +14,7 @@ from bot.understand.numbers import Number
 from bot.understand.patterns import Match
 from bot.understand.quantities import says_is
 from bot.understand.scene import Fact, Scene
-from bot.understand.signs import Signs
+from bot.understand.sign import Signs
 
 COOLEST, WARMEST = 15.0, 45.0  # what a brooder may have, in C
 OLDEST = 28  # days; grown birds have no heat beside which a reading is taken

@@ -15,9 +15,10 @@ from bot.handbook.shape_words import Words
 from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import batch_slots, find_batch, heats_said
-from bot.understand.deaths import told_before_asking, uncounted
+from bot.understand.deaths import danger_of
 from bot.understand.denial import BENIGN
-from bot.understand.facts import find_facts, hung_reading
+from bot.understand.dying import told_before_asking, uncounted
+from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
 from bot.understand.leave import leave
 from bot.understand.led import (
@@ -34,9 +35,11 @@ from bot.understand.led import (
 )
 from bot.understand.likeness import opinion
 from bot.understand.lookalikes import ILLNESS, one_died
+from bot.understand.of_flock import gone_of_flock
 from bot.understand.of_now import tells_of_then
 from bot.understand.people import DEAD, DOWN, ILL, means, of_people, plans
 from bot.understand.placed import by_place, without_its_place
+from bot.understand.readings import hung_reading
 from bot.understand.replies import (
     bare_figure,
     figure_among_words,
@@ -47,7 +50,8 @@ from bot.understand.replies import (
 )
 from bot.understand.scene import Fact, Scene
 from bot.understand.setup import setup
-from bot.understand.signs import Signs, find_signs
+from bot.understand.sign import Signs
+from bot.understand.signs import find_signs
 from bot.understand.spoken import NO, SIGN, WORRY, YES, Said, spoken, told_unasked
 from bot.understand.talk import is_stop, question, small_talk, wish
 from bot.understand.trust import judged, told_by
@@ -149,6 +153,9 @@ class Reader:
         lost = meaning.intent is Intent.OTHER and meaning.confidence <= UNSURE
         if lost and uncounted(scene):
             meaning = Meaning(Intent.DEATHS)
+        elif lost and hearing.has_batch and (gone := gone_of_flock(scene)):
+            sign = danger_of(gone, hearing.count)
+            meaning = Meaning(Intent.DEATHS, Slots(deaths=gone), sign, many=sign)
         quiet = meaning.intent in (Intent.OBSERVE, Intent.OTHER) and _lies_quiet(scene)
         if quiet and "gets_up" not in meaning.signals:
             meaning = _not_waking(meaning)

@@ -11,8 +11,9 @@ from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.understand.annotate import Text
 from bot.understand.batches import heats_said
 from bot.understand.deaths import danger_of
-from bot.understand.facts import LOWEST_C, plausible, read_degrees, temperature_slots
+from bot.understand.masses import plausible
 from bot.understand.numbers import Number
+from bot.understand.readings import LOWEST_C, read_degrees, temperature_slots
 from bot.understand.scene import Scene
 
 BEHAVIOUR = {

@@ -9,7 +9,7 @@ from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import heats_said
 from bot.understand.placed import COOLEST
 from bot.understand.scene import Scene
-from bot.understand.signs import Signs
+from bot.understand.sign import Signs
 from bot.understand.spent import LEAST_MONEY
 
 USES_HEAT, HAS, HAS_NONE, FEED_PRICE = (

@@ -8,10 +8,12 @@ supposes it ("if they pant"), asks about it, or speaks of someone else's birds.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, none_died, over, taken_back
+from bot.understand.gone_by import of_the_rest, past, past_and_gone, same_words, was_so
+from bot.understand.how_many import HEAVY, many, of_all, so_many_behind
 from bot.understand.index import Index
 from bot.understand.lookalikes import (
     DROWSY,
@@ -21,8 +23,8 @@ from bot.understand.lookalikes import (
     none_inside,
     told_of_no_bird,
 )
-from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
+from bot.understand.sign import Sign, Signs
 from bot.understand.supposed import asks_here, here_too, not_mine, of_others, supposed
 
 MANY_DEAD = "sudden_many_deaths"
@@ -36,23 +38,10 @@ INSIDE = {
     "piled_near_heat": ("crowd_at_water",),
     "cannibalism_or_pecking": ("crowd_at_water",),
 }
-DEFAULT_COUNT = 300
-RETURNS = frozenset({"no_power", "stove_out"})  # over where a later clause says it is back
-RAIN_IN = "rain_or_wind_in"
-HEAVY = frozenset({"smoke_or_fumes"})
-ASKED_OF = 2  # words behind "does it", "is it" that the question is of
 # "My eyes burn when I go in" is felt, not supposed; what is planned with people inside counts too.
 FELT, PLANNED = ("own_eyes", "own_cough"), ("sleeps_inside", "generator_inside")
 KICKS = "kicks_on_side"
 OF_THE_WEAK = ("lethargic", UNWELL)  # what of the dead is told without alarm for the living
-LEAST_MANY = 3  # birds
-HOW_MANY = 8  # words that tell how many, behind a sign
-OF_HOW_MANY = (
-    *("@many", "@whole", "@common", "@pronouns", "@polite", "@plural", "@now", "@article"),
-    *("@subject", "@asks", "@verb"),
-    *("have", "copula", "bird", "house", "batch", "own_birds", "almost", "half_of", "n"),
-)
-NOT_SO_MANY = ("@neg", "@if", "@gone", "@others", "others_rest", "well", "eat", "dead")
 OF_THE_DEAD = (*OF_THE_WEAK, "limping_or_down", "uneven_size")
 SEVERAL = ("@plural", "@many", "@whole", "others_rest", "~added")
 # What may stand between the dead one and what it was like.
@@ -60,42 +49,12 @@ OF_THE_TIME = (
     *("@article", "@day:0", "@day:-1", "hour_word", "@now", "@common", "~beside_time", "~already"),
     *("bird", "that_one", "@answer:more", "~only"),
 )
-NEAR_WAS = 4  # words from "it was" to the end of what it was
 OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side", "lies_still")
 TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy", "legs_apart")
 FLOCK_DULL = "sleepy_all_birds"
 EMPTIED = {"drinker": "not_drinking", "feeder": "feed_out_of_reach"}
 COLD_HALF, HOT_HALF = {"piled_near_heat", "crowded_one_side"}, {"panting", "away_from_heat"}
 HALVES, OF_THE_COLD = "here_and_there", ("piled_near_heat", "litter_cold")
-
-
-@dataclass(frozen=True, slots=True)
-class Sign:
-    """A sign in a clause. denied: said to be absent. many: of many birds, or heavy."""
-
-    name: str
-    start: int
-    denied: bool
-    many: bool
-    clause: int
-    past: bool = False
-    weight: int = 1
-    guessed: bool = False
-    end: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Signs:
-    """present, absent, many: codes in the order said. starts: where each stands. aside: named, but
-    of others' birds, of another time or of no bird at all."""
-
-    present: tuple[str, ...] = ()
-    absent: tuple[str, ...] = ()
-    many: tuple[str, ...] = ()
-    at: int = 0
-    guessed: bool = False
-    asked_about: bool = False
-    aside: frozenset[str] = frozenset()
 
 
 def find_signs(text: Text, index: Index, count: int | None) -> Signs:
@@ -132,7 +91,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             only_supposed = True
             continue
         found.extend(_judged(text, at, matches, count))
-    found = _bathing(text, [*_past_and_gone(text, found), *_fainting(text, found)])
+    found = _bathing(text, [*past_and_gone(text, found), *_fainting(text, found)])
     found = _lying_so(text, _of_the_living(text, _halves(text, _emptied(text, found))))
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
@@ -191,7 +150,7 @@ def _of_the_living(text: Text, found: list[Sign]) -> list[Sign]:
     return [
         one
         for one in found
-        if not (one.name in OF_THE_WEAK and _was_so(text, one))
+        if not (one.name in OF_THE_WEAK and was_so(text, one))
         and not (one.name in OF_THE_DEAD and _is_the_dead_one(text, one))
     ]
 
@@ -231,24 +190,6 @@ def _only_laid(clause: Clause, name: str) -> bool:
     if name == "gasping":
         return clause.has("leg") and not clause.has("beak", "breath")
     return name in OF_A_BATH[:2] and not clause.has(*TRULY_TWISTED)
-
-
-def _was_so(text: Text, sign: Sign) -> bool:
-    """Whether a word of the past leads from the dead to what is said of them."""
-    here = text.clauses[sign.clause]
-    if sign.denied or text.has("others_rest") or here.has("@still"):
-        return False
-    sentence = (one for one in text.clauses[: sign.clause + 1] if one.sentence == here.sentence)
-    died = max(
-        (at.end for one in sentence for at in one.spans.get("dead", ()) if at.end <= sign.end),
-        default=None,
-    )
-    return died is not None and any(
-        died <= was.start < sign.end and sign.end - was.end <= NEAR_WAS
-        for was in here.spans.get("@past", ())
-        if any(text.at(name, was.start - 1) for name in ("@pronouns", "@subject"))
-        or any(text.at(name, was.start) for name in ("@pronouns", "@verb"))
-    )
 
 
 def _bathing(text: Text, found: list[Sign]) -> list[Sign]:
@@ -312,7 +253,7 @@ def _clause_matches(
             del best[name, True]  # "hana nguvu, dull": the negator makes the sign
     for key in [key for key in best if key[1] and _denies_another(clause, key[0], best)]:
         del best[key]
-    found = [(_of_all(text, clause, match, count), absent) for (_, absent), match in best.items()]
+    found = [(of_all(text, clause, match, count), absent) for (_, absent), match in best.items()]
     return [pair for pair in found if not _taken_over(clause, pair[0], found)]
 
 
@@ -341,29 +282,6 @@ def _without_teller(clause: Clause) -> Mapping[str, Sequence[Span]]:
     patients = [span for span in clause.spans["person"] if span.start not in tellers]
     kept = {name: places for name, places in clause.spans.items() if name != "person"}
     return {**kept, "person": patients} if patients else kept
-
-
-def _of_all(text: Text, clause: Clause, match: Match, count: int | None) -> Match:
-    """A whole flock that is dull is worse than dull birds; "all 400" is the whole as well."""
-    all_of_them = clause.has("@whole") or _whole_number(text, clause, count)
-    told = match.name == "lethargic" and not match.denied
-    whole = told and all_of_them and not clause.has("few_only")
-    return replace(match, name="sleepy_all_birds") if whole else match
-
-
-def _whole_number(text: Text, clause: Clause, count: int | None) -> bool:
-    """ "all 400" of a flock of about 400."""
-    return any(
-        clause.start < one.start < clause.end
-        and (
-            (
-                (text.at("whole_all", one.start - 1) or text.at("@many", one.start - 1))
-                and one.value >= (count or DEFAULT_COUNT) / 2
-            )
-            or (one.value == count and text.at("@article", one.start - 1))  # "les 500"
-        )
-        for one in text.numbers
-    )
 
 
 def _taken_over(clause: Clause, match: Match, found: Sequence[tuple[Match, bool]]) -> bool:
@@ -437,298 +355,13 @@ def _judged(
             match.name,
             match.start,
             denied,
-            _many(text, clause, match, count),
+            many(text, clause, match, count),
             at,
-            match.past or _past(text, clause, match),
+            match.past or past(text, clause, match),
             match.weight,
             any(one in text.guessed for one in match.used),
             match.end,
         )
-
-
-def _past(text: Text, clause: Clause, match: Match) -> bool:
-    """Seen then; "since last night" and "still" go on until now."""
-    if clause.has("@still") or here_too(text.clauses):
-        return False
-    now = [span.start for span in clause.spans.get("@now", ()) if span.start < match.end]
-    return any(
-        span.start not in match.used
-        and not _since(text, span.start)
-        and not (
-            span.start < match.start and any(span.start < one for one in now)
-        )  # "yesterday well, today bloody"
-        for span in clause.spans.get("@past", ())
-    )
-
-
-def _since(text: Text, at: int) -> bool:
-    return text.at("@since", at - 1) or text.at("@since", at - 2)
-
-
-def _many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
-    """Said of many, most, all, or a plural without a number; or heavy, for smoke."""
-    if match.name in HEAVY:
-        hurt = _told_of(text, "sting", "headache") or _coughing(text)
-        heavy = _told_of(text, "heavy") and not clause.has("@few")
-        return hurt or heavy or (text.has("full") and not text.has("crop"))
-    if match.name == "lethargic" and all(text.at("too_quiet", at) for at in match.used):
-        return False  # a worry, not a flock that is down
-    if clause.has("others_rest") and text.has("dead") and not _counted_apart(clause, match):
-        return not clause.has("few_only")  # "4 died, the others are dull": all that are left
-    if so_many_behind(text, clause):
-        return True  # "only one coughed yesterday, now it is the whole house"
-    if clause.has("@many") and not _feared(clause):
-        return not clause.has("few_only")
-    figures = [
-        number
-        for number in text.numbers
-        if clause.start <= number.start < clause.end
-        and not any(
-            text.at(name, number.end) or text.at(name, number.start - 1)
-            for name in ("@days", "@weeks", "@unit:celsius")
-        )
-        and not _of_the_clock(text, number)
-        and (number.start not in match.used or text.tokens[number.start].text.isdigit())
-        and not _of_so_many(text, clause, number)
-        and not _of_the_dead(text, clause, number)
-        and not _of_the_rest_behind(text, match, number)
-    ]
-    ahead = [one for one in figures if one.end <= match.start]
-    for number in (ahead[-1:] or figures)[:1]:
-        percent = number.end < len(text.tokens) and text.tokens[number.end].text == "%"
-        share = number.value / 100 * (count or 300) if percent else number.value
-        return share >= max(3, 0.02 * (count or 300))
-    if not figures and (behind := _figure_behind(text, clause)):
-        return behind >= max(LEAST_MANY, 0.02 * (count or DEFAULT_COUNT))
-    if match.name == UNWELL:
-        return clause.has("@whole")  # "my birds are sick": how many, and of what, is asked
-    if clause.has("@few"):
-        return False
-    return _subject(clause) or not _few_before(text, clause)
-
-
-def _told_of(text: Text, *names: str) -> bool:
-    """Whether a word of the classes is told: of "smoke does it really hurt them" the hurt is only
-    asked about, "no headache" is denied, and what is black by soot is no thick smoke."""
-    asked = {
-        at
-        for span in text.spans.get("@question", ())
-        if text.at("@asks", span.start)
-        for at in range(span.end, span.end + ASKED_OF)
-    }
-    of_soot = {at for span in text.spans.get("sooty", ()) for at in range(span.start, span.end)}
-    return any(
-        not (span.start in asked | of_soot or _is_denied(text, span))
-        for name in names
-        for span in text.spans.get(name, ())
-    )
-
-
-def _is_denied(text: Text, span: Span) -> bool:
-    """ "no headache", "pas de mal de tete": the negator stands right before it."""
-    return any(text.at("@neg", span.start - back) for back in (1, 2))
-
-
-def _counted_apart(clause: Clause, match: Match) -> bool:
-    """ "the others have empty crops and two a wet navel": a figure between them and the sign."""
-    rest = [span.end for span in clause.spans["others_rest"] if span.end <= match.start]
-    return bool(rest) and any(
-        rest[-1] <= span.start < match.start for span in clause.spans.get("n", ())
-    )
-
-
-def so_many_behind(text: Text, clause: Clause) -> bool:
-    """ "i hear them rattle, more than half", "green droppings? most have it": the clause behind
-    tells nothing but how many."""
-    at = next(at for at, one in enumerate(text.clauses) if one is clause) + 1
-    further = text.clauses[at + 1 : at + 2]  # "one limps, all | the others run"
-    if any(one.has("others_rest") and one.sentence == clause.sentence for one in further):
-        return False
-    return any(_only_how_many(text, one) for one in text.clauses[at : at + 1])
-
-
-def _figure_behind(text: Text, clause: Clause) -> float:
-    """ "they cannot walk, 20 of them": the figure that is a clause of its own behind the sign; 0
-    where there is none."""
-    at = next(at for at, one in enumerate(text.clauses) if one is clause) + 1
-    for one in text.clauses[at : at + 1]:
-        figures = [n for n in text.numbers if one.start <= n.start < one.end and not n.weak]
-        said = {at for n in figures for at in range(n.start, n.end)}
-        plain = all(
-            at in said or any(text.at(name, at) for name in OF_HOW_MANY)
-            for at in range(one.start, one.end)
-        )
-        here = one.sentence == clause.sentence and not one.readings
-        if here and plain and len(figures) == 1 and not one.has(*NOT_SO_MANY, "@days", "@weeks"):
-            return figures[0].value
-    return 0.0
-
-
-def _only_how_many(text: Text, clause: Clause) -> bool:
-    if not clause.has("@many", "@whole") or clause.readings:
-        return False
-    if clause.has(*NOT_SO_MANY, "@few"):
-        return False
-    here = range(clause.start, clause.end)
-    return clause.end - clause.start <= HOW_MANY and all(
-        text.tokens[at].kind == "mark" or any(text.at(name, at) for name in OF_HOW_MANY)
-        for at in here
-    )
-
-
-def _of_so_many(text: Text, clause: Clause, number: Number) -> bool:
-    """ "5 sur 300": the flock; but "diarrhee sur une quarantaine" counts the ill."""
-    ahead = any(clause.start <= one.start < number.start for one in text.numbers)
-    return ahead and text.at("@out_of", number.start - 1)
-
-
-def _feared(clause: Clause) -> bool:
-    """ "one limps, is it coming to all?": those that may fall ill are not ill."""
-    feared = [range(one.start, one.end) for one in clause.spans.get("to_all", ())]
-    many = clause.spans.get("@many", ())
-    return bool(feared) and all(any(one.start in place for place in feared) for one in many)
-
-
-def _of_the_clock(text: Text, number: Number) -> bool:
-    """ "at 2h they were panting": an hour counts no birds."""
-    behind = text.tokens[number.end].text if number.end < len(text.tokens) else ""
-    return text.at("clock_word", number.start - 1) or behind in ("h", "am", "pm", "hrs", ":")
-
-
-def _of_the_dead(text: Text, clause: Clause, number: Number) -> bool:
-    """ "4 died, others are dull": the figure counts the dead, not the dull."""
-    near = range(number.start - 3, number.end + 3)
-    here = (at for at in near if clause.start <= at < clause.end)
-    return any(text.at("dead", at) for at in here)
-
-
-def _of_the_rest_behind(text: Text, match: Match, number: Number) -> bool:
-    """ "one limps the other 299 are well": the figure counts those that are not told of."""
-    near = (number.start - 1, number.end)
-    return number.start >= match.end and any(text.at("others_rest", at) for at in near)
-
-
-def _subject(clause: Clause) -> bool:
-    return clause.has("@plural", "bird", "@whole")
-
-
-def _few_before(text: Text, clause: Clause) -> bool:
-    """ "one is dull, eyes closed": a clause without birds of its own speaks of those before it."""
-    before = [
-        one for one in text.clauses if one.sentence == clause.sentence and one.start < clause.start
-    ]
-    named = [one for one in before if _subject(one) or one.has("@few", "@many")]
-    return bool(named) and named[-1].has("@few") and not named[-1].has("@many")
-
-
-def _coughing(text: Text) -> bool:
-    return text.has("sneeze", "dizzy")
-
-
-def _past_and_gone(text: Text, found: list[Sign]) -> list[Sign]:
-    """A sign of the past is gone where a later clause, or a later sign, is of now."""
-    kept = []
-    for sign in found:
-        if sign.denied or sign.name in BENIGN or sign.name == "sudden_many_deaths":
-            kept.append(sign)  # dead is dead
-            continue
-        ends = (_well_now, _ended_behind, _only_thought, _stayed_outside)
-        if any(ended(text, found, sign) for ended in ends):
-            sign = replace(sign, denied=True, many=False, past=True)
-        elif sign.past and not so_many_behind(text, text.clauses[sign.clause]):
-            clause = text.clauses[sign.clause]
-            later = [one for one in text.clauses[sign.clause + 1 :] if _now_or_better(one)]
-            here = [span for span in clause.spans.get("@now", ()) if span.start >= sign.end]
-            others = [
-                one
-                for one in found
-                if one.name != sign.name
-                and one.start > sign.start
-                and not one.past
-                and (one.name in BENIGN or (one.denied and text.clauses[one.clause].has("@now")))
-            ]
-            if later or here or others:
-                sign = replace(sign, denied=True, many=False)
-        kept.append(sign)
-    return kept
-
-
-def _only_thought(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
-    """ "we thought one was paralysed but no, it was tied": taken back behind a "but"."""
-    clause = text.clauses[sign.clause]
-    if not any(span.start < sign.start for span in clause.spans.get("@thought", ())):
-        return False
-    for at, later in enumerate(text.clauses[sign.clause + 1 :], start=sign.clause + 1):
-        ill = any(one.clause == at and not one.denied and one.name not in BENIGN for one in found)
-        if text.at("@clause", later.start) and later.sentence == clause.sentence:
-            return not ill
-    return False
-
-
-def _well_now(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
-    """ "they pant but are ok now": a later clause says that it is well, and tells no other sign."""
-    for at, clause in enumerate(text.clauses[sign.clause + 1 :], start=sign.clause + 1):
-        ill = any(one.clause == at and not one.denied and one.name not in BENIGN for one in found)
-        if ill or clause.has("@neg", "@negafter", "@few", "@if", "@question") or clause.asked:
-            continue
-        following = text.clauses[at + 1 : at + 2]
-        now = [one for one in (clause, *following) if one.sentence == clause.sentence]
-        well = clause.has("all_well", "@answer:better", "well")
-        if well and any(one.has("@now") for one in now):
-            return True
-    return False
-
-
-def _ended_behind(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
-    """ "some were coughing, but that has stopped": the clause behind says only that it is over."""
-    for at, clause in enumerate(text.clauses[sign.clause + 1 : sign.clause + 2], sign.clause + 1):
-        goes_on = clause.sentence == text.clauses[sign.clause].sentence
-        if sign.name in RETURNS and goes_on and _is_back(clause):
-            return True  # "light went off but returned in 10 minutes"
-        tells_more = any(one.clause == at for one in found) or clause.has(
-            "@neg", "@plural", "@few", "@many", "bird", "n", "dead", "lost", "@question"
-        )
-        begins = any(text.at(name, clause.start) for name in ("@clause", "@pronouns", "@gone"))
-        return goes_on and begins and clause.has("@gone") and not tells_more
-    return False
-
-
-def _stayed_outside(text: Text, found: Sequence[Sign], sign: Sign) -> bool:
-    """ "it rained hard but it did not come into the house": rain named before, and kept out."""
-    del found
-    here = text.clauses[sign.clause]
-    later = [one for one in text.clauses[sign.clause + 1 :] if one.sentence == here.sentence]
-    return sign.name == RAIN_IN and any(
-        any(span.denied for span in one.spans.get("enter", ()))
-        and not one.has("rain", "wind", "@if", "@still")
-        for one in later
-    )
-
-
-def _is_back(clause: Clause) -> bool:
-    back = clause.spans.get("back", ())
-    open_still = clause.has("@neg", "@negafter", "@if", "@future", "@until", "@question")
-    return bool(back) and not any(span.denied for span in back) and not open_still
-
-
-def _now_or_better(clause: Clause) -> bool:
-    if any(not span.denied for span in clause.spans.get("dead", ())):
-        return False  # "much smoke last night, this morning 6 dead": it was no past
-    return clause.has("@now", "all_well", "@answer:better") or (
-        clause.has("@clause") and clause.has("well")
-    )
-
-
-def _same_words(inner: Sign, outer: Sign) -> bool:
-    """Both told or both denied; two denials in words of their own stay two ("not a, not b")."""
-    return inner.denied == outer.denied and not (inner.denied and inner.start != outer.start)
-
-
-def _of_the_rest(text: Text, told: Sign, denied: Sign) -> bool:
-    """ "5 are not eating, the rest eat well": both hold, and the five are what is told."""
-    return any(
-        told.start <= span.start <= denied.start for span in text.spans.get("others_rest", ())
-    )
 
 
 def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
@@ -740,7 +373,7 @@ def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
             other is not None
             and not other.denied
             and sign.denied
-            and _of_the_rest(text, other, sign)
+            and of_the_rest(text, other, sign)
         ):
             if sign.name == "lethargic":  # "one is dull, the others are not": no dull flock
                 last.setdefault(FLOCK_DULL, replace(sign, name=FLOCK_DULL))
@@ -750,7 +383,7 @@ def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
             last[sign.name] = replace(sign, many=True) if both else sign
     for inner, outer in INSIDE.items():
         alike = (last[name] for name in outer if name in last)
-        if inner in last and any(_same_words(last[inner], one) for one in alike):
+        if inner in last and any(same_words(last[inner], one) for one in alike):
             del last[inner]
     order = sorted(last.values(), key=lambda sign: sign.start)
     present = [sign for sign in order if not sign.denied]

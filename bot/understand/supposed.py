@@ -12,6 +12,7 @@ from bot.understand.index import Index
 from bot.understand.patterns import Match, Span
 
 SMOKE = "smoke_or_fumes"
+SAW = ("@sees", "see")
 Found = Sequence[tuple[Match, bool]]
 
 
@@ -29,7 +30,7 @@ def of_others(text: Text, clause: Clause, at: int) -> bool:
     if _of_then(sentence, at, own):
         return True
     before = max((one for one in others if one <= at), default=-1)
-    if before >= 0 and _back_home(sentence, before, at):
+    if before >= 0 and (_back_home(sentence, before, at) or told_at_mine(clause)):
         return False
     if before >= 0:
         return not any(before <= one <= at for one in own)
@@ -47,6 +48,19 @@ def _back_home(sentence: Sequence[Clause], others: int, at: int) -> bool:
         return any(others < span.start < at for one in sentence for span in one.spans.get(name, ()))
 
     return between("@now") and between("see")
+
+
+def told_at_mine(clause: Clause) -> bool:
+    """ "there is smoke in my house", "my neighbour saw smoke at mine": nothing denies, where it is
+    is said, and of others who are named before it they only saw it."""
+    if clause.asked or clause.has("@neg", "@negafter", "@gone", "@question", "@if", "@past"):
+        return False
+    own = [span.start for span in clause.spans.get("own_birds", ())]
+    others = [span.start for span in clause.spans.get("@others", ())]
+    seen = [span.start for name in SAW for span in clause.spans.get(name, ())]
+    if not others:
+        return bool(own)
+    return any(other < look < mine for other in others for look in seen for mine in own)
 
 
 def here_too(sentence: Sequence[Clause]) -> bool:
@@ -212,7 +226,10 @@ def _own_first(clause: Clause, first: int) -> bool:
 
 
 def _begins_with_if(clause: Clause) -> bool:
-    """The first verb is an if-form; after another verb it tells what happens beside it."""
+    """The first verb is an if-form; after another verb it tells what happens beside it, and what
+    has befallen them is there."""
+    if clause.has("befallen"):
+        return False
     forms = [span.start for span in clause.spans.get("@ifform", ())]
     verbs = [span.start for span in clause.spans.get("@verb", ())]
     return bool(forms) and not any(verb < forms[0] for verb in verbs)

@@ -10,7 +10,7 @@ from bot.understand.batches import find_batch
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match, Span
 from bot.understand.scene import THINGS, Scene
-from bot.understand.signs import Signs
+from bot.understand.sign import Signs
 from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 from bot.understand.taken import corrected
 

@@ -16,7 +16,7 @@ from bot.understand.batches import heats_said, only_how_big
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
 from bot.understand.scene import THINGS, Scene
-from bot.understand.signs import Signs
+from bot.understand.sign import Signs
 
 TOPICS = {
     "capacity": "space",

@@ -13,12 +13,15 @@ from dataclasses import replace
 
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
-from bot.understand.deaths import DEFAULT_COUNT, danger_of
-from bot.understand.facts import only_other_goods
+from bot.understand.deaths import danger_of
+from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
 from bot.understand.leave import leave
 from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, swallows
 from bot.understand.scene import Scene
-from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED, Signs, so_many_behind
+from bot.understand.sign import Signs
+from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
+from bot.understand.stores import only_other_goods
+from bot.understand.supposed import told_at_mine
 from bot.understand.trust import MANY_DEAD, Verdict
 
 # Chances from which another intent stands than the words found:
@@ -223,7 +226,7 @@ def _appealed(meaning: Meaning, scene: Scene) -> set[str]:
     told = {
         reading.name
         for clause in scene.text.clauses
-        if not clause.has("@question", "what_to_do")
+        if clause.has("befallen") or not clause.has("@question", "what_to_do")
         for reading in clause.readings
     }
     return told & (scene.index.danger | set(GRAVE_IN_MANY)) & set(meaning.signals)
@@ -426,6 +429,7 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         line = LIKEST if scene.has("what_to_do") else SEEN
         counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > line}
         counted |= {one for one in meaning.signals if verdict.seen.get(one, 0.0) > SO_SURE}
+        counted |= _befallen(scene)
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 
@@ -454,12 +458,16 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     plain = not scene.has(*TAKES_BACK)
     alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY - {DULL})
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
-    tried = _told_by_denial(scene) & dangers if scene.has("wake_try") else set()
-    by_denial = _told_by_denial(scene) - dangers if len(meaning.signals) == 1 else frozenset()
+    denying = _told_by_denial(scene)
+    tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
+    by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
+    plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
+    plainly |= _befallen(scene)
     kept = [
         one
         for one in meaning.signals
-        if (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
+        if one in plainly
+        or (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
         or one in alone
         or one in tried  # "when i clap nobody moves"
         or _stays(one, verdict, dangers, plain)
@@ -469,6 +477,18 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
+
+
+def _at_mine(scene: Scene) -> set[str]:
+    """Signs told of the own house in so many words."""
+    clauses = (one for one in scene.text.clauses if told_at_mine(one))
+    return {reading.name for one in clauses for reading in one.readings}
+
+
+def _befallen(scene: Scene) -> set[str]:
+    """ "diarrhoea has seized them": told of as there, whatever is asked behind it."""
+    clauses = (one for one in scene.text.clauses if one.has("befallen") and not one.has(*DENIES))
+    return {reading.name for one in clauses for reading in one.readings}
 
 
 def _plain_by_itself(scene: Scene) -> set[str]:
@@ -517,6 +537,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True  # "two stoves still red in there"
     if sign == "at_edges_or_walls" and scene.has("knocked_wall"):
         return True  # who knocks on a wall tells of no place
+    if sign == "limping_or_down" and scene.has("in_box") and not scene.has("leg", "down"):
+        return True  # "half are still in their boxes"
     if sign in (*HEAPS, "heap") and scene.has("the_dead") and not scene.has(*THE_LIVING):
         return True  # where the dead were put
     if sign == "smoke_or_fumes" and not scene.has(*OF_SMOKE):

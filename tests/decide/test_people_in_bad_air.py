@@ -50,6 +50,11 @@ ILL = [
     ("sw", "nimemtoa nje anatapika"),
     ("sw", "hawezi kusimama vizuri, anaongea polepole"),
     ("sw", "na mimi kichwa kizito kidogo"),
+    ("en", "he sits up but falls back"),
+    ("en", "the boy stands then drops down again"),
+    ("fr", "il s'assoit mais il retombe en arriere"),
+    ("fr", "elle se leve et bascule sur le cote"),
+    ("sw", "anakaa lakini anaanguka chali tena"),
 ]
 
 
