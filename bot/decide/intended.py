@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bot.decide.common import asked_batch, say
+from bot.decide.common import asked_batch, gives_way, say
 from bot.diagnosis.danger import HEAT_SIGNS, OVER, TO_LOOK
 from bot.diagnosis.story import story_of
 from bot.facts.farm import Case
@@ -28,11 +28,6 @@ SAID |= PLANS | {USED: PLANS[BAD_FEED]}
 IN_ALARM = (MEDICINE, DEAD, TRADER, COVER, LIME, BAD_FEED, BREW, FORCE, BEAK)
 MOST_IN_ALARM = 2
 ROOF = ("hot_open",)
-# What else was understood of such a text gives way: it was only the words of what is meant.
-GIVES_WAY = (
-    *(Intent.ASK, Intent.OTHER, Intent.HELP, Intent.NEXT, Intent.THANKS, Intent.PLAN),
-    *(Intent.REGISTER, Intent.FUEL, Intent.FEED, Intent.WATER),
-)
 RECORDS = (Intent.TREATED, Intent.SOLD, Intent.TAKEN)  # taken down, with their own cautions
 
 
@@ -81,12 +76,6 @@ def _too_hot(meaning: Meaning, case: Case) -> bool:
 def _says_the_roof(decision: Decision) -> bool:
     """Whether the advice itself says that the roof is wetted and not the litter."""
     return any(line.key in ROOF for line in decision.lines)
-
-
-def gives_way(one: Meaning) -> bool:
-    """Told of nothing but what is meant."""
-    empty = one.intent is Intent.OBSERVE and not (one.signals or one.not_signals)
-    return empty or one.intent in GIVES_WAY
 
 
 def _does_harm(meant: str, case: Case) -> bool:

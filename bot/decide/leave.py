@@ -10,9 +10,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bot.decide.ask.heating import open_trouble
-from bot.decide.common import asked_batch, say
-from bot.decide.intended import BAD_FEED, EAT, SEAL, TRADER, USED, gives_way
+from bot.decide.common import asked_batch, gives_way, open_trouble, say
 from bot.diagnosis.danger import ON_THE_ROAD_AGE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.story import circumstances_of
@@ -20,6 +18,7 @@ from bot.diagnosis.weigh import COMFORTABLE
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Line, Meaning
 from bot.understand.leave import GIVE, TRUCK
+from bot.understand.people import BAD_FEED, USED
 
 MOST = 2  # answers before the rest
 ANY = "any"  # whatever else is wrong
@@ -79,7 +78,7 @@ ANSWERS: dict[str, dict[str, str]] = {
 ON_ARRIVAL = {"cold": "leave_warm_first", ANY: "leave_water_first"}
 ALWAYS = ("water_off",)  # does harm in any flock, well or ill
 # What is meant well and does harm has its own answer (`intended`).
-MEANT = {"close": (SEAL,), "slaughter": (EAT,), "sell": (TRADER,), TRUCK: (TRADER,),
+MEANT = {"close": ("seal",), "slaughter": ("eat",), "sell": ("trader",), TRUCK: ("trader",),
          GIVE: (BAD_FEED, USED), "feed_return": (BAD_FEED, USED)}  # fmt: skip
 IN_ALARM = ("heat_more", "heat_less", "water_off", "feed_off", GIVE, "apart", TRUCK)
 

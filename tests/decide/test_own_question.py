@@ -7,7 +7,7 @@ from __future__ import annotations
 import pytest
 
 from bot.doors.rehearsal import Rehearsal
-from tests.decide.scene import NIGHT, keys, stand
+from tests.decide.scene import NIGHT, NOON, keys, stand
 
 BROODED: dict[str, object] = {"heat": "charcoal"}
 GROWN: dict[str, object] = {"age_days": 33, "heat": "none"}
@@ -88,7 +88,7 @@ ASKED: dict[str, list[tuple[str, str, dict[str, object]]]] = {
 def test_the_question_is_answered_before_the_rest(
     rehearsal: Rehearsal, key: str, language: str, text: str, farm: dict[str, object]
 ) -> None:
-    stand(rehearsal, language, **farm)
+    stand(rehearsal, language, NOON, **farm)
     said = keys(rehearsal, text)
     assert said[0] == key
     assert len([one for one in said if one]) > 1  # what was found, or the look, stands behind it
@@ -110,18 +110,18 @@ def test_the_question_is_answered_before_the_rest(
 def test_what_asks_for_more_than_a_yes_is_none(
     rehearsal: Rehearsal, language: str, text: str, farm: dict[str, object]
 ) -> None:
-    stand(rehearsal, language, **farm)
+    stand(rehearsal, language, NOON, **farm)
     assert not [one for one in keys(rehearsal, text) if one.startswith("leave_")]
 
 
 def test_asked_again_it_is_answered_by_what_was_found(rehearsal: Rehearsal) -> None:
-    stand(rehearsal, "sw", **GROWN)
+    stand(rehearsal, "sw", NOON, **GROWN)
     rehearsal.say("kuku wanahema sana mabawa wazi")
     assert keys(rehearsal, "tusubiri gari hadi usiku?")[0] == "leave_catch_hot"
 
 
 def test_without_a_trouble_a_question_keeps_its_own_answer(rehearsal: Rehearsal) -> None:
-    stand(rehearsal, "en", **BROODED)
+    stand(rehearsal, "en", NOON, **BROODED)
     assert not [
         one for one in keys(rehearsal, "should i open the curtain at noon") if "leave" in one
     ]
