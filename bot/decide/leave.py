@@ -76,6 +76,7 @@ ANSWERS: dict[str, dict[str, str]] = {
 }  # fmt: skip
 # In the first hours: water before feed, warmth before both.
 ON_ARRIVAL = {"cold": "leave_warm_first", ANY: "leave_water_first"}
+OF_HEAT = frozenset({"heat_more", "heat_less"})
 ALWAYS = ("water_off",)  # does harm in any flock, well or ill
 # What is meant well and does harm has its own answer (`intended`).
 MEANT = {"close": ("seal",), "slaughter": ("eat",), "sell": ("trader",), TRUCK: ("trader",),
@@ -86,11 +87,14 @@ IN_ALARM = ("heat_more", "heat_less", "water_off", "feed_off", GIVE, "apart", TR
 def answered_first(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     """What was asked is answered, then the rest of the text."""
     cause = _cause(decision, case)
+    bare = _only_asks(meaning) and not (decision.why and decision.why.cause)
+    if bare and decision.lines and OF_HEAT.issuperset(meaning.leave):
+        return decision  # it says already which stove goes where
     well = ALWAYS if decision.lines else (*ALWAYS, GIVE)
     told = _answers(meaning, cause, case, tuple(ANSWERS) if cause else well)
     if not told:
         return decision
-    if _only_asks(meaning) and not (decision.why and decision.why.cause):
+    if bare:
         return replace(decision, lines=tuple(told), more=())
     return replace(decision, lines=(*told, *decision.lines))
 

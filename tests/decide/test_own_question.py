@@ -133,3 +133,9 @@ def test_behind_an_alarm_what_it_leaves_open_is_answered(rehearsal: Rehearsal) -
     said = keys(rehearsal, "twenty have twisted necks and shake. should i cut the water?")
     assert said[0].startswith("danger_")
     assert "leave_water_stays" in said
+
+
+def test_a_good_reading_beside_it_answers_it(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "en", NOON, age_days=12, heat="charcoal", thermometer=True)
+    text = "thermometer shows 25 and the chicks eat and play, can i light another jiko?"
+    assert keys(rehearsal, text)[0] == "leave_more_warm"
