@@ -155,12 +155,21 @@ def find_ages(text: Text, days: list[Day]) -> list[Age]:
 
 
 def _no_age(text: Text, number: Number, days: list[Day]) -> bool:
-    """ "4 days after the injection", "if 1 day I see blood", "deaths 4 siku ya leo"."""
+    """ "4 days after the injection", "if 1 day I see blood", "deaths 4 siku ya leo", "walikufa 20
+    siku moja"."""
     names, end = ("@days", "@weeks"), number.end
     if any(text.at(name, end) for name in names):
         end += 1
     elif not any(text.at(name, number.start - 1) for name in names):
         return False
+    if any(
+        one.weak and one.end == number.start - 1 and text.at("~within", one.start - 1)
+        for one in text.numbers
+    ):
+        return True  # "in one day 20 died"
+    one_day = end > number.end and any(one.start == end and one.weak for one in text.numbers)
+    if one_day and text.at("dead", number.start - 1):
+        return True
     behind = text.tokens[end].text if end < len(text.tokens) else ""
     if behind in text.little["around_day"] and not text.has("hatch", "placed", "withdraw"):
         return True

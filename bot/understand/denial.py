@@ -60,7 +60,7 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
             continue
         if over_join(ands, span.end, match.start, near=-1 if good else 0):
             continue
-        if anew(clause, span.end, match.start):
+        if anew(clause, span.end, match.start) or _opens_anew(clause, span.end, match.start):
             continue
         between = [
             other
@@ -70,6 +70,12 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
         if not between or _joined(text, between, match):
             return True
     return False
+
+
+def _opens_anew(clause: Clause, end: int, start: int) -> bool:
+    """ "no improvement they all cough": the sign begins with the subject of a new statement."""
+    subjects = (one.start for one in clause.spans.get("@subject", ()))
+    return end < start and start in clause.anew and start in subjects
 
 
 def _of_another_thing(clause: Clause, negator: Span, match: Match) -> bool:
@@ -120,11 +126,12 @@ def _elsewhere(
     at: int, match: Match, found: Found, readings: Sequence[Match], *, own: bool = False
 ) -> bool:
     """Another sign stands on this word, or another reading of this one ("hana nguvu, dull"); but of
-    "green water not blood" the negator is of the word right behind it."""
+    "green water not blood" the negator is of the word right behind it, and "hakuna anayesinzia"
+    says by one word that none is dull and that the flock is not."""
     if any(
         at in other.used and not (own and max(other.used) == at)
-        for other, _ in found
-        if other.name != match.name
+        for other, absent in found
+        if other.name != match.name and not (absent and match.used < other.used)
     ):
         return True
     return any(

@@ -42,6 +42,9 @@ LYING = tuple(TRULY)
 # A neck stretched up to swallow: with one of these it is for air.
 OF_DRINKING, BREATHES = ("gasping", "twisted_neck_or_paralysis"), ("breathe", "breath", "for_air")
 
+_OF_ANOTHER = ("@joins", "fellow", "n")  # between the two: it was another that died
+NEAR_ITS_DEATH = 3  # words between which one it was and that it died
+
 HEAPED = ("piled_near_heat", "crowded_one_side", "heap")
 LAIN = ("at_edges_or_walls", "crowded_one_side")
 PLACES = ("at_edges_or_walls", "crowded_one_side", "piled_near_heat", "away_from_heat")
@@ -67,6 +70,8 @@ def _of_the_dead(clause: Clause, match: Match) -> bool:
     dead bird lay, or how."""
     dead = clause.spans.get("dead", ())
     if match.name == "lethargic":
+        if _weak_one_died(clause, match):
+            return True
         gone = {at for span in dead for at in range(span.start, span.end)}
         dull = [span.start for span in clause.spans.get("dull", ())]
         return clause.has("n") and bool(dull) and gone.issuperset(dull)
@@ -76,6 +81,18 @@ def _of_the_dead(clause: Clause, match: Match) -> bool:
         return bool(dead) and clause.has("n") and not (others or clause.has(*ILL_BY_AIR))
     lay = any(span.end <= match.start <= span.end + 1 for span in dead)
     return match.name in LAIN and lay and not clause.has("pile")
+
+
+def _weak_one_died(clause: Clause, match: Match) -> bool:
+    """ "ile dhaifu ilikufa", "the weak one died": which one it was, and none that is ill now."""
+    if not clause.has("a_bird") or clause.has("@many", "@plural", "others_rest"):
+        return False
+    joined = {one.start for name in _OF_ANOTHER for one in clause.spans.get(name, ())}
+    return any(
+        0 <= span.start - match.end <= NEAR_ITS_DEATH
+        and joined.isdisjoint(range(match.end, span.start))
+        for span in clause.spans.get("dead", ())
+    )
 
 
 def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]) -> bool:

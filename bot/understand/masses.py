@@ -9,12 +9,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from bot.understand.annotate import Clause
 from bot.understand.dates import in_pairs
 from bot.understand.quantities import Quantity
 from bot.understand.sales import FEEDING
 from bot.understand.scene import Scene
 
 MOST_UNLIKE = 4.0  # how many times the lightest of a sample the heaviest may weigh
+
+
+def clause_of(scene: Scene, one: Quantity) -> Clause:
+    """The clause in which a mass or measure stands."""
+    return next(part for part in scene.text.clauses if part.start <= one.start < part.end)
 
 
 def that_of_today(scene: Scene, found: list[Quantity]) -> Quantity:

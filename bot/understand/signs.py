@@ -16,6 +16,7 @@ from bot.understand.gone_by import of_the_rest, past, past_and_gone, same_words,
 from bot.understand.how_many import HEAVY, many, of_all, so_many_behind
 from bot.understand.index import Index
 from bot.understand.lookalikes import (
+    DROPPINGS,
     DROWSY,
     UNWELL,
     bathes,
@@ -27,6 +28,8 @@ from bot.understand.patterns import Match, Span
 from bot.understand.sign import Sign, Signs
 from bot.understand.supposed import asks_here, here_too, not_mine, of_others, supposed
 
+PECKED, BLOODY = "cannibalism_or_pecking", "bloody_droppings"
+PASSES = ("passed", "shit", "defecate", "expel")
 MANY_DEAD = "sudden_many_deaths"
 # A sign that is part of another, said in the same words, is not said twice.
 INSIDE = {
@@ -44,6 +47,7 @@ KICKS = "kicks_on_side"
 OF_THE_WEAK = ("lethargic", UNWELL)  # what of the dead is told without alarm for the living
 OF_THE_DEAD = (*OF_THE_WEAK, "limping_or_down", "uneven_size")
 SEVERAL = ("@plural", "@many", "@whole", "others_rest", "~added")
+OF_THE_SUBJECT = ("bird", "own_birds", "@plural", "@many", "@few", "@polite", "@now", "n")
 # What may stand between the dead one and what it was like.
 OF_THE_TIME = (
     *("@article", "@day:0", "@day:-1", "hour_word", "@now", "@common", "~beside_time", "~already"),
@@ -93,8 +97,30 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*past_and_gone(text, found), *_fainting(text, found)])
     found = _lying_so(text, _of_the_living(text, _halves(text, _emptied(text, found))))
+    found = _of_wounds(text, found)
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
+
+
+def _of_wounds(text: Text, found: list[Sign]) -> list[Sign]:
+    """ "they peck each other's tails, blood on some": blood of wounds, where pecking is told in the
+    same sentence, and neither what they passed nor that they passed it."""
+    pecked = {text.clauses[one.clause].sentence for one in found if _is_told(one, PECKED)}
+    if text.has(*DROPPINGS, *PASSES):
+        return found
+    return [
+        one
+        for one in found
+        if not (
+            _is_told(one, BLOODY)
+            and text.at("blood", one.start)
+            and text.clauses[one.clause].sentence in pecked
+        )
+    ]
+
+
+def _is_told(sign: Sign, name: str) -> bool:
+    return sign.name == name and not sign.denied
 
 
 def _so_with_ours(text: Text, at: int) -> bool:
@@ -236,12 +262,13 @@ def _clause_matches(
     """Matches of a clause, best first for each sign, with whether they say it is absent."""
     best: dict[tuple[str, bool], Match] = {}
     spans = _without_teller(clause)
+    opens = _behind_the_subject(text, clause)
     for absent, patterns in ((False, index.present), (True, index.absent)):
         for match in patterns.find(spans, text.active or None):
             if not absent:
                 clause.readings.append(match)
             key = (match.name, absent)
-            if key not in best or _better(match, best[key]):
+            if key not in best or _better(match, best[key], opens):
                 best[key] = match
     for key in [key for key in best if not key[1] and (key[0], True) in best]:
         if best[key].used < best[key[0], True].used:
@@ -315,11 +342,25 @@ def _taken_over(clause: Clause, match: Match, found: Sequence[tuple[Match, bool]
     return False
 
 
-def _better(match: Match, other: Match) -> bool:
+def _behind_the_subject(text: Text, clause: Clause) -> int:
+    """Where the clause begins to tell: behind "kuku wangu wengi"."""
+    at = clause.start
+    while at < clause.end and any(text.at(name, at) for name in OF_THE_SUBJECT):
+        if text.at("@verb", at):
+            break
+        at += 1
+    return at
+
+
+def _better(match: Match, other: Match, opens: int) -> bool:
     """The stronger one; of two on one noun the denied one that begins with it: of "macho yamevimba
-    vichwa havijavimba" the heads with the verb behind them."""
+    vichwa havijavimba" the heads with the verb behind them. A verb that opens the clause, at
+    `opens`, has its noun behind it: "wanaharisha damu hawaharishi kijani"."""
     for one, two, wins in ((match, other, True), (other, match, False)):
+        of_first = two.start == opens and two.end - two.start == len(two.used) > 1
         shared = one.start in two.used and one.start > two.start
+        if shared and of_first and one.denied and not one.deniers:
+            return not wins
         if shared and one.weight >= two.weight and (one.denied or one.deniers):
             return wins
         began = one.used.intersection(range(one.start, two.start)) and one.used & two.used

@@ -57,7 +57,9 @@ def told_at_mine(clause: Clause) -> bool:
         return False
     own = [span.start for span in clause.spans.get("own_birds", ())]
     others = [span.start for span in clause.spans.get("@others", ())]
+    lost = {span.start for span in clause.spans.get("lost", ())}  # they lost birds of their own
     seen = [span.start for name in SAW for span in clause.spans.get(name, ())]
+    seen = [at for at in seen if at not in lost]
     if not others:
         return bool(own)
     return any(other < look < mine for other in others for look in seen for mine in own)
@@ -113,7 +115,7 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return not (danger and clause.has("own_birds"))
     if clause.asked and text.at("@asks", clause.start) and not clause.has("@plural", "own_birds"):
         return True  # "is bloody droppings dangerous?"
-    if _judged_in_general(clause, first):
+    if _judged_in_general(clause, first) or _helped(text, first):
         return True
     if any(last <= span.start for span in clause.spans.get("fears", ())):
         return False  # "they lie flat i fear they die??": told, and only what follows is asked
@@ -151,6 +153,12 @@ def _judged_in_general(clause: Clause, first: int) -> bool:
     opening = [span for span in clause.spans.get("opening", ()) if first - span.start <= 2]
     judged = [span for span in clause.spans.get("judged", ()) if span.start > first]
     return bool(opening and judged) and not clause.has("own_birds")
+
+
+def _helped(text: Text, first: int) -> bool:
+    """ "is onion good for cough", "kitunguu kinasaidia mafua": what a thing is said to be good for;
+    but "they rattle, what helps"."""
+    return any(text.at("helps_against", first - back) for back in (1, 2))
 
 
 def _if_before(text: Text, clause: Clause, used: set[int], first: int, danger: bool) -> bool:

@@ -30,6 +30,8 @@ _WISHES = (
     Intent.CLOSE,
 )
 _OF_TEXTS = ("message", "farming_over")
+# What is of birds and their keeping, beside a price.
+_OURS = ("bird", "feed", "heat", "brooder", "vaccine", "medicine")
 _STOPPABLE = ("heat", "light_word", "power", "feed", "water", "medicine", "vaccine")
 _SUBJECTS = (
     "@pronouns bird @plural person litter feed water medicine vaccine heat smoke predator drinker "
@@ -128,6 +130,9 @@ def wish(scene: Scene, signs: Signs) -> Meaning | None:
 
 def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
     """A wish is not one where figures of facts stand in the text."""
+    if intent is Intent.UNDO and scene.has("misdialled"):
+        told = scene.plain_numbers or scene.has("undo", "take_out", "dead", "feed", "water")
+        return not told  # "sorry wrong number": meant for somebody else
     if intent is Intent.UNDO and any(True for _ in corrected(scene)):
         return True  # the right figure is told: it is put in the place of the wrong one
     if intent is Intent.CALL_ME and (scene.text.clauses[-1].asked or scene.has("you_arrive")):
@@ -194,6 +199,8 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
         if batch is not None and batch.intent is Intent.PLAN:
             return Meaning(Intent.PLAN, batch.slots)
     topic = best_topic(scene)
+    if of_other_goods(scene, topic):
+        return None
     if topic is None and not signs.asked_about and not text.has("bird", "feed", "water", "heat"):
         return None
     ages = scene.ages
@@ -209,6 +216,11 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
         ),
         not_signals=signs.absent,
     )
+
+
+def of_other_goods(scene: Scene, topic: str | None) -> bool:
+    """ "how much is cement these days", "are tomatoes selling there": no price of ours."""
+    return topic in ("price", "sale_age") and scene.has("other_goods") and not scene.has(*_OURS)
 
 
 def _how_to_keep_it_out(scene: Scene) -> bool:

@@ -22,6 +22,7 @@ from bot.understand.sign import Signs
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
 from bot.understand.stores import only_other_goods
 from bot.understand.supposed import told_at_mine
+from bot.understand.talk import of_other_goods
 from bot.understand.trust import MANY_DEAD, Verdict
 
 # Chances from which another intent stands than the words found:
@@ -204,8 +205,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # "7 left this morning with the buyer"
     if wanted is Intent.DEATHS and not scene.has("dead") and scene.has("minute_word"):
         return meaning  # "lost 20 minutes on the key"
-    if meaning.intent is Intent.OTHER and scene.has("robot_word"):
-        return meaning  # "your balance is too low": nobody wrote it
+    if meaning.intent is Intent.OTHER and scene.has("robot_word", "misdialled"):
+        return meaning  # "your balance is too low": nobody wrote it, or not to us
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, wanted, chance, verdict, scene):
         return meaning
     if wanted is Intent.FEED and only_other_goods(scene):
@@ -247,9 +248,9 @@ def _taken_for(
     """The meaning with another intent than the words gave it."""
     if wanted is Intent.OBSERVE:
         return _seen(signs)
-    if wanted is Intent.ASK:
-        return _asked(verdict)
-    if wanted is Intent.OTHER:
+    if wanted is Intent.ASK and not of_other_goods(scene, (asked := _asked(verdict)).slots.topic):
+        return asked
+    if wanted in (Intent.ASK, Intent.OTHER):
         return Meaning(Intent.OTHER, confidence=UNSURE)
     return _figure(meaning, wanted, chance, scene)
 
@@ -413,7 +414,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
                 if verdict.seen.get(one, 0.0) > LIKEST_DANGER
                 and not (one in meaning.not_signals and verdict.denied[one] > verdict.seen[one])
             ]
-    found = list(dict.fromkeys(present))
+    plainly_not = _denied_by_its_verb(scene) - set(meaning.signals)
+    found = [one for one in dict.fromkeys(present) if one not in plainly_not]
     present = [one for one in found if not _is_too_much(one, meaning, verdict, scene)]
     doubted = FLOCK_DULL in found and FLOCK_DULL not in present and dangers.isdisjoint(present)
     if doubted and DULL in meaning.signals and DULL not in present:
@@ -429,9 +431,27 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         line = LIKEST if scene.has("what_to_do") else SEEN
         counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > line}
         counted |= {one for one in meaning.signals if verdict.seen.get(one, 0.0) > SO_SURE}
-        counted |= _befallen(scene)
+        counted |= _befallen(scene) | _begun_anew(scene)
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
+
+
+def _denied_by_its_verb(scene: Scene) -> set[str]:
+    """ "kuku wangu hawaharishi damu kabisa": a verb that denies, what it denies right behind it,
+    and no word more that tells of anything."""
+    found: set[str] = set()
+    for clause in scene.text.clauses:
+        for one in clause.readings:
+            close = one.denied and not one.deniers and one.end - one.start == len(one.used)
+            if close and all(_idle(scene, at) for at in range(one.end, clause.end)):
+                found.add(one.name)
+    told = {one.name for clause in scene.text.clauses for one in clause.readings if not one.denied}
+    return found - told
+
+
+def _idle(scene: Scene, at: int) -> bool:
+    names = ("@polite", "@common", "@now", "@day:0", "again")
+    return any(scene.text.at(name, at) for name in names)
 
 
 def _counted(scene: Scene) -> set[str]:
@@ -462,7 +482,7 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
-    plainly |= _befallen(scene)
+    plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene)
     kept = [
         one
         for one in meaning.signals
@@ -489,6 +509,41 @@ def _befallen(scene: Scene) -> set[str]:
     """ "diarrhoea has seized them": told of as there, whatever is asked behind it."""
     clauses = (one for one in scene.text.clauses if one.has("befallen") and not one.has(*DENIES))
     return {reading.name for one in clauses for reading in one.readings}
+
+
+def _seen_again(scene: Scene) -> set[str]:
+    """ "wamevimba macho tena", "wameanza tena kulia": right behind what is so, or that it began."""
+    found = set()
+    for clause in scene.text.clauses:
+        places = clause.spans.get("again", ()) if not clause.has(*DENIES) else ()
+        if places and any(one.denied for spans in clause.spans.values() for one in spans):
+            continue  # "hawapumui kwa mdomo wazi tena": no more
+        for again in places:
+            begun = scene.text.at("begun", again.start - 1)
+            found |= {
+                one.name
+                for one in clause.readings
+                if not (one.denied or one.past) and (begun or again.start - 1 in one.used)
+            }
+    return found
+
+
+def _begun_anew(scene: Scene) -> set[str]:
+    """ "no rain today they are panting": signs of a statement on birds behind a denial."""
+    found = set()
+    for clause in scene.text.clauses:
+        if not clause.anew or clause.has("@others", "@if", "@maybe_if", "@question"):
+            continue
+        closed = [span.end for name in OWN_DENIAL for span in clause.spans.get(name, ())]
+        past = [span.start for span in clause.spans.get("@past", ())]
+        last = max(closed, default=0)
+        birds = {
+            span.start for name in ("@plural", "@whole") for span in clause.spans.get(name, ())
+        }
+        begun = [at for at in clause.anew if 0 < last <= at and at in birds]
+        if begun and not any(at >= begun[0] for at in past):
+            found |= {one.name for one in clause.readings if one.start >= begun[0]}
+    return found
 
 
 def _plain_by_itself(scene: Scene) -> set[str]:
