@@ -92,6 +92,8 @@ SPEAK_OF_LITTER = (
     "cold_damp_none",
     "damp_draught",
     "smother",
+    "wet_chicks",
+    "feed_salty",
 )
 NIGHT_BEAST, AFTER_ROUTINE = "predator", timedelta(minutes=30)
 A_WHILE = timedelta(hours=2)  # sooner than that no night has passed
@@ -350,7 +352,8 @@ def _second(
     if _waits_for_evening(scene, cause, weighed.also):
         return DAMP, None
     found = _also(scene, weighed, cause)
-    return (found[0], None) if found and advice.both else found
+    said = found is not None and (advice.both or found[1].key == advice.key)
+    return (found[0], None) if found and said else found
 
 
 def acted_on(scene: Scene, weighed: Weighed) -> tuple[str, ...]:
