@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bot.decide.common import asked_batch, say
+from bot.decide.common import asked_batch, gives_way, say
 from bot.diagnosis.danger import HEAT_SIGNS, OVER, TO_LOOK
 from bot.diagnosis.story import story_of
 from bot.diagnosis.weigh import IN_NEW_HOUSE_FROM
@@ -30,11 +30,6 @@ SAID |= PLANS | {USED: PLANS[BAD_FEED]}
 IN_ALARM = (MEDICINE, DEAD, TRADER, COVER, LIME, BAD_FEED, BREW, FORCE, BEAK)
 MOST_IN_ALARM = 2
 ROOF = ("hot_open",)
-# What else was understood of such a text gives way: it was only the words of what is meant.
-GIVES_WAY = (
-    *(Intent.ASK, Intent.OTHER, Intent.HELP, Intent.NEXT, Intent.THANKS, Intent.PLAN),
-    *(Intent.REGISTER, Intent.FUEL, Intent.FEED, Intent.WATER),
-)
 RECORDS = (Intent.TREATED, Intent.SOLD, Intent.TAKEN)  # taken down, with their own cautions
 
 
@@ -60,7 +55,7 @@ def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     refers = decision.referred or any(one not in (*PLANS, *AHEAD, USED) for one in told)
     lines: list[tuple[Line, ...]] = [(say(_said(one, case)),) for one in told]
     seen = meaning.signals or meaning.slots.answer
-    if not seen and all(_gives_way(one) for one in facts):
+    if not seen and all(gives_way(one) for one in facts):
         return Decision(lines[0], decision.writes, None, None, refers, tuple(lines[1:]))
     rest = (decision.lines, *decision.more) if decision.lines else decision.more
     return replace(decision, lines=lines[0], more=(*lines[1:], *rest), referred=refers)
@@ -92,12 +87,6 @@ def _too_hot(meaning: Meaning, case: Case) -> bool:
 def _says_the_roof(decision: Decision) -> bool:
     """Whether the advice itself says that the roof is wetted and not the litter."""
     return any(line.key in ROOF for line in decision.lines)
-
-
-def _gives_way(one: Meaning) -> bool:
-    """Told of nothing but what is meant."""
-    empty = one.intent is Intent.OBSERVE and not (one.signals or one.not_signals)
-    return empty or one.intent in GIVES_WAY
 
 
 def _does_harm(meant: str, case: Case) -> bool:

@@ -21,6 +21,7 @@ from bot.understand.denial import BENIGN
 from bot.understand.dying import told_before_asking, uncounted
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
+from bot.understand.leave import leave
 from bot.understand.led import (
     Led,
     borne_out,
@@ -89,6 +90,8 @@ class Reader:
         """What the text means to this listener."""
         annotated = annotate(text, self._index, hearing.language)
         meaning = self._beside_birds(annotated, hearing)
+        if meaning.intent is not Intent.STOP:
+            meaning = replace(meaning, leave=leave(annotated, hearing, self._index.replies))
         if self._worried(meaning, annotated, hearing):
             meaning = replace(meaning, worried=True)
         if not (hearing.held and _may_be_of_trade(meaning)):
