@@ -16,7 +16,12 @@ MORNING = "2026-07-09T07:00:00+03:00"
     ("language", "age", "text", "key"),
     [
         ("en", 30, "weather man says very hot tomorrow, tin roof. how do i prepare?", "heat_ahead"),
-        ("en", 31, "2 died in the heat. today will be too hot also, how to get ready", "heat_ahead"),
+        (
+            "en",
+            31,
+            "2 died in the heat. today will be too hot also, how to get ready",
+            "heat_ahead",
+        ),
         ("en", 6, "a heatwave is coming, how do i prepare the chicks", "heat_ahead_chicks"),
         ("fr", 30, "la meteo dit canicule demain, que faire avant?", "heat_ahead"),
         ("fr", 5, "demain il fera chaud, comment preparer la poussiniere", "heat_ahead_chicks"),
