@@ -1,5 +1,5 @@
-"""Who asks how to be ready for hot or cold weather is told it before all else, chicks otherwise than
-grown birds; and where the fire went out at night, what keeps them warm when nothing is left to
+"""Who asks how to be ready for hot or cold weather is told it before all else, chicks otherwise
+than grown birds; and where the fire went out at night, what keeps them warm when nothing is left to
 burn. Worded for this test; common practice, no source."""
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ MORNING = "2026-07-09T07:00:00+03:00"
         (
             "en",
             31,
-            "2 died in the heat. today will be too hot also, how to get ready",
+            "2 died in the heat. today will be too hot too, how to get ready",
             "heat_ahead",
         ),
         ("en", 6, "a heatwave is coming, how do i prepare the chicks", "heat_ahead_chicks"),
