@@ -22,7 +22,7 @@ FEW_BEHIND = 3  # words behind "lost 7" that would tell of what, if not of birds
 NEAR_VESSEL = 2  # tokens behind a figure in which a vessel is what it counts
 # What may stand between two figures of the same dead, the right and the wrong one.
 _BETWEEN_FIGURES = (
-    *("dead", "lost", "bird", "copula"),
+    *("dead", "lost", "bird", "copula", "@joins"),
     *("@pronouns", "@common", "@article", "@auxiliary", "@carries", "@subject"),
 )
 

@@ -57,8 +57,7 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         masses = [one for one in masses if one.start in bags or eaten(scene, one)]
     if masses and not scene.has("ask_only"):
         total = that_of_today(scene, masses)
-        came = total.kind == "bags" or total.bags is not None
-        bought = scene.has("bought") or (came and scene.has("arrived"))
+        bought = _came_in(scene, total)
         move = "in" if bought else "eaten"
         price = paid(scene, total) if bought and not (sold and scene.has("buyer")) else None
         if total.unit != "gram" or scene.has("feed", "fed", "bought"):
@@ -83,6 +82,22 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         yield from _bare_clauses(scene)
     if not scene.has("plan", "ask_only", "@question"):
         yield from _bare_list(scene)
+
+
+def _came_in(scene: Scene, one: Quantity) -> bool:
+    """Feed that was bought, fetched or brought; not what "the birds took"."""
+    text = scene.text
+    clause = clause_of(scene, one)
+    birds_took = [span for span in text.spans.get("fed", ()) if span.end - span.start > 1]
+    if any(
+        not any(whole.start <= span.start and span.end <= whole.end for whole in birds_took)
+        for span in (*text.spans.get("bought", ()), *clause.spans.get("fetched", ()))
+    ):
+        return True
+    if not scene.has("arrived"):
+        return False
+    alone = clause.has("arrived", "feed") and not clause.has("fed", "eat", "bird")
+    return one.kind == "bags" or one.bags is not None or alone
 
 
 def _buckets(scene: Scene) -> Iterator[Fact]:

@@ -15,7 +15,8 @@ from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import danger_of
 from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
-from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, swallows
+from bot.understand.leave import leave
+from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, shivers, swallows
 from bot.understand.scene import Scene
 from bot.understand.sign import Signs
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
@@ -67,8 +68,15 @@ UNLEARNED = frozenset(
         "dehydrated",
         "heat_together",
         "hole_shut",
+        "feed_new",
         "pecks_litter",
         "smothered",
+        "water_changed",
+        "birds_wet",
+        "feed_salty",
+        "hot_wall",
+        "ring_tight",
+        "air_from_floor",
         "water_line",
         "heat_unlike",
         UNWELL,
@@ -78,6 +86,11 @@ UNLEARNED = frozenset(
 ASKED_INSTEAD = {
     "water_line": ("twisted_neck_or_paralysis", "gasping"),
     "hole_shut": ("pasty_vent",),
+    "birds_wet": ("twisted_neck_or_paralysis", "sneezing_or_rattle", "navel_wet"),
+    "hot_wall": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
+    "air_from_floor": ("litter_cold", "piled_near_heat"),
+    "feed_salty": ("feed_mouldy",),
+    "ring_tight": ("piled_near_heat",),
     "heat_together": ("sneezing_or_rattle", "crowded_one_side", "smoke_or_fumes"),
     "dehydrated": ("gasping", "panting", "limping_or_down", "twisted_neck_or_paralysis"),
     "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
@@ -155,9 +168,14 @@ def _without(verdict: Verdict, aside: Collection[str], scene: Scene) -> Verdict:
         return verdict
     kept = {name: chance for name, chance in verdict.seen.items() if name not in aside}
     denied = dict(verdict.denied)
-    if not scene.has("own_birds", "@now"):
+    if not (scene.has("@now") or _own_birds_of_now(scene)):
         denied = {name: chance for name, chance in denied.items() if name not in aside}
     return replace(verdict, seen=kept, denied=denied)
+
+
+def _own_birds_of_now(scene: Scene) -> bool:
+    """The own birds are named, and not those of "last year my flock coughed"."""
+    return any(one.has("own_birds") and not one.has("@earlier") for one in scene.text.clauses)
 
 
 def settled(meaning: Meaning, scene: Scene) -> bool:
@@ -227,7 +245,7 @@ def _appealed(meaning: Meaning, scene: Scene) -> set[str]:
     told = {
         reading.name
         for clause in scene.text.clauses
-        if clause.has("befallen") or not clause.has("@question", "what_to_do")
+        if not clause.has("@question", "what_to_do")
         for reading in clause.readings
     }
     return told & (scene.index.danger | set(GRAVE_IN_MANY)) & set(meaning.signals)
@@ -266,6 +284,8 @@ def _answers_signs(
         return True
     if wanted is Intent.ASK and (_told_apart(meaning, scene) or scene.has("@here_too")):
         return True
+    if wanted is Intent.ASK and leave(scene.text, scene.hearing, scene.index.replies):
+        return True  # what is asked is answered beside
     borne_out = any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
     return chance < TURNED_SIGNS and borne_out
 
@@ -474,6 +494,8 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
+    if not (UNLEARNED.isdisjoint(meaning.signals) or scene.has(*DENIES)):
+        return list(meaning.signals)  # of such a text nothing was learned
     alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY - {DULL})
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     denying = _told_by_denial(scene)
@@ -588,6 +610,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign == "bloody_droppings" and scene.has("heat") and not scene.has(*IN_DROPPINGS):
         return True  # "two stoves still red in there"
+    if sign == "gasping" and {"panting", HEAPS[0]} <= set(meaning.signals):
+        return True  # those that lie on each other pant
     if sign == "at_edges_or_walls" and scene.has("knocked_wall"):
         return True  # who knocks on a wall tells of no place
     if sign == "limping_or_down" and scene.has("in_box") and not scene.has("leg", "down"):
@@ -598,6 +622,10 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign == "feed_mouldy" and scene.has("@no_birds"):
         return True  # "our road is spoilt"
+    if sign == "twisted_neck_or_paralysis" and any(
+        shivers(scene.text, one) for one in scene.text.clauses
+    ):
+        return True
     if sign in OF_DRINKING and any(swallows(one) for one in scene.text.clauses):
         return not scene.has("breathe", "breath")
     if sign == DROWSY and scene.has("elsewhere") and not scene.has(*_IN_THERE):
