@@ -25,7 +25,7 @@ from bot.understand.lookalikes import (
 )
 from bot.understand.patterns import Match, Span
 from bot.understand.sign import Sign, Signs
-from bot.understand.supposed import asks_here, here_too, not_mine, of_others, supposed
+from bot.understand.supposed import asks_here, helped, here_too, not_mine, of_others, supposed
 
 MANY_DEAD = "sudden_many_deaths"
 # A sign that is part of another, said in the same words, is not said twice.
@@ -72,7 +72,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
                 if told_of_no_bird(clause, match):
                     aside.add(match.name)
                 continue
-            if text.has("@set_apart"):
+            if text.has("@set_apart", "long_ago"):
                 aside.add(match.name)
             if not absent and match.name not in BENIGN and _kept_off(text, match):
                 found.append(Sign(match.name, match.start, True, False, at))
@@ -89,6 +89,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         held = felt or taken_back(text, at) or _so_with_ours(text, at)
         if supposed(text, clause, matches, index) and not held:
             only_supposed = True
+            if helped(text, min(match.start for match, _ in matches)):
+                aside.update(match.name for match, _ in matches)
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*past_and_gone(text, found), *_fainting(text, found)])
