@@ -76,7 +76,6 @@ def test_what_a_thing_is_or_comes_from_is_asked(thinking: Thinking, text: str, t
 @pytest.mark.parametrize(
     "text",
     [
-        "new feed came today, 200 kg",
         "add 100kg feed to my store",
         "the dealer supplied 150 kg",
         "my brother carried 2 bags feed to the farm",
