@@ -24,11 +24,12 @@ _TOLD = (*_OWN_TOPICS, Intent.TREATED, Intent.SOLD, Intent.CULLED, Intent.REGIST
 
 def told_clauses(text: Text) -> list[Clause]:
     """Clauses that neither ask nor suppose, where another clause does."""
-    telling = [one for one in text.clauses if not _asks(text, one)]
+    telling = [one for one in text.clauses if not asks(text, one)]
     return telling if len(telling) < len(text.clauses) else []
 
 
-def _asks(text: Text, clause: Clause) -> bool:
+def asks(text: Text, clause: Clause) -> bool:
+    """Whether a clause asks or supposes: what stands in it is not told."""
     if clause.has("@if", "what_to_do") or begins_with_auxiliary(text, clause):
         return True
     if any(asks_here(text, clause, span) for span in clause.spans.get("@question", ())):

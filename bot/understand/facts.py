@@ -7,6 +7,7 @@ reader takes for its own (a price, a weight) is not offered to the next.
 from __future__ import annotations
 
 from bot.facts.talk import Intent
+from bot.understand.asked import asks
 from bot.understand.deaths import deaths
 from bot.understand.readings import readings
 from bot.understand.sales import (
@@ -30,7 +31,7 @@ def find_facts(scene: Scene) -> list[Fact]:
     found = [*deaths(scene), *readings(scene), *trade(scene, weighed), *treated(scene)]
     found += [*weights, *stores(scene, weights)]
     found += [*taken(scene), *counted(scene), *moved(scene)]
-    found = [fact for fact in found if not _to_come(scene, fact)]
+    found = [fact for fact in found if not (_to_come(scene, fact) or _asked_about(scene, fact))]
     found = [fact for fact in found if not _killed_for(fact, found)]
     found = [fact for fact in found if not _paid_for_fuel(fact, found)]
     if any(fact.intent in GONE for fact in found):
@@ -71,6 +72,15 @@ def _to_come(scene: Scene, fact: Fact) -> bool:
     """ "i will sell 20 tomorrow": nothing was done yet."""
     return fact.intent in DONE and any(
         clause.has("@future")
+        for clause in scene.text.clauses
+        if clause.start <= fact.at < clause.end
+    )
+
+
+def _asked_about(scene: Scene, fact: Fact) -> bool:
+    """ "can i sell the rest quick", "shall i add 20 litres": nothing was done yet."""
+    return fact.intent in (*DONE, Intent.WATER) and any(
+        asks(scene.text, clause)
         for clause in scene.text.clauses
         if clause.start <= fact.at < clause.end
     )

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bot.facts.talk import Intent, Slots
-from bot.understand.masses import eaten, that_of_today, told_right
+from bot.understand.masses import clause_of, eaten, that_of_today, told_right
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
 from bot.understand.sales import FEEDING, beside
@@ -16,6 +16,11 @@ from bot.understand.scene import Fact, Scene
 from bot.understand.spent import FUELS, paid
 
 _GOODS, GOODS_REACH = ("litter", "heat"), 3  # of what a bag may be else; words behind the bag
+# Beside one of these buckets of water are no water of today.
+_NOT_GIVEN = (
+    *("bought", "plan", "ask_only", "dead", "rain"),
+    *("@question", "@if", "@ifform", "@future"),
+)
 MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 _LISTED = ("dead", "feed", "water", "temperature", "humidity")
 
@@ -31,6 +36,7 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         return
     masses = told_right(scene, scene.of_kind("grams", "bags"))
     litres = told_right(scene, scene.of_kind("litres"))
+    litres = [one for one in litres if not _stands_ready(scene, one)]
     burnt = [one for one in (*masses, *litres) if _burnt(scene, one)]
     masses = [one for one in masses if one not in burnt]
     litres = [one for one in litres if one not in burnt]
@@ -46,8 +52,7 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         masses = [one for one in masses if one.start in bags or eaten(scene, one)]
     if masses and not scene.has("ask_only"):
         total = that_of_today(scene, masses)
-        came = total.kind == "bags" or total.bags is not None
-        bought = scene.has("bought") or (came and scene.has("arrived"))
+        bought = _came_in(scene, total)
         move = "in" if bought else "eaten"
         price = paid(scene, total) if bought and not (sold and scene.has("buyer")) else None
         if total.unit != "gram" or scene.has("feed", "fed", "bought"):
@@ -67,17 +72,55 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         one = that_of_today(scene, litres)
         yield Fact(Intent.WATER, Slots(litres=round(one.value, 2)), one.start)
     elif not masses and not burnt:
-        yield from _bare_store(scene)
+        yield from list(_bare_store(scene)) or _buckets(scene)
     if len(scene.text.clauses) > 1 and not scene.has("plan", "ask_only", "@question"):
         yield from _bare_clauses(scene)
     if not scene.has("plan", "ask_only", "@question"):
         yield from _bare_list(scene)
 
 
+def _came_in(scene: Scene, one: Quantity) -> bool:
+    """Feed that was bought, fetched or brought; not what "the birds took"."""
+    text = scene.text
+    clause = clause_of(scene, one)
+    birds_took = [span for span in text.spans.get("fed", ()) if span.end - span.start > 1]
+    if any(
+        not any(whole.start <= span.start and span.end <= whole.end for whole in birds_took)
+        for span in (*text.spans.get("bought", ()), *clause.spans.get("fetched", ()))
+    ):
+        return True
+    if not scene.has("arrived"):
+        return False
+    alone = clause.has("arrived", "feed") and not clause.has("fed", "eat", "bird")
+    return one.kind == "bags" or one.bags is not None or alone
+
+
+def _buckets(scene: Scene) -> Iterator[Fact]:
+    """ "3 buckets of water", "ndoo mbili za maji": water, and how much is asked."""
+    figures = [one for one in scene.text.numbers if one.value >= 1]
+    if len(figures) != 1 or scene.sold_at is not None or scene.has(*_NOT_GIVEN):
+        return  # "3 buckets yesterday, one today": they drink less, and that is what helps
+    for clause in scene.text.clauses:
+        if not clause.has("water", "drank", "drink") or clause.has("feed", "@neg"):
+            continue
+        for span in clause.spans.get("@unit:bucket", ()):
+            beside = (one.end == span.start or span.end == one.start for one in scene.text.numbers)
+            if any(beside):
+                yield Fact(Intent.WATER, Slots(), span.start)
+                return
+
+
 def _still_there(scene: Scene, one: Quantity) -> bool:
-    """ "3 bags left", "il me reste 2 sacs": what is there, and not what was eaten."""
-    clause = next(part for part in scene.text.clauses if part.start <= one.start < part.end)
-    return clause.has("remaining") and not clause.has("fed", "eat", "bought")
+    """ "3 bags left", "3 sacs sont prets": what is there, and not what was eaten."""
+    clause = clause_of(scene, one)
+    return clause.has("remaining", "at_hand") and not clause.has("fed", "eat", "bought")
+
+
+def _stands_ready(scene: Scene, one: Quantity) -> bool:
+    """ "she carried 3 jerricans, they are ready": water that nobody drank yet."""
+    sentence = clause_of(scene, one).sentence
+    said = [part for part in scene.text.clauses if part.sentence == sentence]
+    return any(part.has("at_hand") for part in said) and not any(part.has("drink") for part in said)
 
 
 def _stock(one: Quantity) -> Fact:

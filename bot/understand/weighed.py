@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
-from bot.understand.masses import MOST_UNLIKE, eaten, plausible, that_of_today
+from bot.understand.masses import MOST_UNLIKE, clause_of, eaten, plausible, that_of_today
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
 from bot.understand.sales import beside_birds, of_the_dead, of_the_weighed, per_kg
@@ -29,7 +29,7 @@ def weights_told(scene: Scene) -> Iterator[Fact]:
             yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
     if scene.sold_at is not None:
         yield from _sample_before_the_sale(scene)
-    if scene.sold_at is not None or scene.has("bought"):
+    if scene.sold_at is not None or (scene.has("bought") and not text.has("weigh")):
         return
     numbers = [one for one in scene.plain_numbers if not one.weak]
     series = _series(scene)
@@ -73,7 +73,7 @@ def weights_told(scene: Scene) -> Iterator[Fact]:
         if average < 20:
             average = mass.value
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(average, 1)), mass.start)
-    elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass.value):
+    elif weighing or mass.unit == "gram" or _of_one_bird(scene, mass):
         yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
 
 
@@ -82,7 +82,7 @@ def _sample_before_the_sale(scene: Scene) -> Iterator[Fact]:
     for mass in scene.of_kind("grams"):
         if not of_the_weighed(scene, mass.start):
             continue
-        clause = next(one for one in scene.text.clauses if one.start <= mass.start < one.end)
+        clause = clause_of(scene, mass)
         birds = [one.value for one in scene.near(clause, scene.plain_numbers)]
         if len(birds) == 1 and birds[0] > 1 and _of_a_bird(mass.value / birds[0]):
             average = round(mass.value / birds[0], 1)
@@ -112,14 +112,14 @@ def _of_a_bird(grams: float) -> bool:
     return 300 <= grams <= 5000
 
 
-def _of_one_bird(scene: Scene, grams: float) -> bool:
+def _of_one_bird(scene: Scene, mass: Quantity) -> bool:
     """ "they are 1.5 kg now": a mass that one bird of this age may have."""
-    if grams < 4000 and scene.has("bird", "reached"):
+    if mass.value < 4000 and scene.has("bird", "reached"):
         return True
     low, high = plausible(scene.hearing.age_days)
-    feeding = scene.has("feed", "fed", "eat", "bought", "price", "finished")
-    of_them = scene.has("@plural", "@few", "@pronouns")
-    return low <= grams <= high and of_them and not feeding
+    feeding = clause_of(scene, mass).has("feed", "fed", "eat", "bought", "price", "finished")
+    of_them = scene.has("@plural", "@few", "@pronouns", "in_turn")  # "the biggest is 2.1 kg"
+    return low <= mass.value <= high and of_them and not feeding
 
 
 def _shares(scene: Scene, mass: Quantity, number: Number) -> bool:
