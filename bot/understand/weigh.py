@@ -182,7 +182,7 @@ def settled(meaning: Meaning, scene: Scene) -> bool:
     if any(one.intent is Intent.FUEL for one in meaning.facts()):
         return True
     plain = meaning.slots.answer is not None or meaning.slots.figure is not None
-    plain = plain or meaning.intent in (Intent.SETUP, Intent.CLOSE)
+    plain = plain or meaning.intent in (Intent.SETUP, Intent.CLOSE, Intent.LANGUAGE)
     few = sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
     return plain or few or meaning.intent is Intent.STOP
 
