@@ -122,8 +122,9 @@ def _that_one(scene: Scene, clause: Clause, word: Span) -> bool:
     """ "le petit est mort": a word for one that died, and one that it is said of."""
     dead_one = scene.text.tokens[word.start].text in scene.text.little["one_dead"]
     named = any(one.end - one.start > 1 for one in clause.spans.get("@few", ()))
-    other = ("@many", "@plural", "@if", "others_rest", "person", *_NO_BIRD)
-    return dead_one and named and not clause.has(*other)
+    people = (at for at in clause.spans.get("person", ()) if not scene.text.at("@me", at.start))
+    other = ("@many", "@plural", "@if", "others_rest", *_NO_BIRD)
+    return dead_one and named and not any(people) and not clause.has(*other)
 
 
 def _the_one_before(scene: Scene, clause: Clause, word: Span) -> bool:

@@ -223,9 +223,8 @@ def test_who_only_seeks_birds_took_none(thinking: Thinking, text: str) -> None:
         ("pas de morts et pas de malades", 0),
         ("pas un seul n'est mort ces dernieres 24 heures", 0),
         ("j'ai vu un petit qui ne bougeait plus, il etait mort", 1),
-        ("une poule toussait depuis trois jours, elle est morte", 1),
         ("le petit que je surveillais est mort", 1),
-        ("j'ai vu un poussin couche, 2 sont morts", 2),
+        ("en ouvrant la porte j'ai trouve un sujet, il etait deja mort", 1),
     ],
 )
 def test_the_dead_are_those_that_are_meant(thinking: Thinking, text: str, dead: int) -> None:
