@@ -15,6 +15,7 @@ from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import danger_of
 from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
+from bot.understand.leave import leave
 from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, shivers, swallows
 from bot.understand.scene import Scene
 from bot.understand.sign import Signs
@@ -282,6 +283,8 @@ def _answers_signs(
         return True
     if wanted is Intent.ASK and (_told_apart(meaning, scene) or scene.has("@here_too")):
         return True
+    if wanted is Intent.ASK and leave(scene.text, scene.hearing, scene.index.replies):
+        return True  # what is asked is answered beside
     borne_out = any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
     return chance < TURNED_SIGNS and borne_out
 
