@@ -21,6 +21,7 @@ from bot.facts.farm import Case
 from bot.facts.talk import Question
 from bot.records import people
 from bot.records import tables as t
+from bot.records.rows import Rows
 
 Values = dict[str, Any]
 
@@ -43,8 +44,7 @@ class Applying:
     asks: bool = False
     phone: Values = field(default_factory=dict)
     batches: dict[int, Values] = field(default_factory=lambda: defaultdict(dict))
-    events: list[Values] = field(default_factory=list)
-    told: list[Values] = field(default_factory=list)
+    rows: Rows = field(default_factory=Rows)
     reached: list[people.Reached] = field(default_factory=list)
     channel: str = ""
     wording: str = ""
@@ -90,20 +90,20 @@ def begin(
 
 
 def apply(doing: Applying, changes: Iterable[w.Write]) -> None:
-    """Carry out the writes. Every batch touched is looked at by the next tick."""
+    """Carry out the writes, but for rows that they add: those are gathered in `doing.rows`. Every
+    batch touched is looked at by the next tick."""
     for change in changes:
         _HOW[type(change)](doing, change)
-    for table, rows in ((t.event, doing.events), (t.adviser, doing.told)):
-        if rows:
-            doing.connection.execute(_ADD[table], rows if len(rows) > 1 else rows[0])
     for batch_id, values in doing.batches.items():
-        _change(doing, t.batch, batch_id, values)
+        if values.keys() == {"next_due"}:
+            doing.rows.due(batch_id, doing.now)
+        else:
+            _change(doing, t.batch, batch_id, values)
     if doing.phone:
         _change(doing, t.phone, doing.phone_id, doing.phone)
 
 
 # Made once: wording a statement anew for each turn would cost as much as carrying it out.
-_ADD = {table: insert(table) for table in t.metadata.sorted_tables}
 _CHANGE = {
     table: update(table).where(table.c.id == bindparam("its_id"))
     for table in (t.batch, t.phone, t.person, t.complaint)
@@ -131,8 +131,8 @@ def ask_other(doing: Applying, question: Question, phone_id: int) -> None:
 def _open(
     doing: Applying, question: Question, phone_id: int, batch_id: int | None, *, pushed: bool
 ) -> None:
-    doing.connection.execute(
-        _ADD[t.question],
+    doing.rows.add(
+        t.question,
         {
             "phone_id": phone_id,
             "batch_id": batch_id,
@@ -236,7 +236,8 @@ def _columns(changes: Mapping[str, object]) -> dict[str, Any]:
 
 
 def _add_event(doing: Applying, change: w.AddEvent) -> None:
-    doing.events.append(
+    doing.rows.add(
+        t.event,
         {
             "batch_id": doing.batch(change.batch_id),
             "turn_id": doing.turn_id,
@@ -244,7 +245,7 @@ def _add_event(doing: Applying, change: w.AddEvent) -> None:
             "on_date": change.on_date,
             "at": doing.now,
             "data": dict(change.values),
-        }
+        },
     )
 
 
@@ -255,8 +256,8 @@ def _undo(doing: Applying, change: w.UndoEvents) -> None:
 
 
 def _open_complaint(doing: Applying, change: w.OpenComplaint) -> None:
-    doing.connection.execute(
-        _ADD[t.complaint],
+    doing.rows.add(
+        t.complaint,
         {
             "batch_id": doing.batch(change.batch_id),
             "state": "open",
@@ -267,6 +268,7 @@ def _open_complaint(doing: Applying, change: w.OpenComplaint) -> None:
             "asked": list(change.asked),
             "tried": list(change.actions),
             "check_at": change.check_at,
+            "checks": 0,
         },
     )
 
@@ -286,11 +288,12 @@ def _change_complaint(doing: Applying, change: w.ChangeComplaint) -> None:
 
 def _keep_unread(doing: Applying, change: w.KeepUnread) -> None:
     unread = {"turn_id": doing.turn_id, "text": change.text, "guess": change.guess}
-    doing.connection.execute(_ADD[t.unread], {**unread, "at": doing.now})
+    doing.rows.add(t.unread, {**unread, "at": doing.now})
 
 
 def _tell_adviser(doing: Applying, change: w.TellAdviser) -> None:
-    doing.told.append(
+    doing.rows.add(
+        t.adviser,
         {
             "cooperative_id": doing.case.cooperative.id,
             "phone_id": doing.phone_id or None,
@@ -300,7 +303,7 @@ def _tell_adviser(doing: Applying, change: w.TellAdviser) -> None:
             "reason": change.reason[:200],
             "told": dict(change.told),
             "at": doing.now,
-        }
+        },
     )
 
 

@@ -27,6 +27,7 @@ from sqlalchemy import (
     exists,
     false,
     func,
+    null,
     or_,
     select,
     update,
@@ -67,29 +68,35 @@ def case_of_number(
     now: datetime,
     mark: str = "",
     message: tuple[str, str] = ("", ""),
-) -> tuple[Case, Sequence[Turn]]:
-    """The case of one number from which a text has just arrived, and its turns of the last day,
-    oldest first. A number that never joined gets a case without a person; the first cooperative
-    answers it. The phone was heard now, unless `message` (account, id) was taken before; saying so
-    also locks its row on PostgreSQL, so that two texts of one phone are taken in turn, whichever
-    worker has them."""
+) -> tuple[Case, Sequence[Turn], int | None]:
+    """The case of one number from which a text has just arrived; its turns of the last day, oldest
+    first; and the id of the turn that begins, where the database gives one beforehand (PostgreSQL,
+    of a phone that is known). A number that never joined gets a case without a person; the first
+    cooperative answers it. The phone was heard now, unless `message` (account, id) was taken
+    before; saying so also locks its row on PostgreSQL, so that two texts of one phone are taken in
+    turn, whichever worker has them."""
     account, message_id = message
     heard = {"its_number": number, "mark": mark, "heard_at": now}
     heard |= {"its_account": account, "its_message": message_id}
-    phone_id = connection.execute(_HEARD, heard).scalar()
-    if phone_id is None:
-        return _stranger(connection, number, now)
+    found = connection.execute(_HEARD[connection.dialect.name], heard).first()
+    if found is None:
+        return *_stranger(connection, number, now), None
+    phone_id, turn_id = found
     bound = {"its_id": phone_id, "since": now - QUESTION_OPEN, "lately": now - LATELY}
     rows = connection.execute(_KNOWN_OF_ONE, bound).all()
     row = rows[-1]
     case = _case(rows, now, as_cooperative(row, "cooperative_"), planning=False)
-    return replace(
-        case,
-        phone=replace(case.phone, number=number),
-        recent=replace(case.recent, last_said=row.last_said),
-        ended=None if case.batches else _ended(connection, phone_id),
-        contacts=_contacts(rows),
-    ), _turns(row)
+    return (
+        replace(
+            case,
+            phone=replace(case.phone, number=number),
+            recent=replace(case.recent, last_said=row.last_said),
+            ended=None if case.batches else _ended(connection, phone_id),
+            contacts=_contacts(rows),
+        ),
+        _turns(row),
+        turn_id,
+    )
 
 
 def _contacts(rows: Sequence[Row[Any]]) -> tuple[Contact, ...]:
@@ -100,7 +107,7 @@ def _contacts(rows: Sequence[Row[Any]]) -> tuple[Contact, ...]:
     )
 
 
-_HEARD = (
+_HEARING = (
     update(t.phone)
     .where(t.phone.c.number.in_((bindparam("its_number"), bindparam("mark"))))
     .values(
@@ -117,6 +124,10 @@ _HEARD = (
     )
     .returning(t.phone.c.id)
 )
+_HEARD = {
+    "postgresql": _HEARING.returning(func.nextval("turn_id_seq")),
+    "sqlite": _HEARING.returning(null()),
+}
 
 
 @dataclass(frozen=True, slots=True)

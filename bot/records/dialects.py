@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import Any
 
 from sqlalchemy import (
@@ -29,8 +29,6 @@ from sqlalchemy.dialects.postgresql import ARRAY
 from sqlalchemy.ext.compiler import compiles
 from sqlalchemy.sql.functions import FunctionElement
 from sqlalchemy.types import TypeEngine
-
-ROWS = "rows"
 
 
 class Ids(TypeDecorator[list[int]]):
@@ -66,16 +64,21 @@ def _each(element: one_of, compiler: Any, **how: Any) -> str:
 
 
 def listed(name: str, columns: Mapping[str, TypeEngine[Any]]) -> Any:
-    """Rows bound as one JSON value, ROWS: however many they are, PostgreSQL takes them in one
-    statement, and it costs less than a list a column. Bind them as `as_json` gives them."""
+    """Rows bound as one JSON value of that name: however many they are, PostgreSQL takes them in
+    one statement, and it costs less than a list a column. Bind them as `as_json` gives them."""
     own = (column(one, kind) for one, kind in columns.items())
-    rows = func.json_to_recordset(cast(bindparam(ROWS, type_=Text), JSON))
-    return rows.table_valued(*own, name=name).render_derived(with_types=True)
+    rows = func.json_to_recordset(cast(bindparam(name, type_=Text), JSON))
+    return rows.table_valued(*own, name=f"{name}_rows").render_derived(with_types=True)
 
 
-def as_json(rows: Sequence[Mapping[str, object]]) -> dict[str, object]:
-    """What binds rows of plain values, moments and JSON for `listed`."""
-    return {ROWS: json.dumps(rows, default=datetime.isoformat)}
+def as_json(rows: Sequence[Mapping[str, object]]) -> str:
+    """Rows of plain values, dates, moments and JSON, as `listed` takes them."""
+    return json.dumps(rows, default=_iso)
+
+
+def _iso(day: date) -> str:
+    """A date, or a moment with its zone."""
+    return day.isoformat()
 
 
 class json_rows(FunctionElement[Any]):

@@ -13,12 +13,13 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, Integer, Text, bindparam, insert, select, update
+from sqlalchemy import Connection, Integer, Text, bindparam, select, update
 
 from bot.facts.talk import Question
 from bot.facts.writes import TellAdviser
 from bot.records import tables as t
 from bot.records.dialects import Ids, as_json, listed, one_of
+from bot.records.rows import Rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +73,7 @@ def advance(connection: Connection, ahead: Sequence[Ahead]) -> None:
         return
     rows = [{"one": one.batch_id, "moment": one.next_due, "more": one.lines} for one in ahead]
     if connection.dialect.name == "postgresql":
-        connection.execute(_ADVANCE_ALL, as_json(rows))
+        connection.execute(_ADVANCE_ALL, {"ahead": as_json(rows)})
     else:
         connection.execute(_ADVANCE, rows)
 
@@ -115,26 +116,15 @@ def ask_all(connection: Connection, asked: Sequence[Asked], now: datetime) -> No
         return
     phones = [one.phone_id for one in asked]
     connection.execute(_CLOSE_ALL, {"phones": phones, "closed_at": now})
-    rows = [_row(one, now) for one in asked]
-    if connection.dialect.name == "postgresql":
-        connection.execute(_ASK_ALL, as_json(rows))
-    else:
-        connection.execute(insert(t.question), rows)
+    rows = Rows()
+    rows.add(t.question, *(_row(one, now) for one in asked))
+    rows.write(connection)
 
 
 _CLOSE_ALL = update(t.question).where(
     one_of(t.question.c.phone_id, bindparam("phones", type_=Ids)),
     t.question.c.closed_at.is_(None),
 )
-
-
-def _ask_all() -> Any:
-    names = [one.name for one in t.question.c if one.name not in ("id", "closed_at")]
-    asked = listed("asked", {name: t.question.c[name].type for name in names})
-    return insert(t.question).from_select(names, select(*(asked.c[name] for name in names)))
-
-
-_ASK_ALL = _ask_all()
 
 
 def _row(one: Asked, now: datetime) -> dict[str, object]:
@@ -160,17 +150,20 @@ def _row(one: Asked, now: datetime) -> dict[str, object]:
 
 def tell_all(connection: Connection, told: Iterable[Told], now: datetime) -> None:
     """Put lines on the adviser's list."""
-    rows = [
-        {
-            "cooperative_id": one.cooperative_id,
-            "phone_id": one.phone_id,
-            "batch_id": one.batch_id,
-            "kind": one.what.kind,
-            "reason": one.what.reason[:200],
-            "told": dict(one.what.told),
-            "at": now,
-        }
-        for one in told
-    ]
-    if rows:
-        connection.execute(insert(t.adviser), rows)
+    rows = Rows()
+    rows.add(
+        t.adviser,
+        *(
+            {
+                "cooperative_id": one.cooperative_id,
+                "phone_id": one.phone_id,
+                "batch_id": one.batch_id,
+                "kind": one.what.kind,
+                "reason": one.what.reason[:200],
+                "told": dict(one.what.told),
+                "at": now,
+            }
+            for one in told
+        ),
+    )
+    rows.write(connection)

@@ -42,7 +42,7 @@ from bot.records.apply import Applying, apply, ask, ask_other, begin
 from bot.records.case import Turn, case_of_number, with_ended, with_recent
 from bot.records.forgetting import forget
 from bot.records.marks import mark_of
-from bot.records.outbox_rows import Text, put
+from bot.records.outbox_rows import Text, add_texts
 from bot.records.session import Database
 from bot.records.spending import is_spent, spend
 from bot.say.render import Voice, compose, compose_all
@@ -125,7 +125,7 @@ def take_within(
     house: the limits it keeps to."""
     mark = mark_of(incoming.sender, house.key)
     message = (incoming.account, incoming.message_id)
-    case, turns = case_of_number(connection, incoming.sender, incoming.at, mark, message)
+    case, turns, turn_id = case_of_number(connection, incoming.sender, incoming.at, mark, message)
     same = _same_id(turns, incoming)
     if same is not None:
         return same
@@ -158,13 +158,19 @@ def take_within(
                   asks=asks, keeps=bool(said.by_sms))  # fmt: skip
     doing.channel, doing.how = incoming.channel, "gateway's field" if incoming.opt_out else ""
     doing.wording = _version(decision, case, handbook)
-    doing.turn_id = _remember(connection, incoming, _outcome(doing, decision, meaning, said))
+    outcome = _outcome(doing, decision, meaning, said)
+    if turn_id is None:
+        turn_id = _remember(connection, incoming, outcome)
+    else:
+        doing.rows.add(t.turn, {"id": turn_id, **_kept(incoming, outcome)})
+    doing.turn_id = turn_id
     apply(doing, decision.writes)
     if decision.question is not None:
         ask(doing, decision.question, _batch_of(decision, doing))
     _keep_answer(doing, incoming, decision, said)
     if decision.push is not None:
         _push(doing, decision.push, handbook)
+    doing.rows.write(connection)
     if doing.forgets:
         forget(connection, doing.phone_id, house.key, incoming.at)
     if said.texts and case.cooperative.budget is not None and incoming.channel == "sms":
@@ -311,21 +317,22 @@ def _as_the_first(connection: Connection, incoming: Incoming, first: Turn) -> Ta
 
 def _remember(connection: Connection, incoming: Incoming, outcome: Mapping[str, object]) -> int:
     """Keep the message with what became of it; returns the turn's id."""
-    made = connection.execute(
-        _REMEMBER,
-        {
-            "account": incoming.account,
-            "message_id": incoming.message_id,
-            "sender": incoming.sender,
-            "recipient": incoming.recipient,
-            "channel": incoming.channel,
-            "body": incoming.text,
-            "at": incoming.at,
-            **outcome,
-        },
-    ).inserted_primary_key
+    made = connection.execute(_REMEMBER, _kept(incoming, outcome)).inserted_primary_key
     assert made is not None
     return int(made[0])
+
+
+def _kept(incoming: Incoming, outcome: Mapping[str, object]) -> dict[str, object]:
+    return {
+        "account": incoming.account,
+        "message_id": incoming.message_id,
+        "sender": incoming.sender,
+        "recipient": incoming.recipient,
+        "channel": incoming.channel,
+        "body": incoming.text,
+        "at": incoming.at,
+        **outcome,
+    }
 
 
 _REMEMBER = t.turn.insert()
@@ -501,8 +508,8 @@ def _keep_answer(doing: Applying, incoming: Incoming, decision: Decision, said: 
         *((text, "answered") for text in answered),
         *((one, "waiting") for one in said.by_sms),
     ]
-    put(
-        doing.connection,
+    add_texts(
+        doing.rows,
         *(
             Text(
                 business_key=f"turn:{doing.turn_id}:{place}",
@@ -525,8 +532,8 @@ def _push(doing: Applying, push: Push, handbook: Handbook) -> None:
     cooperative = doing.case.cooperative
     for place, other in enumerate(doing.reached):
         voice = Voice(other.language, cooperative.name, cooperative.vet_number)
-        put(
-            doing.connection,
+        add_texts(
+            doing.rows,
             Text(
                 business_key=f"turn:{doing.turn_id}:to:{place}",
                 phone_id=other.phone_id,

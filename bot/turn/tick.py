@@ -184,7 +184,9 @@ def _add_writes(chunk: _Chunk, case: Case, batch: Batch, planned: Planned) -> No
 def _write(connection: Connection, chunk: _Chunk, now: datetime) -> None:
     change_all(connection, chunk.changed)
     for case, write in chunk.writes:
-        apply(begin(connection, case), (write,))
+        doing = begin(connection, case)
+        apply(doing, (write,))
+        doing.rows.write(connection)
     put(connection, *chunk.texts)
     ask_all(connection, _last_of_phone(chunk.asked), now)
     tell_all(connection, chunk.told, now)

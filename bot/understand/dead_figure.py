@@ -22,7 +22,7 @@ FEW_BEHIND = 3  # words behind "lost 7" that would tell of what, if not of birds
 NEAR_VESSEL = 2  # tokens behind a figure in which a vessel is what it counts
 # What may stand between two figures of the same dead, the right and the wrong one.
 _BETWEEN_FIGURES = (
-    *("dead", "lost", "bird", "copula"),
+    *("dead", "lost", "bird", "copula", "@joins"),
     *("@pronouns", "@common", "@article", "@auxiliary", "@carries", "@subject"),
 )
 
@@ -56,6 +56,7 @@ def figure_in(scene: Scene, clause: Clause, culled: Number | None) -> Dead | Non
         and not scene.text.at("went_to", one.start - 1)  # "tombe a 27"
         and not _since_an_hour(scene, one)
     ]
+    numbers = [one for one in numbers if not _of_one_day(scene, one)] or numbers
     some = [one for one in numbers if not scene.of_flock(one)]
     numbers = some if some or _one_bird(clause) else numbers
     numbers = [one for one in numbers if not (_of_a_reading(scene, one) or of_a_vessel(scene, one))]
@@ -94,8 +95,21 @@ def figure_in(scene: Scene, clause: Clause, culled: Number | None) -> Dead | Non
     return None
 
 
+def _of_one_day(scene: Scene, number: Number) -> bool:
+    """ "in one day 20 died", "siku moja walikufa 20": in how long, and not how many; but "lost one
+    day 3" is told of the third day."""
+    if not number.weak:
+        return False
+    at = scene.text.at
+    behind = any(one.start == number.end + 1 for one in scene.text.numbers)
+    lasts = at("~within", number.start - 1) or not behind
+    return at("@days", number.start - 1) or (at("@days", number.end) and lasts)
+
+
 def _one_bird(clause: Clause) -> bool:
-    return clause.has("a_bird") and not clause.has("@many", "@plural")
+    """ "yule mdogo amekufa": a verb of one; but not "the village head has died"."""
+    somebody = clause.has("mourned") and not clause.has("bird")
+    return clause.has("a_bird") and not (somebody or clause.has("@many", "@plural"))
 
 
 def _names_first(scene: Scene, clause: Clause) -> bool:

@@ -126,11 +126,12 @@ def _elsewhere(
     at: int, match: Match, found: Found, readings: Sequence[Match], *, own: bool = False
 ) -> bool:
     """Another sign stands on this word, or another reading of this one ("hana nguvu, dull"); but of
-    "green water not blood" the negator is of the word right behind it."""
+    "green water not blood" the negator is of the word right behind it, and "hakuna anayesinzia"
+    says by one word that none is dull and that the flock is not."""
     if any(
         at in other.used and not (own and max(other.used) == at)
-        for other, _ in found
-        if other.name != match.name
+        for other, absent in found
+        if other.name != match.name and not (absent and match.used < other.used)
     ):
         return True
     return any(

@@ -92,7 +92,7 @@ def many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         return clause.has("@whole")  # "my birds are sick": how many, and of what, is asked
     if clause.has("@few"):
         return False
-    return _subject(clause) or not _few_before(text, clause)
+    return _subject(clause) or not few_before(text, clause)
 
 
 def _told_of(text: Text, *names: str) -> bool:
@@ -203,7 +203,7 @@ def _subject(clause: Clause) -> bool:
     return clause.has("@plural", "bird", "@whole")
 
 
-def _few_before(text: Text, clause: Clause) -> bool:
+def few_before(text: Text, clause: Clause) -> bool:
     """ "one is dull, eyes closed": a clause without birds of its own speaks of those before it."""
     before = [
         one for one in text.clauses if one.sentence == clause.sentence and one.start < clause.start

@@ -42,6 +42,9 @@ LYING = tuple(TRULY)
 # A neck stretched up to swallow: with one of these it is for air.
 OF_DRINKING, BREATHES = ("gasping", "twisted_neck_or_paralysis"), ("breathe", "breath", "for_air")
 
+_OF_ANOTHER = ("@joins", "fellow", "n")  # between the two: it was another that died
+NEAR_ITS_DEATH = 3  # words between which one it was and that it died
+
 HEAPED = ("piled_near_heat", "crowded_one_side", "heap")
 LAIN = ("at_edges_or_walls", "crowded_one_side")
 PLACES = ("at_edges_or_walls", "crowded_one_side", "piled_near_heat", "away_from_heat")
@@ -67,6 +70,8 @@ def _of_the_dead(clause: Clause, match: Match) -> bool:
     dead bird lay, or how."""
     dead = clause.spans.get("dead", ())
     if match.name == "lethargic":
+        if _weak_one_died(clause, match):
+            return True
         gone = {at for span in dead for at in range(span.start, span.end)}
         dull = [span.start for span in clause.spans.get("dull", ())]
         return clause.has("n") and bool(dull) and gone.issuperset(dull)
@@ -76,6 +81,18 @@ def _of_the_dead(clause: Clause, match: Match) -> bool:
         return bool(dead) and clause.has("n") and not (others or clause.has(*ILL_BY_AIR))
     lay = any(span.end <= match.start <= span.end + 1 for span in dead)
     return match.name in LAIN and lay and not clause.has("pile")
+
+
+def _weak_one_died(clause: Clause, match: Match) -> bool:
+    """ "ile dhaifu ilikufa", "the weak one died": which one it was, and none that is ill now."""
+    if not clause.has("a_bird") or clause.has("@many", "@plural", "others_rest"):
+        return False
+    joined = {one.start for name in _OF_ANOTHER for one in clause.spans.get(name, ())}
+    return any(
+        0 <= span.start - match.end <= NEAR_ITS_DEATH
+        and joined.isdisjoint(range(match.end, span.start))
+        for span in clause.spans.get("dead", ())
+    )
 
 
 def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]) -> bool:
@@ -119,6 +136,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return text.has("smoke") and not clause.has("ammonia", "smell")
     if name == "sleepy_all_birds" and text.has("lights_off"):
         return not text.has("dull", "not_wake", "down")  # they sleep, as they should
+    if name == "twisted_neck_or_paralysis" and shivers(text, clause):
+        return True
     if name == "twisted_neck_or_paralysis" and clause.has("pipe", "drinker"):
         return not clause.has("neck", "paralysed")  # they reach up for water
     if name == "litter_caked" and clause.has("tear_off"):
@@ -147,16 +166,56 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return not clause.has("dizzy", "headache", "vomit", "faint", "not_wake", "down")
     if name == DROWSY:
         return _asleep_only(text, clause, match, set(others))
+    if name == "feed_finished" and _ate_so_much(text, clause):
+        return True
+    if name == "uneven_size" and _one_weighed(text, clause):
+        return True
     if name in FLOCK:
-        return _lone(text, clause, match) or (name == "at_edges_or_walls" and _thermometer(clause))
+        hung = name == "at_edges_or_walls" and _thermometer(text, clause)
+        return hung or _lone(text, clause, match)
     weak = name in ("lethargic", "uneven_size", UNWELL)  # the reason why it was culled
     return weak and clause.has("culled", "slaughter") and not clause.has("dead")
+
+
+def _ate_so_much(text: Text, clause: Clause) -> bool:
+    """ "they finished 25 kilos", "ont fini 2 sacs": what was eaten, with its measure right behind
+    the verb, and no word that nothing is left."""
+    measured = {one.start for one in text.numbers if _is_mass(text, one.end)}
+    places = clause.spans.get("finished", ())
+    fed = [span.start for span in clause.spans.get("feed", ())]
+    return bool(places) and all(
+        span.end in measured and not any(at < span.start for at in fed) for span in places
+    )
+
+
+def _is_mass(text: Text, at: int) -> bool:
+    return any(text.at(f"@unit:{name}", at) for name in ("kg", "gram", "bag"))
+
+
+def _one_weighed(text: Text, clause: Clause) -> bool:
+    """ "the smallest I weighed is 900 g": what one of them weighs, and no flock that grew apart."""
+    ones = [at for name in ("in_turn", "a_bird") for at in clause.spans.get(name, ())]
+    small = clause.spans.get("smaller", ())
+    weighed = text.has("@unit:gram", "@unit:kg")
+    return bool(weighed and small) and all(
+        any(one.start < span.start and span.end <= one.end for one in ones) for span in small
+    )
 
 
 def swallows(clause: Clause) -> bool:
     """ "they drink with the neck stretched up": no want of air, and no neck that is twisted."""
     ill = (*BREATHES, "twist", "paralysed", "@neg", "@negafter")
     return clause.has("drink") and clause.has("neck") and not clause.has(*ill)
+
+
+def shivers(text: Text, clause: Clause) -> bool:
+    """ "20 are soaked and tremble": chilled, where nothing more than the trembling is told."""
+    nerves = [one for name in ("twist", "paralysed") for one in clause.spans.get(name, ())]
+    only = all(text.at("tremble", one.start) for one in nerves)
+    plain = clause.has("tremble") and not text.has(
+        "neck", "head", "leg", "limp", "dizzy", "falls_over", "@neg"
+    )
+    return only and plain and text.has("wet", "rain", "cold", "feels_cold")
 
 
 def _after_that(clause: Clause, match: Match) -> bool:
@@ -417,8 +476,9 @@ def _verb_of_one(plural: Span, ones: Sequence[Span]) -> bool:
     return any(one.end == plural.start for one in ones)
 
 
-def _thermometer(clause: Clause) -> bool:
-    """ "28 degrees by the edge": where the thermometer hangs."""
+def _thermometer(text: Text, clause: Clause) -> bool:
+    """ "28 degrees by the edge", "thermometer hung on the wall": where the thermometer hangs."""
     if clause.has("bird", "@plural"):
         return False
-    return clause.has("@unit:celsius", "temperature") and clause.has("n")
+    read_off = clause.has("n") or (text.has("n") and not clause.has("pile"))
+    return clause.has("@unit:celsius", "temperature") and read_off

@@ -13,7 +13,7 @@ from dataclasses import replace
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, none_died, over, taken_back
 from bot.understand.gone_by import of_the_rest, past, past_and_gone, same_words, was_so
-from bot.understand.how_many import HEAVY, many, of_all, so_many_behind
+from bot.understand.how_many import HEAVY, few_before, many, of_all, so_many_behind
 from bot.understand.index import Index
 from bot.understand.lookalikes import (
     DROPPINGS,
@@ -47,6 +47,7 @@ KICKS = "kicks_on_side"
 OF_THE_WEAK = ("lethargic", UNWELL)  # what of the dead is told without alarm for the living
 OF_THE_DEAD = (*OF_THE_WEAK, "limping_or_down", "uneven_size")
 SEVERAL = ("@plural", "@many", "@whole", "others_rest", "~added")
+OF_THE_SUBJECT = ("bird", "own_birds", "@plural", "@many", "@few", "@polite", "@now", "n")
 # What may stand between the dead one and what it was like.
 OF_THE_TIME = (
     *("@article", "@day:0", "@day:-1", "hour_word", "@now", "@common", "~beside_time", "~already"),
@@ -75,7 +76,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
                 if told_of_no_bird(clause, match):
                     aside.add(match.name)
                 continue
-            if text.has("@set_apart"):
+            if text.has("@set_apart") or _of_an_earlier_time(text, clause):
                 aside.add(match.name)
             if not absent and match.name not in BENIGN and _kept_off(text, match):
                 found.append(Sign(match.name, match.start, True, False, at))
@@ -83,7 +84,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         matches = [
             (match, absent)
             for match, absent in matches
-            if absent or not is_lookalike(text, clause, match, names)
+            if absent
+            or not (is_lookalike(text, clause, match, names) or _of_one_bird(text, clause, match))
         ]
         if not matches:
             continue
@@ -99,6 +101,21 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     found = _of_wounds(text, found)
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
+
+
+def _of_one_bird(text: Text, clause: Clause, match: Match) -> bool:
+    """ "one stands in its corner, all limp": of the one before, and no flock that is down."""
+    own = clause.has("@plural", "@many", "bird", "n")
+    return match.name == FLOCK_DULL and not own and few_before(text, clause)
+
+
+def _of_an_earlier_time(text: Text, clause: Clause) -> bool:
+    """Whether the sentence has named an earlier batch or year by here."""
+    return any(
+        one.has("@earlier")
+        for one in text.clauses
+        if one.sentence == clause.sentence and one.start <= clause.start
+    )
 
 
 def _of_wounds(text: Text, found: list[Sign]) -> list[Sign]:
@@ -261,12 +278,13 @@ def _clause_matches(
     """Matches of a clause, best first for each sign, with whether they say it is absent."""
     best: dict[tuple[str, bool], Match] = {}
     spans = _without_teller(clause)
+    opens = _behind_the_subject(text, clause)
     for absent, patterns in ((False, index.present), (True, index.absent)):
         for match in patterns.find(spans, text.active or None):
             if not absent:
                 clause.readings.append(match)
             key = (match.name, absent)
-            if key not in best or _better(match, best[key]):
+            if key not in best or _better(match, best[key], opens):
                 best[key] = match
     for key in [key for key in best if not key[1] and (key[0], True) in best]:
         if best[key].used < best[key[0], True].used:
@@ -340,11 +358,25 @@ def _taken_over(clause: Clause, match: Match, found: Sequence[tuple[Match, bool]
     return False
 
 
-def _better(match: Match, other: Match) -> bool:
+def _behind_the_subject(text: Text, clause: Clause) -> int:
+    """Where the clause begins to tell: behind "kuku wangu wengi"."""
+    at = clause.start
+    while at < clause.end and any(text.at(name, at) for name in OF_THE_SUBJECT):
+        if text.at("@verb", at):
+            break
+        at += 1
+    return at
+
+
+def _better(match: Match, other: Match, opens: int) -> bool:
     """The stronger one; of two on one noun the denied one that begins with it: of "macho yamevimba
-    vichwa havijavimba" the heads with the verb behind them."""
+    vichwa havijavimba" the heads with the verb behind them. A verb that opens the clause, at
+    `opens`, has its noun behind it: "wanaharisha damu hawaharishi kijani"."""
     for one, two, wins in ((match, other, True), (other, match, False)):
+        of_first = two.start == opens and two.end - two.start == len(two.used) > 1
         shared = one.start in two.used and one.start > two.start
+        if shared and of_first and one.denied and not one.deniers:
+            return not wins
         if shared and one.weight >= two.weight and (one.denied or one.deniers):
             return wins
         began = one.used.intersection(range(one.start, two.start)) and one.used & two.used

@@ -16,6 +16,11 @@ from bot.understand.scene import Fact, Scene
 from bot.understand.spent import FUELS, paid
 
 _GOODS, GOODS_REACH = ("litter", "heat"), 3  # of what a bag may be else; words behind the bag
+# Beside one of these buckets of water are no water of today.
+_NOT_GIVEN = (
+    *("bought", "plan", "ask_only", "dead", "rain"),
+    *("@question", "@if", "@ifform", "@future"),
+)
 MOST_A_DAY = 1000.0  # kg or litres that a smallholder's flock may take in a day
 _LISTED = ("dead", "feed", "water", "temperature", "humidity")
 
@@ -47,8 +52,7 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         masses = [one for one in masses if one.start in bags or eaten(scene, one)]
     if masses and not scene.has("ask_only"):
         total = that_of_today(scene, masses)
-        came = total.kind == "bags" or total.bags is not None
-        bought = scene.has("bought") or (came and scene.has("arrived"))
+        bought = _came_in(scene, total)
         move = "in" if bought else "eaten"
         price = paid(scene, total) if bought and not (sold and scene.has("buyer")) else None
         if total.unit != "gram" or scene.has("feed", "fed", "bought"):
@@ -68,11 +72,42 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         one = that_of_today(scene, litres)
         yield Fact(Intent.WATER, Slots(litres=round(one.value, 2)), one.start)
     elif not masses and not burnt:
-        yield from _bare_store(scene)
+        yield from list(_bare_store(scene)) or _buckets(scene)
     if len(scene.text.clauses) > 1 and not scene.has("plan", "ask_only", "@question"):
         yield from _bare_clauses(scene)
     if not scene.has("plan", "ask_only", "@question"):
         yield from _bare_list(scene)
+
+
+def _came_in(scene: Scene, one: Quantity) -> bool:
+    """Feed that was bought, fetched or brought; not what "the birds took"."""
+    text = scene.text
+    clause = clause_of(scene, one)
+    birds_took = [span for span in text.spans.get("fed", ()) if span.end - span.start > 1]
+    if any(
+        not any(whole.start <= span.start and span.end <= whole.end for whole in birds_took)
+        for span in (*text.spans.get("bought", ()), *clause.spans.get("fetched", ()))
+    ):
+        return True
+    if not scene.has("arrived"):
+        return False
+    alone = clause.has("arrived", "feed") and not clause.has("fed", "eat", "bird")
+    return one.kind == "bags" or one.bags is not None or alone
+
+
+def _buckets(scene: Scene) -> Iterator[Fact]:
+    """ "3 buckets of water", "ndoo mbili za maji": water, and how much is asked."""
+    figures = [one for one in scene.text.numbers if one.value >= 1]
+    if len(figures) != 1 or scene.sold_at is not None or scene.has(*_NOT_GIVEN):
+        return  # "3 buckets yesterday, one today": they drink less, and that is what helps
+    for clause in scene.text.clauses:
+        if not clause.has("water", "drank", "drink") or clause.has("feed", "@neg"):
+            continue
+        for span in clause.spans.get("@unit:bucket", ()):
+            beside = (one.end == span.start or span.end == one.start for one in scene.text.numbers)
+            if any(beside):
+                yield Fact(Intent.WATER, Slots(), span.start)
+                return
 
 
 def _still_there(scene: Scene, one: Quantity) -> bool:

@@ -15,7 +15,8 @@ from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import danger_of
 from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
-from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, swallows
+from bot.understand.leave import leave
+from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, shivers, swallows
 from bot.understand.scene import Scene
 from bot.understand.sign import Signs
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
@@ -68,8 +69,15 @@ UNLEARNED = frozenset(
         "dehydrated",
         "heat_together",
         "hole_shut",
+        "feed_new",
         "pecks_litter",
         "smothered",
+        "water_changed",
+        "birds_wet",
+        "feed_salty",
+        "hot_wall",
+        "ring_tight",
+        "air_from_floor",
         "water_line",
         "heat_unlike",
         UNWELL,
@@ -79,6 +87,11 @@ UNLEARNED = frozenset(
 ASKED_INSTEAD = {
     "water_line": ("twisted_neck_or_paralysis", "gasping"),
     "hole_shut": ("pasty_vent",),
+    "birds_wet": ("twisted_neck_or_paralysis", "sneezing_or_rattle", "navel_wet"),
+    "hot_wall": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
+    "air_from_floor": ("litter_cold", "piled_near_heat"),
+    "feed_salty": ("feed_mouldy",),
+    "ring_tight": ("piled_near_heat",),
     "heat_together": ("sneezing_or_rattle", "crowded_one_side", "smoke_or_fumes"),
     "dehydrated": ("gasping", "panting", "limping_or_down", "twisted_neck_or_paralysis"),
     "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
@@ -160,9 +173,14 @@ def _without(verdict: Verdict, aside: Collection[str], scene: Scene) -> Verdict:
         return verdict
     kept = {name: chance for name, chance in verdict.seen.items() if name not in aside}
     denied = dict(verdict.denied)
-    if not scene.has("own_birds", "@now"):
+    if not (scene.has("@now") or _own_birds_of_now(scene)):
         denied = {name: chance for name, chance in denied.items() if name not in aside}
     return replace(verdict, seen=kept, denied=denied)
+
+
+def _own_birds_of_now(scene: Scene) -> bool:
+    """The own birds are named, and not those of "last year my flock coughed"."""
+    return any(one.has("own_birds") and not one.has("@earlier") for one in scene.text.clauses)
 
 
 def settled(meaning: Meaning, scene: Scene) -> bool:
@@ -210,8 +228,8 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # "7 left this morning with the buyer"
     if wanted is Intent.DEATHS and not scene.has("dead") and scene.has("minute_word"):
         return meaning  # "lost 20 minutes on the key"
-    if meaning.intent is Intent.OTHER and scene.has("robot_word"):
-        return meaning  # "your balance is too low": nobody wrote it
+    if meaning.intent is Intent.OTHER and scene.has("robot_word", "misdialled"):
+        return meaning  # "your balance is too low": nobody wrote it, or not to us
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, wanted, chance, verdict, scene):
         return meaning
     if wanted is Intent.FEED and only_other_goods(scene):
@@ -232,7 +250,7 @@ def _appealed(meaning: Meaning, scene: Scene) -> set[str]:
     told = {
         reading.name
         for clause in scene.text.clauses
-        if clause.has("befallen") or not clause.has("@question", "what_to_do")
+        if not clause.has("@question", "what_to_do")
         for reading in clause.readings
     }
     return told & (scene.index.danger | set(GRAVE_IN_MANY)) & set(meaning.signals)
@@ -271,6 +289,8 @@ def _answers_signs(
         return True
     if wanted is Intent.ASK and (_told_apart(meaning, scene) or scene.has("@here_too")):
         return True
+    if wanted is Intent.ASK and leave(scene.text, scene.hearing, scene.index.replies):
+        return True  # what is asked is answered beside
     borne_out = any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
     return chance < TURNED_SIGNS and borne_out
 
@@ -417,7 +437,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
                 if verdict.seen.get(one, 0.0) > LIKEST_DANGER
                 and not (one in meaning.not_signals and verdict.denied[one] > verdict.seen[one])
             ]
-    found = list(dict.fromkeys(present))
+    plainly_not = _denied_by_its_verb(scene) - set(meaning.signals)
+    found = [one for one in dict.fromkeys(present) if one not in plainly_not]
     present = [one for one in found if not _is_too_much(one, meaning, verdict, scene)]
     doubted = FLOCK_DULL in found and FLOCK_DULL not in present and dangers.isdisjoint(present)
     if doubted and DULL in meaning.signals and DULL not in present:
@@ -436,6 +457,24 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         counted |= _befallen(scene) | _begun_anew(scene)
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
+
+
+def _denied_by_its_verb(scene: Scene) -> set[str]:
+    """ "kuku wangu hawaharishi damu kabisa": a verb that denies, what it denies right behind it,
+    and no word more that tells of anything."""
+    found: set[str] = set()
+    for clause in scene.text.clauses:
+        for one in clause.readings:
+            close = one.denied and not one.deniers and one.end - one.start == len(one.used)
+            if close and all(_idle(scene, at) for at in range(one.end, clause.end)):
+                found.add(one.name)
+    told = {one.name for clause in scene.text.clauses for one in clause.readings if not one.denied}
+    return found - told
+
+
+def _idle(scene: Scene, at: int) -> bool:
+    names = ("@polite", "@common", "@now", "@day:0", "again")
+    return any(scene.text.at(name, at) for name in names)
 
 
 def _counted(scene: Scene) -> set[str]:
@@ -460,13 +499,15 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
+    if not (UNLEARNED.isdisjoint(meaning.signals) or scene.has(*DENIES)):
+        return list(meaning.signals)  # of such a text nothing was learned
     alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY - {DULL})
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     denying = _told_by_denial(scene)
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
-    plainly |= _befallen(scene) | _begun_anew(scene)
+    plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene)
     if plain:
         plainly |= HOT  # fire is never added to birds that pant
     kept = [
@@ -495,6 +536,23 @@ def _befallen(scene: Scene) -> set[str]:
     """ "diarrhoea has seized them": told of as there, whatever is asked behind it."""
     clauses = (one for one in scene.text.clauses if one.has("befallen") and not one.has(*DENIES))
     return {reading.name for one in clauses for reading in one.readings}
+
+
+def _seen_again(scene: Scene) -> set[str]:
+    """ "wamevimba macho tena", "wameanza tena kulia": right behind what is so, or that it began."""
+    found = set()
+    for clause in scene.text.clauses:
+        places = clause.spans.get("again", ()) if not clause.has(*DENIES) else ()
+        if places and any(one.denied for spans in clause.spans.values() for one in spans):
+            continue  # "hawapumui kwa mdomo wazi tena": no more
+        for again in places:
+            begun = scene.text.at("begun", again.start - 1)
+            found |= {
+                one.name
+                for one in clause.readings
+                if not (one.denied or one.past) and (begun or again.start - 1 in one.used)
+            }
+    return found
 
 
 def _begun_anew(scene: Scene) -> set[str]:
@@ -566,6 +624,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign == "bloody_droppings" and scene.has("heat") and not scene.has(*IN_DROPPINGS):
         return True  # "two stoves still red in there"
+    if sign == "gasping" and {"panting", HEAPS[0]} <= set(meaning.signals):
+        return True  # those that lie on each other pant
     if sign == "at_edges_or_walls" and scene.has("knocked_wall"):
         return True  # who knocks on a wall tells of no place
     if sign == "limping_or_down" and scene.has("in_box") and not scene.has("leg", "down"):
@@ -573,6 +633,10 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
     if sign in (*HEAPS, "heap") and scene.has("the_dead") and not scene.has(*THE_LIVING):
         return True  # where the dead were put
     if sign == "smoke_or_fumes" and not scene.has(*OF_SMOKE):
+        return True
+    if sign == "twisted_neck_or_paralysis" and any(
+        shivers(scene.text, one) for one in scene.text.clauses
+    ):
         return True
     if sign in OF_DRINKING and any(swallows(one) for one in scene.text.clauses):
         return not scene.has("breathe", "breath")

@@ -67,6 +67,17 @@ def test_a_turn_takes_at_most_ten_statements(db: Database, thinking: Thinking, s
     assert {text: n for text, n in counted.items() if n > MOST} == {}
 
 
+@pytest.mark.parametrize("text", ["3 dead", "they are piled up near the stove", "temp 29"])
+def test_an_everyday_text_is_heard_looked_up_and_written_in_three_statements(
+    db: Database, say: Say, text: str
+) -> None:
+    if db.is_sqlite:
+        pytest.skip("a statement costs SQLite no journey")
+    with statements(db) as seen:
+        say(number(1), text, 0)
+    assert len(seen) == 3, seen
+
+
 def test_two_texts_of_a_phone_on_two_workers_are_taken_in_turn(db: Database, say: Say) -> None:
     start, taken = Barrier(2), []
 

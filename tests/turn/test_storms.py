@@ -265,7 +265,7 @@ def test_who_texts_without_end_is_read_back_no_further_and_still_answered_thirty
             for one in range(3000)
         ]
         connection.execute(insert(t.turn), rows)
-        _, turns = case_of_number(connection, FARMER, NOW + timedelta(hours=8))
+        _, turns, _ = case_of_number(connection, FARMER, NOW + timedelta(hours=8))
     assert len(turns) < 200
     assert phones.text("status", seconds=8 * 3600).texts == ()
 
