@@ -1,6 +1,6 @@
 """What a farmer means to do with ill or dead birds: a cure of their own, the pot, the dead where
 dogs are, a trader on the way; and what is meant well and does harm at any time: a blanket over the
-chicks, every opening shut, kitchen mixtures in the water.
+chicks, every opening shut, kitchen mixtures in the water; and weather to be ready for.
 
 In: the decision on the rest of a text, the meaning, the case. Out: the same with a text for each
 of these that does harm here, before the rest; behind an alarm. Common practice; no medicine is
@@ -14,6 +14,7 @@ from dataclasses import replace
 from bot.decide.common import asked_batch, gives_way, say
 from bot.diagnosis.danger import HEAT_SIGNS, OVER, TO_LOOK
 from bot.diagnosis.story import story_of
+from bot.diagnosis.weigh import IN_NEW_HOUSE_FROM
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Intent, Line, Meaning
 
@@ -23,6 +24,7 @@ COVER, SEAL, LIME, BAD_FEED, BREW = "cover", "seal", "lime", "feed", "brew"
 FORCE, BEAK, USED, WET, POISON = "force", "beak", "used", "wet", "poison"
 PLANS = {one: f"own_{one}" for one in (SEAL, LIME, BAD_FEED, BREW, FORCE, BEAK, WET, POISON)}
 PLANS[COVER] = "blanket_off"
+AHEAD, OF_CHICKS = ("heat_ahead", "cold_ahead"), "_chicks"  # weather to be ready for
 SAID |= PLANS | {USED: PLANS[BAD_FEED]}
 # The alarm itself forbids to eat and to sell, and that of bad air opens what is shut.
 IN_ALARM = (MEDICINE, DEAD, TRADER, COVER, LIME, BAD_FEED, BREW, FORCE, BEAK)
@@ -50,8 +52,8 @@ def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     if any(one.intent in RECORDS for one in facts):
         refused = tuple((say(SAID[one]),) for one in told if one in (MEDICINE, *PLANS))
         return replace(decision, more=(*decision.more, *refused))
-    refers = decision.referred or any(one not in (*PLANS, USED) for one in told)
-    lines: list[tuple[Line, ...]] = [(say(SAID[one]),) for one in told]
+    refers = decision.referred or any(one not in (*PLANS, *AHEAD, USED) for one in told)
+    lines: list[tuple[Line, ...]] = [(say(_said(one, case)),) for one in told]
     seen = meaning.signals or meaning.slots.answer
     if not seen and all(gives_way(one) for one in facts):
         return Decision(lines[0], decision.writes, None, None, refers, tuple(lines[1:]))
@@ -64,6 +66,15 @@ def _meant(meaning: Meaning) -> tuple[str, ...]:
     beast is no cure."""
     worded = {BREW, POISON}.intersection(meaning.means)
     return tuple(one for one in meaning.means if one != MEDICINE or not worded)
+
+
+def _said(meant: str, case: Case) -> str:
+    """The text; chicks are made ready for the weather otherwise than grown birds."""
+    if meant not in AHEAD:
+        return SAID[meant]
+    batch = asked_batch(case)
+    age = batch.age(case.today) if batch else None
+    return f"{meant}{OF_CHICKS}" if (age or 0) < IN_NEW_HOUSE_FROM else meant
 
 
 def _too_hot(meaning: Meaning, case: Case) -> bool:
@@ -79,10 +90,11 @@ def _says_the_roof(decision: Decision) -> bool:
 
 
 def _does_harm(meant: str, case: Case) -> bool:
-    """A cure always, and what always does; washing where birds are inside; the pot, the dead and
-    the trader where birds are ill, died, or are held; feed put to use where it is bad."""
+    """Whether it is answered. Weather to come, a cure, and what does harm always; washing where
+    birds are inside; the pot, the dead and the trader where birds are ill, died, or are held; feed
+    put to use where it is bad."""
     batch = asked_batch(case)
-    if meant in PLANS and meant != LIME:
+    if meant in AHEAD or (meant in PLANS and meant != LIME):
         return True
     if batch is None:
         return False

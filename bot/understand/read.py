@@ -12,6 +12,7 @@ from dataclasses import replace
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.handbook.shape_learned import Learned
 from bot.handbook.shape_words import Words
+from bot.understand.ahead import weather_ahead
 from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import batch_slots, find_batch, heats_said
@@ -106,7 +107,9 @@ class Reader:
         away."""
         whole = self._read(text, hearing, self._learned)
         index = self._index
-        planned = () if whole.intent is Intent.STOP else plans(text, hearing, index.replies)
+        planned: tuple[str, ...] = ()
+        if whole.intent is not Intent.STOP:
+            planned = (*weather_ahead(text, hearing), *plans(text, hearing, index.replies))
         if planned:
             whole = replace(whole, means=planned)
         in_danger = any(one in index.danger for one in whole.signals)

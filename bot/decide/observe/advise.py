@@ -78,6 +78,7 @@ BEHIND = {
     "hot_wood": "smoke_first",
     "hot_open_wood": "smoke_first",
 }
+RELIT, ELSE = ("relight_gas", "relight_bulb", "relight_fire"), "heat_else"  # nothing left at night?
 SMOKES, WICK = "fumes_fire", "fumes_wick"
 CROWDED_HOT, PECKED_APART = "hot_crowded", "pecked_apart"
 WOUNDS = (PECKED, "wounded")
@@ -299,6 +300,8 @@ def _behind(scene: Scene, key: str) -> str | None:
         return WICK
     if key.startswith(CROWDED_HOT) and PECKED in scene.story.signals:
         return PECKED_APART
+    if key in RELIT and scene.circumstances.night:
+        return ELSE
     return BEHIND.get(key)
 
 
