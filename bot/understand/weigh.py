@@ -58,6 +58,7 @@ GRAVE_IN_MANY = frozenset(
     "limping_or_down navel_wet".split()
 )
 DULL = "lethargic"
+HOT = frozenset({"panting"})
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
 THE_LIVING = ("others_rest", "own_birds")
@@ -115,6 +116,11 @@ IN_DROPPINGS = tuple(one for one in OF_BLOOD if one != "red")
 OF_SMOKE = (
     *("smoke", "smell", "sting", "headache", "dizzy", "vomit", "sneeze", "gasp", "eye"),
     *("dull", "sleepy", "not_wake", "ammonia", "generator"),
+)
+# Nor drowsiness beside a sign that the words found, where nobody is ill and nothing dulls them.
+OF_DROWSY = (
+    *("sleepy", "asleep", "dull", "dizzy", "headache", "vomit", "faint", "not_wake", "lying"),
+    *("smoke", "drunk", "stupor", "down", "get_up", "feel", "patient", "child", "head"),
 )
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
@@ -184,7 +190,7 @@ def settled(meaning: Meaning, scene: Scene) -> bool:
     if any(one.intent is Intent.FUEL for one in meaning.facts()):
         return True
     plain = meaning.slots.answer is not None or meaning.slots.figure is not None
-    plain = plain or meaning.intent in (Intent.SETUP, Intent.CLOSE)
+    plain = plain or meaning.intent in (Intent.SETUP, Intent.CLOSE, Intent.LANGUAGE)
     few = sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
     return plain or few or meaning.intent is Intent.STOP
 
@@ -503,6 +509,8 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene)
+    if plain:
+        plainly |= HOT  # fire is never added to birds that pant
     kept = [
         one
         for one in meaning.signals
@@ -549,20 +557,26 @@ def _seen_again(scene: Scene) -> set[str]:
 
 
 def _begun_anew(scene: Scene) -> set[str]:
-    """ "no rain today they are panting": signs of a statement on birds behind a denial."""
+    """ "no rain today they are panting", "yesterday well now they all cough": signs of a statement
+    on the birds that begins behind a denial, or of now behind one of then."""
     found = set()
+    then = False
     for clause in scene.text.clauses:
-        if not clause.anew or clause.has("@others", "@if", "@maybe_if", "@question"):
+        spans = clause.spans
+        deniers = [one for name in OWN_DENIAL for one in spans.get(name, ())]
+        past = [one.start for one in spans.get("@past", ())]
+        birds = {one.start for name in ("@plural", "@whole") for one in spans.get(name, ())}
+        begun = [at for at in clause.anew if at in birds and any(one.end <= at for one in deniers)]
+        begun += [
+            one.start for one in spans.get("@now", ()) if then or any(at < one.start for at in past)
+        ]
+        then = then or bool(past)
+        if clause.has("@others", "@if", "@maybe_if", "@question"):
             continue
-        closed = [span.end for name in OWN_DENIAL for span in clause.spans.get(name, ())]
-        past = [span.start for span in clause.spans.get("@past", ())]
-        last = max(closed, default=0)
-        birds = {
-            span.start for name in ("@plural", "@whole") for span in clause.spans.get(name, ())
-        }
-        begun = [at for at in clause.anew if 0 < last <= at and at in birds]
-        if begun and not any(at >= begun[0] for at in past):
-            found |= {one.name for one in clause.readings if one.start >= begun[0]}
+        for start in begun:
+            if any(at >= start for at in (*past, *(one.start for one in deniers))):
+                continue
+            found |= {one.name for one in clause.readings if one.start >= start}
     return found
 
 
@@ -591,6 +605,13 @@ def _told_by_denial(scene: Scene) -> set[str]:
         if negators:
             found |= {one.name for one in clause.readings if not negators.isdisjoint(one.used)}
     return found
+
+
+def _may_be_dulled(scene: Scene) -> bool:
+    """Whether drowsiness, or somebody beside the farmer, is named at all."""
+    me = {span.start for span in scene.text.spans.get("@me", ())}
+    people = {span.start for span in scene.text.spans.get("person", ())}
+    return scene.has(*OF_DROWSY) or bool(people - me)
 
 
 def _is_grave(sign: str, verdict: Verdict) -> bool:
@@ -628,6 +649,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign in OF_DRINKING and any(swallows(one) for one in scene.text.clauses):
         return not scene.has("breathe", "breath")
+    if sign == DROWSY and meaning.signals and not _may_be_dulled(scene):
+        return True  # birds pant under two heaters; the air stings in the morning
     if sign == DROWSY and scene.has("elsewhere") and not scene.has(*_IN_THERE):
         return True  # a headache at the office
     if sign in DROWSES and scene.has("people_well"):
