@@ -52,31 +52,23 @@ def compose(
 def compose_all(
     lines: Sequence[Line], question: Question | None, voice: Voice, texts: Texts
 ) -> tuple[str, ...]:
-    """The answer in one text; where what must be said does not fit in one part, in as many as it
-    needs, cut between two lines as late as may be, the question at the end of the last."""
-    told: list[str] = []
-    left, asked = tuple(lines), question
-    while left or asked:
-        text, taken, ended = _part(left, asked, voice, texts)
-        told.append(text)
-        left, asked = left[taken:], None if ended else asked
-    return tuple(told)
-
-
-def _part(
-    lines: tuple[Line, ...], question: Question | None, voice: Voice, texts: Texts
-) -> tuple[str, int, bool]:
-    """The next text: its words, how many lines it holds, and whether the question stands in it. A
-    line that is too long by itself is said as it is."""
+    """The answer in one text; where what must be said does not fit in one part, in two, cut
+    between two lines, the question at the end of the second; at the last it stands there alone.
+    Where two are too few, as much as fits in the first, and the rest so again."""
     whole = compose(lines, question, voice, texts, pushed=False)
-    if measure(whole).parts <= 1 or len(lines) + (question is not None) <= 1:
-        return whole, len(lines), True
-    most = len(lines) if question else len(lines) - 1
-    cuts = (
-        (at, compose(lines[:at], None, voice, texts, pushed=False)) for at in range(most, 0, -1)
-    )
-    at, text = next((at, text) for at, text in cuts if at == 1 or measure(text).parts <= 1)
-    return text, at, False
+    if measure(whole).parts <= 1:
+        return (whole,)
+    cuts = [*range(len(lines) - 1, 0, -1), *([len(lines)] if lines and question else [])]
+    for at in cuts:
+        first = compose(lines[:at], None, voice, texts, pushed=False)
+        second = compose(lines[at:], question, voice, texts, pushed=False)
+        if measure(first).parts <= 1 and measure(second).parts <= 1:
+            return (first, second)
+    for at in cuts:
+        first = compose(lines[:at], None, voice, texts, pushed=False)
+        if measure(first).parts <= 1:
+            return (first, *compose_all(lines[at:], question, voice, texts))
+    return (whole,)
 
 
 def word(line: Line, voice: Voice, texts: Texts) -> str:

@@ -58,6 +58,7 @@ GRAVE_IN_MANY = frozenset(
     "limping_or_down navel_wet".split()
 )
 DULL = "lethargic"
+HOT = frozenset({"panting"})
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
 THE_LIVING = ("others_rest", "own_birds")
@@ -118,6 +119,11 @@ IN_DROPPINGS = tuple(one for one in OF_BLOOD if one != "red")
 OF_SMOKE = (
     *("smoke", "smell", "sting", "headache", "dizzy", "vomit", "sneeze", "gasp", "eye"),
     *("dull", "sleepy", "not_wake", "ammonia", "generator"),
+)
+# Nor drowsiness beside a sign that the words found, where nobody is ill and nothing dulls them.
+OF_DROWSY = (
+    *("sleepy", "asleep", "dull", "dizzy", "headache", "vomit", "faint", "not_wake", "lying"),
+    *("smoke", "drunk", "stupor", "down", "get_up", "feel", "patient", "child", "head"),
 )
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
@@ -186,7 +192,7 @@ def settled(meaning: Meaning, scene: Scene) -> bool:
     if any(one.intent is Intent.FUEL for one in meaning.facts()):
         return True
     plain = meaning.slots.answer is not None or meaning.slots.figure is not None
-    plain = plain or meaning.intent in (Intent.SETUP, Intent.CLOSE)
+    plain = plain or meaning.intent in (Intent.SETUP, Intent.CLOSE, Intent.LANGUAGE)
     few = sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
     return plain or few or meaning.intent is Intent.STOP
 
@@ -505,6 +511,8 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene)
     if not UNLEARNED.isdisjoint(meaning.signals):
         plainly |= denying | _not_denied(scene)  # of such a text nothing was learned
+    if plain:
+        plainly |= HOT  # fire is never added to birds that pant
     kept = [
         one
         for one in meaning.signals
@@ -601,6 +609,13 @@ def _told_by_denial(scene: Scene) -> set[str]:
     return found
 
 
+def _may_be_dulled(scene: Scene) -> bool:
+    """Whether drowsiness, or somebody beside the farmer, is named at all."""
+    me = {span.start for span in scene.text.spans.get("@me", ())}
+    people = {span.start for span in scene.text.spans.get("person", ())}
+    return scene.has(*OF_DROWSY) or bool(people - me)
+
+
 def _is_grave(sign: str, verdict: Verdict) -> bool:
     """Whether a sign of danger that only likeness tells is told of: the text is grave, or the sign
     as good as sure, or the two bear each other out."""
@@ -636,6 +651,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign in OF_DRINKING and any(swallows(one) for one in scene.text.clauses):
         return not scene.has("breathe", "breath")
+    if sign == DROWSY and meaning.signals and not _may_be_dulled(scene):
+        return True  # birds pant under two heaters; the air stings in the morning
     if sign == DROWSY and scene.has("elsewhere") and not scene.has(*_IN_THERE):
         return True  # a headache at the office
     if sign in DROWSES and scene.has("people_well"):
