@@ -17,6 +17,7 @@ from bot.diagnosis.story import circumstances_of
 from bot.diagnosis.weigh import COMFORTABLE
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Line, Meaning
+from bot.understand.fetched import CATCHING, FEED_OFF
 from bot.understand.leave import GIVE, TRUCK
 from bot.understand.people import BAD_FEED, USED
 
@@ -86,6 +87,8 @@ IN_ALARM = ("heat_more", "heat_less", "water_off", "feed_off", GIVE, "apart", TR
 
 def answered_first(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     """What was asked is answered, then the rest of the text."""
+    if meaning.slots.figure in (FEED_OFF, CATCHING):
+        return decision  # the hours before a sale: it answers all that is asked
     cause = _cause(decision, case)
     bare = _only_asks(meaning) and not (decision.why and decision.why.cause)
     if bare and decision.lines and OF_HEAT.issuperset(meaning.leave):
