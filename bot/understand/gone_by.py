@@ -71,7 +71,8 @@ def past_and_gone(text: Text, found: list[Sign]) -> list[Sign]:
             sign = replace(sign, denied=True, many=False, past=True)
         elif sign.past and not so_many_behind(text, text.clauses[sign.clause]):
             clause = text.clauses[sign.clause]
-            later = [one for one in text.clauses[sign.clause + 1 :] if _now_or_better(one)]
+            behind = text.clauses[sign.clause + 1 :]
+            later = [one for one in behind if _now_or_better(one) and not one.has("what_to_do")]
             here = [span for span in clause.spans.get("@now", ()) if span.start >= sign.end]
             others = [
                 one

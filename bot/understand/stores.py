@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bot.facts.talk import Intent, Slots
+from bot.understand.annotate import Text
 from bot.understand.masses import clause_of, eaten, that_of_today, told_right
 from bot.understand.numbers import Number
+from bot.understand.patterns import Span
 from bot.understand.quantities import Quantity
 from bot.understand.sales import FEEDING, beside
 from bot.understand.scene import Fact, Scene
@@ -43,6 +45,7 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
     masses = [one for one in masses if not _other_goods(scene, one)]
+    masses = [one for one in masses if not _spoilt_or_offered(scene, one)]
     kept = [one for one in masses if _still_there(scene, one)]
     masses = [one for one in masses if one not in kept]
     if kept and not masses and not scene.has("mould", "ask_only", "@question"):
@@ -83,16 +86,24 @@ def _came_in(scene: Scene, one: Quantity) -> bool:
     """Feed that was bought, fetched or brought; not what "the birds took"."""
     text = scene.text
     clause = clause_of(scene, one)
-    birds_took = [span for span in text.spans.get("fed", ()) if span.end - span.start > 1]
-    if any(
-        not any(whole.start <= span.start and span.end <= whole.end for whole in birds_took)
-        for span in (*text.spans.get("bought", ()), *clause.spans.get("fetched", ()))
-    ):
+    fetched = (*text.spans.get("bought", ()), *clause.spans.get("fetched", ()))
+    if any(not _birds_took(text, span) for span in fetched):
         return True
-    if not scene.has("arrived"):
-        return False
-    alone = clause.has("arrived", "feed") and not clause.has("fed", "eat", "bird")
-    return one.kind == "bags" or one.bags is not None or alone
+    came = [part for part in text.clauses if part.sentence == clause.sentence]
+    alone = any(
+        part.has("arrived") and part.has("feed") and not part.has("fed", "eat", "bird")
+        for part in came
+    )
+    bags = one.kind == "bags" or one.bags is not None
+    return alone or (bags and scene.has("arrived"))
+
+
+def _birds_took(text: Text, span: Span) -> bool:
+    """ "les poulets ont pris 12 kg": what birds took they ate."""
+    near = (span.start - 1, span.start - 2)
+    return text.at("taken", span.start) and any(
+        text.at(name, at) for name in ("bird", "batch", "@plural") for at in near
+    )
 
 
 def _buckets(scene: Scene) -> Iterator[Fact]:
@@ -108,6 +119,13 @@ def _buckets(scene: Scene) -> Iterator[Fact]:
             if any(beside):
                 yield Fact(Intent.WATER, Slots(), span.start)
                 return
+
+
+def _spoilt_or_offered(scene: Scene, one: Quantity) -> bool:
+    """ "one bag got wet, can i give it?", "the shop lends me a bag": neither fed nor here."""
+    clause = clause_of(scene, one)
+    told = clause.has("only_offered") or (clause.has("wet", "mould") and not clause.has("bought"))
+    return told and (clause.asked or not clause.has("fed", "eat"))
 
 
 def _still_there(scene: Scene, one: Quantity) -> bool:

@@ -189,7 +189,7 @@ def settled(meaning: Meaning, scene: Scene) -> bool:
     if any(one.intent is Intent.FUEL for one in meaning.facts()):
         return True
     plain = meaning.slots.answer is not None or meaning.slots.figure is not None
-    plain = plain or meaning.intent in (Intent.SETUP, Intent.CLOSE)
+    plain = plain or meaning.intent in (Intent.SETUP, Intent.CLOSE, Intent.LANGUAGE)
     few = sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
     return plain or few or meaning.intent is Intent.STOP
 
@@ -556,20 +556,26 @@ def _seen_again(scene: Scene) -> set[str]:
 
 
 def _begun_anew(scene: Scene) -> set[str]:
-    """ "no rain today they are panting": signs of a statement on birds behind a denial."""
+    """ "no rain today they are panting", "yesterday well now they all cough": signs of a statement
+    on the birds that begins behind a denial, or of now behind one of then."""
     found = set()
+    then = False
     for clause in scene.text.clauses:
-        if not clause.anew or clause.has("@others", "@if", "@maybe_if", "@question"):
+        spans = clause.spans
+        deniers = [one for name in OWN_DENIAL for one in spans.get(name, ())]
+        past = [one.start for one in spans.get("@past", ())]
+        birds = {one.start for name in ("@plural", "@whole") for one in spans.get(name, ())}
+        begun = [at for at in clause.anew if at in birds and any(one.end <= at for one in deniers)]
+        begun += [
+            one.start for one in spans.get("@now", ()) if then or any(at < one.start for at in past)
+        ]
+        then = then or bool(past)
+        if clause.has("@others", "@if", "@maybe_if", "@question"):
             continue
-        closed = [span.end for name in OWN_DENIAL for span in clause.spans.get(name, ())]
-        past = [span.start for span in clause.spans.get("@past", ())]
-        last = max(closed, default=0)
-        birds = {
-            span.start for name in ("@plural", "@whole") for span in clause.spans.get(name, ())
-        }
-        begun = [at for at in clause.anew if 0 < last <= at and at in birds]
-        if begun and not any(at >= begun[0] for at in past):
-            found |= {one.name for one in clause.readings if one.start >= begun[0]}
+        for start in begun:
+            if any(at >= start for at in (*past, *(one.start for one in deniers))):
+                continue
+            found |= {one.name for one in clause.readings if one.start >= start}
     return found
 
 

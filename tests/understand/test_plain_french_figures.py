@@ -51,6 +51,9 @@ def test_a_day_that_is_asked_about_stays_an_age(thinking: Thinking, text: str, a
         ("thermometre accroche au mur, resultat 30", 30),
         ("apres deux heures le thermometre est passe a 33", 33),
         ("il a fait 24 dans la salle cette nuit", 24),
+        ("au poulailler le mercure est monte jusqu'a 37 cet apres midi", 37),
+        ("l'aiguille est a 30", 30),
+        ("la temperature a chute a 22", 22),
     ],
 )
 def test_what_a_thermometer_shows_is_read_wherever_it_hangs(
@@ -100,6 +103,8 @@ def test_the_hundred_of_per_cent_counts_nothing(
         "les poulets ont pris 12 kg d'aliment aujourd'hui",
         "les poussins ont consome 3 kg et demi",
         "la bande a englouti 22 kg",
+        "les petits ont pris 2,5 kg de farine demarrage aujourdhui",
+        "ma femme leur a donne 2 kg",
         "je suis alle chercher de l'eau, les poulets ont mange 10 kg d'aliment",
     ],
 )
@@ -135,6 +140,10 @@ def test_feed_that_ran_out_is_told_so(thinking: Thinking, text: str) -> None:
         "sac d'aliment de 50 kg arrive au magasin aujourdhui",
         "200 kg d'aliment arrives ce matin",
         "j'ai pu avoir 100 kg de provende",
+        "mon beau frere m'a envoye 6 sacs d'aliment par le bus",
+        "la cooperative nous a donne 4 sacs de provende",
+        "j'ai pris a credit 3 sacs de croissance",
+        "aliment livre ce matin: 100 kg",
     ],
 )
 def test_feed_that_was_fetched_came_in(thinking: Thinking, text: str) -> None:
@@ -200,3 +209,37 @@ def test_birds_that_a_buyer_took_are_sold(thinking: Thinking, text: str, count: 
 )
 def test_who_only_seeks_birds_took_none(thinking: Thinking, text: str) -> None:
     assert read(thinking, text, "fr", **GROWN)["intent"] != "sold"
+
+
+@pytest.mark.parametrize(
+    ("text", "dead"),
+    [
+        ("4 et non 14 morts", 4),
+        ("4 et pas 14 morts", 4),
+        ("trois et non treize morts", 3),
+        ("4 morts en realite, pas 14", 4),
+        ("4 plutot que 14 morts", 4),
+        ("14 morts et pas de malade", 14),
+        ("pas de morts et pas de malades", 0),
+        ("pas un seul n'est mort ces dernieres 24 heures", 0),
+        ("j'ai vu un petit qui ne bougeait plus, il etait mort", 1),
+        ("le petit que je surveillais est mort", 1),
+        ("en ouvrant la porte j'ai trouve un sujet, il etait deja mort", 1),
+    ],
+)
+def test_the_dead_are_those_that_are_meant(thinking: Thinking, text: str, dead: int) -> None:
+    found = read(thinking, text, "fr", **BATCH)
+    assert (found["intent"], found["slots"].get("deaths")) == ("deaths", dead)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "un ami est mort hier",
+        "mon oncle est mort",
+        "j'ai un ami malade, il est mort ce matin",
+        "un poussin est presque mort",
+    ],
+)
+def test_who_is_no_dead_bird_is_not_counted(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "fr", **BATCH)["slots"].get("deaths") is None
