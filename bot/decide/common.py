@@ -8,8 +8,8 @@ from datetime import date, timedelta
 
 from bot.diagnosis.story import DEAD, DEADS
 from bot.errors import OutsideRange
-from bot.facts.farm import Batch, Case
-from bot.facts.talk import Decision, Line, Meaning, Question, Value
+from bot.facts.farm import Batch, Case, Complaint
+from bot.facts.talk import Decision, Intent, Line, Meaning, Question, Value
 from bot.facts.writes import AddEvent, ChangeBatch, CloseQuestion, KeepUnread, TellAdviser
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.losses import DeathsOfDay, are_unusual
@@ -18,7 +18,13 @@ from bot.ledger.ledger import ledger_of
 DAY = timedelta(days=1)
 HEATS = ("charcoal", "gas", "bulb", "kerosene", "wood")
 UNPLACED = "unplaced"  # a question carries it: which batch it was is asked behind it
+TROUBLE = timedelta(hours=12)  # so long a complaint is thought of in answers
 ON_ARRIVAL_HOURS = 3  # dead this soon after arrival they came dead in the box; common practice
+# What else was understood of what a farmer means or asks to do gives way: it was only its words.
+GIVES_WAY = (
+    *(Intent.ASK, Intent.OTHER, Intent.HELP, Intent.NEXT, Intent.THANKS, Intent.PLAN),
+    *(Intent.REGISTER, Intent.FUEL, Intent.FEED, Intent.WATER),
+)
 
 
 def say(key: str, /, **values: Value) -> Line:
@@ -64,6 +70,20 @@ def asked_batch(case: Case) -> Batch | None:
     """The batch that the open question belongs to, else the one a text is about."""
     wanted = case.question.batch_id if case.question else None
     return next((one for one in case.batches if one.id == wanted), None) or case.batch
+
+
+def gives_way(one: Meaning) -> bool:
+    """Told of nothing but what the farmer means or asks to do."""
+    empty = one.intent is Intent.OBSERVE and not (one.signals or one.not_signals)
+    return empty or one.intent in GIVES_WAY
+
+
+def open_trouble(case: Case) -> Complaint | None:
+    """The trouble at hand, while it is thought of."""
+    complaint = case.batch.complaint if case.batch is not None else None
+    if complaint is None or complaint.state != "open":
+        return None
+    return complaint if case.now - complaint.opened_at <= TROUBLE else None
 
 
 def running(case: Case) -> Batch | None:

@@ -1,6 +1,7 @@
 """What a farmer means to do with ill or dead birds: a cure of their own, the pot, the dead where
 dogs are, a trader on the way; and what is meant well and does harm at any time: a blanket over the
-chicks, every opening shut, kitchen mixtures in the water.
+chicks, every opening shut, kitchen mixtures in the water; weather to be ready for, and boxes that
+are not open yet.
 
 In: the decision on the rest of a text, the meaning, the case. Out: the same with a text for each
 of these that does harm here, before the rest; behind an alarm. Common practice; no medicine is
@@ -11,9 +12,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bot.decide.common import asked_batch, say
-from bot.diagnosis.danger import HEAT_SIGNS, OVER, TO_LOOK
+from bot.decide.common import asked_batch, gives_way, say
+from bot.diagnosis.danger import HEAT_SIGNS, ON_THE_ROAD_AGE, OVER, TO_LOOK
 from bot.diagnosis.story import story_of
+from bot.diagnosis.weigh import IN_NEW_HOUSE_FROM
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Intent, Line, Meaning
 
@@ -21,18 +23,15 @@ MEDICINE, EAT, DEAD, TRADER = "medicine", "eat", "dead", "trader"
 SAID = {MEDICINE: "no_cure", EAT: "no_meat", DEAD: "held_dead", TRADER: "trader_gate"}
 COVER, SEAL, LIME, BAD_FEED, BREW = "cover", "seal", "lime", "feed", "brew"
 FORCE, BEAK, USED, WET, POISON = "force", "beak", "used", "wet", "poison"
+BOXES = "boxes"  # those that came lie in them still
 PLANS = {one: f"own_{one}" for one in (SEAL, LIME, BAD_FEED, BREW, FORCE, BEAK, WET, POISON)}
 PLANS[COVER] = "blanket_off"
-SAID |= PLANS | {USED: PLANS[BAD_FEED]}
+AHEAD, OF_CHICKS = ("heat_ahead", "cold_ahead"), "_chicks"  # weather to be ready for
+SAID |= PLANS | {USED: PLANS[BAD_FEED], BOXES: "boxes_out"}
 # The alarm itself forbids to eat and to sell, and that of bad air opens what is shut.
 IN_ALARM = (MEDICINE, DEAD, TRADER, COVER, LIME, BAD_FEED, BREW, FORCE, BEAK)
 MOST_IN_ALARM = 2
 ROOF = ("hot_open",)
-# What else was understood of such a text gives way: it was only the words of what is meant.
-GIVES_WAY = (
-    *(Intent.ASK, Intent.OTHER, Intent.HELP, Intent.NEXT, Intent.THANKS, Intent.PLAN),
-    *(Intent.REGISTER, Intent.FUEL, Intent.FEED, Intent.WATER),
-)
 RECORDS = (Intent.TREATED, Intent.SOLD, Intent.TAKEN)  # taken down, with their own cautions
 
 
@@ -55,10 +54,10 @@ def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     if any(one.intent in RECORDS for one in facts):
         refused = tuple((say(SAID[one]),) for one in told if one in (MEDICINE, *PLANS))
         return replace(decision, more=(*decision.more, *refused))
-    refers = decision.referred or any(one not in (*PLANS, USED) for one in told)
-    lines: list[tuple[Line, ...]] = [(say(SAID[one]),) for one in told]
+    refers = decision.referred or any(one not in (*PLANS, *AHEAD, USED, BOXES) for one in told)
+    lines: list[tuple[Line, ...]] = [(say(_said(one, case)),) for one in told]
     seen = meaning.signals or meaning.slots.answer
-    if not seen and all(_gives_way(one) for one in facts):
+    if not seen and all(gives_way(one) for one in facts):
         return Decision(lines[0], decision.writes, None, None, refers, tuple(lines[1:]))
     rest = (decision.lines, *decision.more) if decision.lines else decision.more
     return replace(decision, lines=lines[0], more=(*lines[1:], *rest), referred=refers)
@@ -69,6 +68,15 @@ def _meant(meaning: Meaning) -> tuple[str, ...]:
     beast is no cure."""
     worded = {BREW, POISON}.intersection(meaning.means)
     return tuple(one for one in meaning.means if one != MEDICINE or not worded)
+
+
+def _said(meant: str, case: Case) -> str:
+    """The text; chicks are made ready for the weather otherwise than grown birds."""
+    if meant not in AHEAD:
+        return SAID[meant]
+    batch = asked_batch(case)
+    age = batch.age(case.today) if batch else None
+    return f"{meant}{OF_CHICKS}" if (age or 0) < IN_NEW_HOUSE_FROM else meant
 
 
 def _too_hot(meaning: Meaning, case: Case) -> bool:
@@ -83,17 +91,15 @@ def _says_the_roof(decision: Decision) -> bool:
     return any(line.key in ROOF for line in decision.lines)
 
 
-def _gives_way(one: Meaning) -> bool:
-    """Told of nothing but what is meant."""
-    empty = one.intent is Intent.OBSERVE and not (one.signals or one.not_signals)
-    return empty or one.intent in GIVES_WAY
-
-
 def _does_harm(meant: str, case: Case) -> bool:
-    """A cure always, and what always does; washing where birds are inside; the pot, the dead and
-    the trader where birds are ill, died, or are held; feed put to use where it is bad."""
+    """Whether it is answered. Weather to come, a cure, and what does harm always; washing where
+    birds are inside; the pot, the dead and the trader where birds are ill, died, or are held; feed
+    put to use where it is bad."""
     batch = asked_batch(case)
-    if meant in PLANS and meant != LIME:
+    if meant == BOXES:
+        age = batch.age(case.today) if batch is not None else None
+        return age is not None and 0 <= age <= ON_THE_ROAD_AGE
+    if meant in AHEAD or (meant in PLANS and meant != LIME):
         return True
     if batch is None:
         return False

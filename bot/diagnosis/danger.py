@@ -36,6 +36,7 @@ DULL = "lethargic"
 SILENT = ("sleepy_all_birds", DULL, "limping_or_down")
 # What explains dull birds, sore eyes or sudden deaths without a notifiable disease.
 HEAT_SIGNS = ("panting", "wings_spread")
+SALTY, DRINKS_ON_NEW_FEED = "feed_salty", {"feed_new", "drinking_more"}
 LOOSE, DIRTY_LITTER = "white_or_green_diarrhoea", ("litter_wet", "litter_caked")
 SMELL, OWN_EYES, OWN_COUGH = "ammonia_smell", "own_eyes", "own_cough"
 OF_THE_AIR = ("eyes_swollen_or_closed", "sneezing_or_rattle")  # sharp air brings them as well
@@ -168,6 +169,8 @@ def _many_ill(seen: set[str], many: set[str]) -> tuple[str, ...]:
         return ()
     if ill == [LOOSE] and seen.intersection(DIRTY_LITTER):
         return ()  # dirt on feet and bellies is of the litter first: asked about
+    if ill == [LOOSE] and (SALTY in seen or seen >= DRINKS_ON_NEW_FEED):
+        return ()  # salt runs through them: the feed first
     if SMELL in seen and ill == ["eyes_swollen_or_closed"]:
         return ()
     if OWN_EYES in seen and set(ill) <= set(OF_THE_AIR):
@@ -196,10 +199,10 @@ def screaming_heap(signals: Collection[str]) -> bool:
 
 def smothering(signals: Collection[str], circumstances: Circumstances) -> bool:
     """Piling at night in the new house, at the heat or in a corner: they smother each other.
-    Urgent, but not for a vet."""
+    Urgent, but not for a vet. Those that pant want air and room, no heat."""
     grown = circumstances.age is not None and circumstances.age >= NEW_HOUSE_AGE
     here = grown and circumstances.open_house and circumstances.night
-    return here and any(one in signals for one in PILING)
+    return here and "panting" not in signals and any(one in signals for one in PILING)
 
 
 def pressed(signals: Collection[str], cause: str | None, *, failed: bool) -> bool:

@@ -201,8 +201,9 @@ class Meaning:
     long and only its beginning was read. A sign that is only asked about ("if they pant?"), is
     another farm's or is past and gone is never in `signals`. people: what is told of people in a
     trouble with a fire, the gravest first ("inside", "down", "ill", "well", "out"). means: what the
-    farmer means to do in a trouble ("medicine", "eat", "dead", "trader"). worried: the text
-    asks, is long or has words of trouble, and no sign of what is wrong was read in it.
+    farmer means to do in a trouble ("medicine", "eat", "dead", "trader"). leave: what the farmer
+    might do, and asks whether to ("heat_more", "water_off"). worried: the text asks, is long or has
+    words of trouble, and no sign of what is wrong was read in it.
     """
 
     intent: Intent
@@ -216,6 +217,7 @@ class Meaning:
     cut: bool = False
     people: tuple[str, ...] = ()
     means: tuple[str, ...] = ()
+    leave: tuple[str, ...] = ()
     worried: bool = False
 
     def facts(self) -> tuple[Meaning, ...]:

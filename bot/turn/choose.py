@@ -17,6 +17,7 @@ from bot.decide import (
     entries,
     flock,
     intended,
+    leave,
     overview,
     people,
     reasons,
@@ -212,6 +213,7 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     if alarm is not None:
         told = beside(_alarm(alarm, meaning, case, handbook), heard)
         told = intended.behind_alarm(told, meaning, case)
+        told = leave.behind_alarm(told, meaning, case)
         return whose.asking_which(told, case) if open_which else whose.asking_at_last(told, case)
     if case.phone.consent == "stopped":
         return _stopped(meaning, case, handbook)
@@ -229,6 +231,7 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     wanted = heat_of_the_day(_wanted(meaning, case, handbook, text), case)
     decision = beside(whose.about_this(told_of_a_worry(wanted, meaning, case), case), heard)
     decision = intended.before_all(decision, meaning, case)
+    decision = leave.answered_first(decision, meaning, case)
     decision = bad_air.birds_wait(decision, meaning, case)
     decision = bad_air.ill_by_a_fire(decision, meaning, case)
     if _tells_nothing_known(meaning):  # we ask what they do, and the adviser reads it too

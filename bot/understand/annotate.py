@@ -119,6 +119,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     spans = _without_telling(_without_covered(spans))
     valued = _valued(spans)
     numbers = find_numbers(found, _number_spans(spans, valued), words.little)
+    numbers = [one for one in numbers if not _of_a_unit(one, spans)]
     if numbers:
         spans["n"] = [Span(number.start, number.end) for number in numbers]
     for year in _years(numbers, spans):
@@ -149,6 +150,13 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
         carrying,
         valued,
         words.little,
+    )
+
+
+def _of_a_unit(number: Number, spans: Mapping[str, Sequence[Span]]) -> bool:
+    """ "75 pour cent", "75 per hundred": the hundred belongs to the unit."""
+    return any(
+        one.start < number.start and number.end <= one.end for one in spans.get("@unit:percent", ())
     )
 
 
@@ -404,7 +412,8 @@ def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
         for at in range(span.start, span.end)
     }
     along = spans.get("whole_time", ())
-    if not harmless and not idle and not along:
+    times = (*spans.get("@earlier", ()), *spans.get("@past", ())) if "@gone" in spans else ()
+    if not harmless and not idle and not along and not times:
         return spans
     kept: dict[str, list[Span]] = {}
     for name, places in spans.items():
@@ -413,7 +422,11 @@ def _without_covered(spans: dict[str, list[Span]]) -> dict[str, list[Span]]:
             span
             for span in places
             if name == "@harmless"
-            or not (gone & {*range(span.start, span.end)} or _is_part(span, along))
+            or not (
+                gone & {*range(span.start, span.end)}
+                or _is_part(span, along)
+                or (name == "@gone" and _is_part(span, times))  # "last year" is not over
+            )
         ]
         if left:
             kept[name] = left
@@ -622,6 +635,12 @@ def _begun_anew(clause: Clause) -> Iterable[int]:
         for span in clause.spans.get(name, ()):
             if span.start in negators and span.end not in links:
                 yield span.end - 1  # "no deaths, ate 32 kg": the negator has its word
+    they = {span.start for span in clause.spans.get("@plural", ())}
+    they &= {span.start for span in clause.spans.get("@verb", ())}
+    they -= {span.start for span in clause.spans.get("~relative", ())}
+    for span in clause.spans.get("@joins", ()) if they else ():
+        if span.end in they:
+            yield span.start  # "hakuna aliyekufa na wanakula": but not "... na wanaokohoa"
 
 
 def anew(clause: Clause, end: int, start: int) -> bool:

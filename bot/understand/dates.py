@@ -187,6 +187,8 @@ def _age_at(text: Text, number: Number) -> Age | None:
         if before >= 0 and text.at(name, before):
             if text.has("dead", "lost") and _this_day(text, before):
                 continue  # "mortality of the day 4"
+            if _this_day(text, before) and _has_unit(text, number):
+                continue  # "consumption of the day 12 kg"
             of_life = text.tokens[before].text in text.little["day_of_life"]
             return Age(before, number.end, max(value - 1, 0) if of_life else value * factor)
         linked = before - 1
@@ -202,6 +204,18 @@ def _age_at(text: Text, number: Number) -> Age | None:
 def _this_day(text: Text, at: int) -> bool:
     """ "mortality of the day: 35" is no day 35."""
     return at > 0 and text.tokens[at - 1].text in text.little["this_day"]
+
+
+def _has_unit(text: Text, number: Number) -> bool:
+    """Whether a unit stands right behind the figure; a lone letter, which may be another word ("8 l
+    aliment"), only where no word follows it."""
+    at = number.end
+    if at >= len(text.tokens):
+        return False
+    ends = at + 1 == len(text.tokens) or text.tokens[at + 1].kind == "mark"
+    return (ends or len(text.tokens[at].text) > 1) and any(
+        span.start == at for places in text.values("@unit").values() for span in places
+    )
 
 
 def _counted(text: Text, index: Index) -> Iterator[Day]:

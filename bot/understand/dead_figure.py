@@ -21,8 +21,9 @@ LAST_HOUR = 24
 FEW_BEHIND = 3  # words behind "lost 7" that would tell of what, if not of birds
 NEAR_VESSEL = 2  # tokens behind a figure in which a vessel is what it counts
 # What may stand between two figures of the same dead, the right and the wrong one.
+_NO_BIRD = ("@others", "mourned", "not_birds", "predator")
 _BETWEEN_FIGURES = (
-    *("dead", "lost", "bird", "copula"),
+    *("dead", "lost", "bird", "copula", "@joins"),
     *("@pronouns", "@common", "@article", "@auxiliary", "@carries", "@subject"),
 )
 
@@ -38,7 +39,11 @@ class Dead:
 
 def figure_in(scene: Scene, clause: Clause, culled: Number | None) -> Dead | None:
     """Where, and how many; None where nothing countable is said."""
-    words = [one for one in clause.spans.get("dead", ()) if not _of_a_leg(scene, one)]
+    words = [
+        one
+        for one in clause.spans.get("dead", ())
+        if not (_of_a_leg(scene, one) or scene.text.at("almost", one.start - 1))
+    ]
     if not words and clause.has("dead"):
         return None
     words = words or (clause.spans.get("culled", []) if culled is None else [])
@@ -90,7 +95,8 @@ def figure_in(scene: Scene, clause: Clause, culled: Number | None) -> Dead | Non
         return Dead(min(best.start, word.start), round(best.value), best.start)
     if any(span.denied for span in words) or clause.has("zero") or _letter_o(scene, clause, word):
         return Dead(word.start, 0, word.start)
-    if _one_bird(clause):
+    alone = _one_bird(clause) or _that_one(scene, clause, word)
+    if alone or _the_one_before(scene, clause, word):
         return Dead(word.start, 1, word.start)
     return None
 
@@ -110,6 +116,33 @@ def _one_bird(clause: Clause) -> bool:
     """ "yule mdogo amekufa": a verb of one; but not "the village head has died"."""
     somebody = clause.has("mourned") and not clause.has("bird")
     return clause.has("a_bird") and not (somebody or clause.has("@many", "@plural"))
+
+
+def _that_one(scene: Scene, clause: Clause, word: Span) -> bool:
+    """ "le petit est mort": a word for one that died, and one that it is said of."""
+    dead_one = scene.text.tokens[word.start].text in scene.text.little["one_dead"]
+    named = any(one.end - one.start > 1 for one in clause.spans.get("@few", ()))
+    people = (at for at in clause.spans.get("person", ()) if not scene.text.at("@me", at.start))
+    other = ("@many", "@plural", "@if", "others_rest", *_NO_BIRD)
+    return dead_one and named and not any(people) and not clause.has(*other)
+
+
+def _the_one_before(scene: Scene, clause: Clause, word: Span) -> bool:
+    """ "i saw one that did not move, it was dead": told of the one bird named right before."""
+    text = scene.text
+    at = next(at for at, one in enumerate(text.clauses) if one is clause)
+    if not at or text.tokens[word.start].text not in text.little["one_dead"]:
+        return False
+    before = text.clauses[at - 1]
+    ones = before.spans.get("a_bird", ())
+    others = [
+        span
+        for span in before.spans.get("@plural", ())
+        if not any(one.start <= span.start and span.end <= one.end for one in ones)
+    ]
+    several = clause.has("@plural", "@many", "@if") or before.has("@many", *_NO_BIRD)
+    told = bool(ones) and clause.has("@pronouns") and not (others or several)
+    return told and before.sentence == clause.sentence
 
 
 def _names_first(scene: Scene, clause: Clause) -> bool:

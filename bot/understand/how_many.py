@@ -67,10 +67,12 @@ def many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         return True  # "only one coughed yesterday, now it is the whole house"
     if clause.has("@many") and not _feared(clause):
         return not clause.has("few_only")
+    of_a_part = _of_a_part(text, clause, match)
     figures = [
         number
         for number in text.numbers
         if clause.start <= number.start < clause.end
+        and number.start not in of_a_part
         and not any(
             text.at(name, number.end) or text.at(name, number.start - 1)
             for name in ("@days", "@weeks", "@unit:celsius")
@@ -90,9 +92,20 @@ def many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         return so_many(behind, count)
     if match.name == UNWELL:
         return clause.has("@whole")  # "my birds are sick": how many, and of what, is asked
-    if clause.has("@few"):
+    if any(span.start not in of_a_part for span in clause.spans.get("@few", ())):
         return False
-    return _subject(clause) or not _few_before(text, clause)
+    return _subject(clause) or not few_before(text, clause)
+
+
+def _of_a_part(text: Text, clause: Clause, match: Match) -> set[int]:
+    """ "fifty have one eye swollen", "ils ont un oeil ferme": the "one" right before a part of a
+    bird counts no birds, where birds are told before it."""
+    birds = [span.start for name in ("@plural", "n") for span in clause.spans.get(name, ())]
+    return {
+        one.start
+        for one in text.numbers
+        if one.weak and one.end in match.used and any(at < one.start for at in birds)
+    }
 
 
 def _told_of(text: Text, *names: str) -> bool:
@@ -203,7 +216,7 @@ def _subject(clause: Clause) -> bool:
     return clause.has("@plural", "bird", "@whole")
 
 
-def _few_before(text: Text, clause: Clause) -> bool:
+def few_before(text: Text, clause: Clause) -> bool:
     """ "one is dull, eyes closed": a clause without birds of its own speaks of those before it."""
     before = [
         one for one in text.clauses if one.sentence == clause.sentence and one.start < clause.start

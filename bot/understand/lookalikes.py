@@ -136,9 +136,11 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return text.has("smoke") and not clause.has("ammonia", "smell")
     if name == "sleepy_all_birds" and text.has("lights_off"):
         return not text.has("dull", "not_wake", "down")  # they sleep, as they should
+    if name == "twisted_neck_or_paralysis" and shivers(text, clause):
+        return True
     if name == "twisted_neck_or_paralysis" and clause.has("pipe", "drinker"):
         return not clause.has("neck", "paralysed")  # they reach up for water
-    if name == "litter_caked" and clause.has("tear_off"):
+    if name == "litter_caked" and clause.has("tear_off", "crop"):
         return not clause.has("litter")  # what was pulled off a vent
     if name == "bloody_droppings" and not match.denied and not match.deniers:
         if _pulled(text, clause):
@@ -164,16 +166,56 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return not clause.has("dizzy", "headache", "vomit", "faint", "not_wake", "down")
     if name == DROWSY:
         return _asleep_only(text, clause, match, set(others))
+    if name == "feed_finished" and _ate_so_much(text, clause):
+        return True
+    if name == "uneven_size" and _one_weighed(text, clause):
+        return True
     if name in FLOCK:
-        return _lone(text, clause, match) or (name == "at_edges_or_walls" and _thermometer(clause))
+        hung = name == "at_edges_or_walls" and _thermometer(text, clause)
+        return hung or _lone(text, clause, match)
     weak = name in ("lethargic", "uneven_size", UNWELL)  # the reason why it was culled
     return weak and clause.has("culled", "slaughter") and not clause.has("dead")
+
+
+def _ate_so_much(text: Text, clause: Clause) -> bool:
+    """ "they finished 25 kilos", "ont fini 2 sacs": what was eaten, with its measure right behind
+    the verb, and no word that nothing is left."""
+    measured = {one.start for one in text.numbers if _is_mass(text, one.end)}
+    places = clause.spans.get("finished", ())
+    fed = [span.start for span in clause.spans.get("feed", ())]
+    return bool(places) and all(
+        span.end in measured and not any(at < span.start for at in fed) for span in places
+    )
+
+
+def _is_mass(text: Text, at: int) -> bool:
+    return any(text.at(f"@unit:{name}", at) for name in ("kg", "gram", "bag"))
+
+
+def _one_weighed(text: Text, clause: Clause) -> bool:
+    """ "the smallest I weighed is 900 g": what one of them weighs, and no flock that grew apart."""
+    ones = [at for name in ("in_turn", "a_bird") for at in clause.spans.get(name, ())]
+    small = clause.spans.get("smaller", ())
+    weighed = text.has("@unit:gram", "@unit:kg")
+    return bool(weighed and small) and all(
+        any(one.start < span.start and span.end <= one.end for one in ones) for span in small
+    )
 
 
 def swallows(clause: Clause) -> bool:
     """ "they drink with the neck stretched up": no want of air, and no neck that is twisted."""
     ill = (*BREATHES, "twist", "paralysed", "@neg", "@negafter")
     return clause.has("drink") and clause.has("neck") and not clause.has(*ill)
+
+
+def shivers(text: Text, clause: Clause) -> bool:
+    """ "20 are soaked and tremble": chilled, where nothing more than the trembling is told."""
+    nerves = [one for name in ("twist", "paralysed") for one in clause.spans.get(name, ())]
+    only = all(text.at("tremble", one.start) for one in nerves)
+    plain = clause.has("tremble") and not text.has(
+        "neck", "head", "leg", "limp", "dizzy", "falls_over", "@neg"
+    )
+    return only and plain and text.has("wet", "rain", "cold", "feels_cold")
 
 
 def _after_that(clause: Clause, match: Match) -> bool:
@@ -434,8 +476,9 @@ def _verb_of_one(plural: Span, ones: Sequence[Span]) -> bool:
     return any(one.end == plural.start for one in ones)
 
 
-def _thermometer(clause: Clause) -> bool:
-    """ "28 degrees by the edge": where the thermometer hangs."""
+def _thermometer(text: Text, clause: Clause) -> bool:
+    """ "28 degrees by the edge", "thermometer hung on the wall": where the thermometer hangs."""
     if clause.has("bird", "@plural"):
         return False
-    return clause.has("@unit:celsius", "temperature") and clause.has("n")
+    read_off = clause.has("n") or (text.has("n") and not clause.has("pile"))
+    return clause.has("@unit:celsius", "temperature") and read_off

@@ -158,9 +158,18 @@ def eaten(scene: Scene, mass: Quantity) -> bool:
     if any(_of_a_bird_beside_feed(scene, one) for one in masses):
         return scene.has(*FEEDING) and not _of_a_bird_beside_feed(scene, mass)
     return any(
-        clause.has("feed", "fed", "eat") and not clause.has("weigh", "average")
+        _of_feeding(clause) and not clause.has("weigh", "average")
         for clause in scene.text.clauses
         if clause.start <= mass.start < clause.end
+    )
+
+
+def _of_feeding(clause: Clause) -> bool:
+    """Feed, eating or giving; what a pair of scales "gives" is none."""
+    shown = clause.spans.get("~shows", ())
+    return clause.has("feed", "eat") or any(
+        not any(one.start < span.start and span.end <= one.end for one in shown)
+        for span in clause.spans.get("fed", ())
     )
 
 

@@ -146,6 +146,8 @@ def _unit_after(text: Text, number: Number) -> tuple[str, int] | None:
         for span in text.spans.get(f"@unit:{name}", ()):
             if span.start == at and (best is None or span.end > best[1]):
                 best = name, span.end
+    if best is not None and text.tokens[at].text == "c" and text.at("~are", at + 1):
+        return None  # "not 3, c'est 5"
     if best is not None and best[0] == "celsius":
         letter = text.tokens[at].text == "c" and number.value > HOTTEST
         return None if letter else _degrees(text, best)

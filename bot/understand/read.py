@@ -12,6 +12,7 @@ from dataclasses import replace
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.handbook.shape_learned import Learned
 from bot.handbook.shape_words import Words
+from bot.understand.ahead import weather_ahead
 from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import batch_slots, find_batch, heats_said
@@ -20,6 +21,7 @@ from bot.understand.denial import BENIGN
 from bot.understand.dying import told_before_asking, uncounted
 from bot.understand.facts import find_facts
 from bot.understand.index import Index, build_index
+from bot.understand.leave import leave
 from bot.understand.led import (
     Led,
     borne_out,
@@ -88,6 +90,8 @@ class Reader:
         """What the text means to this listener."""
         annotated = annotate(text, self._index, hearing.language)
         meaning = self._beside_birds(annotated, hearing)
+        if meaning.intent is not Intent.STOP:
+            meaning = replace(meaning, leave=leave(annotated, hearing, self._index.replies))
         if self._worried(meaning, annotated, hearing):
             meaning = replace(meaning, worried=True)
         if not (hearing.held and _may_be_of_trade(meaning)):
@@ -103,7 +107,9 @@ class Reader:
         away."""
         whole = self._read(text, hearing, self._learned)
         index = self._index
-        planned = () if whole.intent is Intent.STOP else plans(text, hearing, index.replies)
+        planned: tuple[str, ...] = ()
+        if whole.intent is not Intent.STOP:
+            planned = (*weather_ahead(text, hearing), *plans(text, hearing, index.replies))
         if planned:
             whole = replace(whole, means=planned)
         in_danger = any(one in index.danger for one in whole.signals)
@@ -556,7 +562,10 @@ def _one_dead(scene: Scene) -> list[Fact]:
 def _just_arrived(scene: Scene) -> bool:
     """ "they came now, some are dull": told of chicks that were waited for today."""
     waited = scene.hearing.has_batch and scene.hearing.age_days in (0, None)
-    return waited and scene.has("arrived") and not scene.has("@neg", "@if", "@others", "@past")
+    return waited and any(
+        one.has("arrived") and not one.has("@neg", "@if", "@others", "@past")
+        for one in scene.text.clauses
+    )
 
 
 def _of_the_box(scene: Scene, facts: list[Fact]) -> bool:

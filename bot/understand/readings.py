@@ -19,6 +19,7 @@ from bot.understand.stores import right_behind
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 NEAR_NOW = 4  # words between "now" and its reading
+_OF_WHAT_IS_SHOWN = ("~shows", "copula", "@pronouns", "@day:0", "@now", "~beside_time")
 # Anywhere in the text, what figures count that are no readings.
 _COUNTING = ("dead", "lost", "culled", "sold", "feed", "price", "ask_only", "bag_word")
 
@@ -148,8 +149,9 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
             continue
         numbers = scene.in_truth(scene.plain_numbers) or scene.near(clause, scene.plain_numbers)
         numbers = [one for one in numbers if not one.weak and not scene.is_put_right(one)]
+        numbers = numbers or _shown_behind(scene, clause)
         if clause.has("dead"):  # "8 chicks die when temp is good"
-            numbers = [one for one in numbers if not scene.text.at("bird", one.end)]
+            numbers = [one for one in numbers if not _counts_the_dead(scene, one, name)]
         word = clause.spans[name][0]
         numbers = [one for one in numbers if not _dead_before(scene, one, word)]
         beside = any(right_behind(scene, name, one) for one in numbers)
@@ -170,6 +172,31 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         elif 0 <= value.value <= 100:
             yield Fact(Intent.HUMIDITY, Slots(rh_pct=value.value), word.start)
         return
+
+
+def _shown_behind(scene: Scene, told: Clause) -> list[Number]:
+    """ "I looked at the thermometer, it shows 33": the clause behind tells what is shown."""
+    text = scene.text
+    at = next(at for at, one in enumerate(text.clauses) if one is told) + 1
+    for clause in text.clauses[at : at + 1]:
+        figures = [one for one in scene.near(clause, scene.plain_numbers) if not one.weak]
+        said = {at for one in figures for at in range(one.start, one.end)}
+        plain = all(
+            at in said or any(text.at(name, at) for name in _OF_WHAT_IS_SHOWN)
+            for at in range(clause.start, clause.end)
+        )
+        if plain and len(figures) == 1 and COOLEST <= figures[0].value <= WARMEST:
+            return figures
+    return []
+
+
+def _counts_the_dead(scene: Scene, number: Number, name: str) -> bool:
+    """ "8 chicks die when temp is good", "il a fait 3 morts"; but "temp 30 dead 0"."""
+    dead = scene.text.at("dead", number.end) and not any(
+        span.end == number.start and span.end - span.start == 1
+        for span in scene.text.spans.get(name, ())
+    )
+    return dead or scene.text.at("bird", number.end)
 
 
 def _dead_before(scene: Scene, number: Number, word: Span) -> bool:

@@ -31,9 +31,21 @@ def _of_other_beasts(scene: Scene, sold_at: int) -> bool:
     )
 
 
+def _of_an_earlier_batch(scene: Scene, sold_at: int) -> bool:
+    """ "the batch that i sold in january coughed": no sale of now, and no figure to take down."""
+    figures = scene.plain_numbers or scene.quantities
+    return not figures and any(
+        clause.has("@earlier")
+        for clause in scene.text.clauses
+        if clause.start <= sold_at < clause.end
+    )
+
+
 def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
     """Sales and what was spent. weighed: where masses stand that are weights of birds."""
     if scene.sold_at is not None and _of_other_beasts(scene, scene.sold_at):
+        return
+    if scene.sold_at is not None and _of_an_earlier_batch(scene, scene.sold_at):
         return
     if scene.sold_at is not None and not scene.has("plan"):
         numbers = [

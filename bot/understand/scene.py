@@ -231,7 +231,8 @@ class Scene:
         told = max((span.end for span in self.text.spans.get("in_truth", ())), default=None)
         if told is None:
             return self._said_anew(numbers)
-        return [one for one in numbers if told <= one.start <= told + 2]
+        near = range(told, told + 3)
+        return [one for one in numbers if one.start in near and not self.is_put_right(one)]
 
     def _said_anew(self, numbers: Iterable[Number]) -> list[Number]:
         said = max((span.end for span in self.text.spans.get("i_said", ())), default=None)

@@ -13,7 +13,7 @@ from dataclasses import replace
 from bot.understand.annotate import Clause, Text
 from bot.understand.denial import BENIGN, listed, negated, none_died, over, taken_back
 from bot.understand.gone_by import of_the_rest, past, past_and_gone, same_words, was_so
-from bot.understand.how_many import HEAVY, many, of_all, so_many_behind
+from bot.understand.how_many import HEAVY, few_before, many, of_all, so_many_behind
 from bot.understand.index import Index
 from bot.understand.lookalikes import (
     DROPPINGS,
@@ -26,7 +26,7 @@ from bot.understand.lookalikes import (
 )
 from bot.understand.patterns import Match, Span
 from bot.understand.sign import Sign, Signs
-from bot.understand.supposed import asks_here, here_too, not_mine, of_others, supposed
+from bot.understand.supposed import asks_here, helped, here_too, not_mine, of_others, supposed
 
 PECKED, BLOODY = "cannibalism_or_pecking", "bloody_droppings"
 PASSES = ("passed", "shit", "defecate", "expel")
@@ -76,7 +76,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
                 if told_of_no_bird(clause, match):
                     aside.add(match.name)
                 continue
-            if text.has("@set_apart"):
+            if text.has("@set_apart") or _of_an_earlier_time(text, clause):
                 aside.add(match.name)
             if not absent and match.name not in BENIGN and _kept_off(text, match):
                 found.append(Sign(match.name, match.start, True, False, at))
@@ -84,7 +84,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         matches = [
             (match, absent)
             for match, absent in matches
-            if absent or not is_lookalike(text, clause, match, names)
+            if absent
+            or not (is_lookalike(text, clause, match, names) or _of_one_bird(text, clause, match))
         ]
         if not matches:
             continue
@@ -93,6 +94,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         held = felt or taken_back(text, at) or _so_with_ours(text, at)
         if supposed(text, clause, matches, index) and not held:
             only_supposed = True
+            if helped(text, min(match.start for match, _ in matches)):
+                aside.update(match.name for match, _ in matches)
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*past_and_gone(text, found), *_fainting(text, found)])
@@ -100,6 +103,21 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
     found = _of_wounds(text, found)
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
+
+
+def _of_one_bird(text: Text, clause: Clause, match: Match) -> bool:
+    """ "one stands in its corner, all limp": of the one before, and no flock that is down."""
+    own = clause.has("@plural", "@many", "bird", "n")
+    return match.name == FLOCK_DULL and not own and few_before(text, clause)
+
+
+def _of_an_earlier_time(text: Text, clause: Clause) -> bool:
+    """Whether the sentence has named an earlier batch or year by here."""
+    return any(
+        one.has("@earlier")
+        for one in text.clauses
+        if one.sentence == clause.sentence and one.start <= clause.start
+    )
 
 
 def _of_wounds(text: Text, found: list[Sign]) -> list[Sign]:

@@ -19,6 +19,7 @@ from bot.facts.talk import Hearing
 from bot.handbook.shape_words import Words
 from bot.understand.annotate import Clause, Text
 from bot.understand.lexicon import DENIED, Flag, Lexicon
+from bot.understand.patterns import Span
 from bot.understand.tidy import BREAKS
 
 GAP = 3  # other words that may stand between two words of an option
@@ -415,10 +416,14 @@ def _denied(text: Text, places: range, form: Form, used: Sequence[int], forms: F
     a negator says itself what is denied; a no that opens a statement of all is an answer."""
     if any(text.at("@neg", at) for at in used):
         return False
-    before = range(max(places.start, used[0] - REACH), used[0])
+    whole = _in_classes(text, form, used, forms)
+    first = min((span.start for span in whole), default=used[0])
+    before = range(max(places.start, min(first, used[0]) - REACH), used[0])
     negators = [at for at in before if text.at("@neg", at) and not text.at("@answer:yes", at)]
     if any(not _only_answers(text, at) for at in negators):
         return True
+    if any(span.denied for span in whole):
+        return True  # "none of us is dizzy"
     behind = range(used[0], min(used[-1] + REACH + 1, places.stop))
     over = (span for name in ("@gone", "@negafter") for span in text.spans.get(name, ()))
     if any(one.start in behind and not {*range(one.start, one.end)} & {*used} for one in over):
@@ -431,6 +436,18 @@ def _denied(text: Text, places: range, form: Form, used: Sequence[int], forms: F
     return any(flags & DENIED for flags in stems) or any(
         _denying(text, at, forms.lexicon) for at in before[-2:]
     )
+
+
+def _in_classes(text: Text, form: Form, used: Sequence[int], forms: Forms) -> list[Span]:
+    """The entries of classes of words that a form stands on: "mal a la tete" is denied as a
+    whole."""
+    return [
+        span
+        for at, word in zip(used, form.words, strict=True)
+        for name in forms.words[word].classes
+        for span in text.spans.get(name, ())
+        if span.start <= at < span.end
+    ]
 
 
 def _only_answers(text: Text, at: int) -> bool:

@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bot.facts.talk import Intent, Slots
+from bot.understand.annotate import Text
 from bot.understand.masses import clause_of, eaten, that_of_today, told_right
 from bot.understand.numbers import Number
+from bot.understand.patterns import Span
 from bot.understand.quantities import Quantity
 from bot.understand.sales import FEEDING, beside
 from bot.understand.scene import Fact, Scene
@@ -42,7 +44,13 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
     litres = [one for one in litres if one not in burnt]
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
+    dry = [one for one in litres if _of_dry_feed(scene, one)]
+    litres = [one for one in litres if one not in dry]
+    if dry and not masses and not scene.has("ask_only"):
+        move = "in" if scene.has("bought") else "eaten"
+        yield Fact(Intent.FEED, Slots(feed_move=move), dry[0].start)
     masses = [one for one in masses if not _other_goods(scene, one)]
+    masses = [one for one in masses if not _spoilt_or_offered(scene, one)]
     kept = [one for one in masses if _still_there(scene, one)]
     masses = [one for one in masses if one not in kept]
     if kept and not masses and not scene.has("mould", "ask_only", "@question"):
@@ -52,8 +60,7 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         masses = [one for one in masses if one.start in bags or eaten(scene, one)]
     if masses and not scene.has("ask_only"):
         total = that_of_today(scene, masses)
-        came = total.kind == "bags" or total.bags is not None
-        bought = scene.has("bought") or (came and scene.has("arrived"))
+        bought = _came_in(scene, total)
         move = "in" if bought else "eaten"
         price = paid(scene, total) if bought and not (sold and scene.has("buyer")) else None
         if total.unit != "gram" or scene.has("feed", "fed", "bought"):
@@ -80,6 +87,30 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         yield from _bare_list(scene)
 
 
+def _came_in(scene: Scene, one: Quantity) -> bool:
+    """Feed that was bought, fetched or brought; not what "the birds took"."""
+    text = scene.text
+    clause = clause_of(scene, one)
+    fetched = (*text.spans.get("bought", ()), *clause.spans.get("fetched", ()))
+    if any(not _birds_took(text, span) for span in fetched):
+        return True
+    came = [part for part in text.clauses if part.sentence == clause.sentence]
+    alone = any(
+        part.has("arrived") and part.has("feed") and not part.has("fed", "eat", "bird")
+        for part in came
+    )
+    bags = one.kind == "bags" or one.bags is not None
+    return alone or (bags and scene.has("arrived"))
+
+
+def _birds_took(text: Text, span: Span) -> bool:
+    """ "les poulets ont pris 12 kg": what birds took they ate."""
+    near = (span.start - 1, span.start - 2)
+    return text.at("taken", span.start) and any(
+        text.at(name, at) for name in ("bird", "batch", "@plural") for at in near
+    )
+
+
 def _buckets(scene: Scene) -> Iterator[Fact]:
     """ "3 buckets of water", "ndoo mbili za maji": water, and how much is asked."""
     figures = [one for one in scene.text.numbers if one.value >= 1]
@@ -93,6 +124,22 @@ def _buckets(scene: Scene) -> Iterator[Fact]:
             if any(beside):
                 yield Fact(Intent.WATER, Slots(), span.start)
                 return
+
+
+def _of_dry_feed(scene: Scene, one: Quantity) -> bool:
+    """ "chakula debe moja": a tin of feed, whose weight nobody told."""
+    return one.unit != "litre" and any(
+        clause.has("feed") and not clause.has("water", "drank", "drink")
+        for clause in scene.text.clauses
+        if clause.start <= one.start < clause.end
+    )
+
+
+def _spoilt_or_offered(scene: Scene, one: Quantity) -> bool:
+    """ "one bag got wet, can i give it?", "the shop lends me a bag": neither fed nor here."""
+    clause = clause_of(scene, one)
+    told = clause.has("only_offered") or (clause.has("wet", "mould") and not clause.has("bought"))
+    return told and (clause.asked or not clause.has("fed", "eat"))
 
 
 def _still_there(scene: Scene, one: Quantity) -> bool:

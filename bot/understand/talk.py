@@ -15,6 +15,7 @@ from bot.understand.supposed import asks_here, begins_with_auxiliary, of_others
 from bot.understand.taken import corrected
 
 FEWEST = 3  # words of a text that names a language and nothing else
+UNSURE = 0.2
 RATE = 100  # "how many of a hundred"
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
 _WISHES = (
@@ -115,7 +116,7 @@ def wish(scene: Scene, signs: Signs) -> Meaning | None:
     language = _language(scene)
     if language is not None:
         return Meaning(Intent.LANGUAGE, Slots(lang=language))
-    if scene.intents.get("language") and len(text.words()) <= 4:
+    if scene.intents.get("language") and (len(text.words()) <= 4 or scene.has("other_language")):
         return Meaning(Intent.LANGUAGE)
     if scene.hearing.has_batch and whole(text, "plan_word"):
         return Meaning(Intent.PLAN)
@@ -200,7 +201,7 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
             return Meaning(Intent.PLAN, batch.slots)
     topic = best_topic(scene)
     if of_other_goods(scene, topic):
-        return None
+        return Meaning(Intent.OTHER, confidence=UNSURE)
     if topic is None and not signs.asked_about and not text.has("bird", "feed", "water", "heat"):
         return None
     ages = scene.ages
@@ -220,7 +221,8 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
 
 def of_other_goods(scene: Scene, topic: str | None) -> bool:
     """ "how much is cement these days", "are tomatoes selling there": no price of ours."""
-    return topic in ("price", "sale_age") and scene.has("other_goods") and not scene.has(*_OURS)
+    priced = topic in ("price", "sale_age") or scene.has("ask_many")
+    return priced and scene.has("other_goods") and not scene.has(*_OURS)
 
 
 def _how_to_keep_it_out(scene: Scene) -> bool:

@@ -15,7 +15,8 @@ from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import danger_of
 from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
-from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, swallows
+from bot.understand.leave import leave
+from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, shivers, swallows
 from bot.understand.scene import Scene
 from bot.understand.sign import Signs
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
@@ -57,6 +58,7 @@ GRAVE_IN_MANY = frozenset(
     "limping_or_down navel_wet".split()
 )
 DULL = "lethargic"
+HOT = frozenset({"panting"})
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
 THE_LIVING = ("others_rest", "own_birds")
@@ -67,8 +69,17 @@ UNLEARNED = frozenset(
         "dehydrated",
         "heat_together",
         "hole_shut",
+        "feed_new",
         "pecks_litter",
         "smothered",
+        "water_changed",
+        "birds_wet",
+        "feed_salty",
+        "feed_wetted",
+        "crop_hard",
+        "hot_wall",
+        "ring_tight",
+        "air_from_floor",
         "water_line",
         "heat_unlike",
         UNWELL,
@@ -78,6 +89,12 @@ UNLEARNED = frozenset(
 ASKED_INSTEAD = {
     "water_line": ("twisted_neck_or_paralysis", "gasping"),
     "hole_shut": ("pasty_vent",),
+    "birds_wet": ("twisted_neck_or_paralysis", "sneezing_or_rattle", "navel_wet"),
+    "hot_wall": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
+    "air_from_floor": ("litter_cold", "piled_near_heat"),
+    "feed_salty": ("feed_mouldy",),
+    "crop_hard": ("litter_caked", "crop_empty"),
+    "ring_tight": ("piled_near_heat",),
     "heat_together": ("sneezing_or_rattle", "crowded_one_side", "smoke_or_fumes"),
     "dehydrated": ("gasping", "panting", "limping_or_down", "twisted_neck_or_paralysis"),
     "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
@@ -102,6 +119,11 @@ IN_DROPPINGS = tuple(one for one in OF_BLOOD if one != "red")
 OF_SMOKE = (
     *("smoke", "smell", "sting", "headache", "dizzy", "vomit", "sneeze", "gasp", "eye"),
     *("dull", "sleepy", "not_wake", "ammonia", "generator"),
+)
+# Nor drowsiness beside a sign that the words found, where nobody is ill and nothing dulls them.
+OF_DROWSY = (
+    *("sleepy", "asleep", "dull", "dizzy", "headache", "vomit", "faint", "not_wake", "lying"),
+    *("smoke", "drunk", "stupor", "down", "get_up", "feel", "patient", "child", "head"),
 )
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
@@ -143,6 +165,7 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
         free = scene.hearing.prompt is None  # an open question is asked again, not replaced
         told = free and verdict.intents["observe"] > TOLD and scene.has(*_OF_BIRDS)
+        told = told and not scene.has("@no_birds")  # "our road is spoilt"
         return turned if told else meaning
     return turned
 
@@ -154,9 +177,14 @@ def _without(verdict: Verdict, aside: Collection[str], scene: Scene) -> Verdict:
         return verdict
     kept = {name: chance for name, chance in verdict.seen.items() if name not in aside}
     denied = dict(verdict.denied)
-    if not scene.has("own_birds", "@now"):
+    if not (scene.has("@now") or _own_birds_of_now(scene)):
         denied = {name: chance for name, chance in denied.items() if name not in aside}
     return replace(verdict, seen=kept, denied=denied)
+
+
+def _own_birds_of_now(scene: Scene) -> bool:
+    """The own birds are named, and not those of "last year my flock coughed"."""
+    return any(one.has("own_birds") and not one.has("@earlier") for one in scene.text.clauses)
 
 
 def settled(meaning: Meaning, scene: Scene) -> bool:
@@ -165,7 +193,7 @@ def settled(meaning: Meaning, scene: Scene) -> bool:
     if any(one.intent is Intent.FUEL for one in meaning.facts()):
         return True
     plain = meaning.slots.answer is not None or meaning.slots.figure is not None
-    plain = plain or meaning.intent in (Intent.SETUP, Intent.CLOSE)
+    plain = plain or meaning.intent in (Intent.SETUP, Intent.CLOSE, Intent.LANGUAGE)
     few = sum(token.kind == "word" for token in scene.text.tokens) < ENOUGH
     return plain or few or meaning.intent is Intent.STOP
 
@@ -226,7 +254,7 @@ def _appealed(meaning: Meaning, scene: Scene) -> set[str]:
     told = {
         reading.name
         for clause in scene.text.clauses
-        if clause.has("befallen") or not clause.has("@question", "what_to_do")
+        if not clause.has("@question", "what_to_do")
         for reading in clause.readings
     }
     return told & (scene.index.danger | set(GRAVE_IN_MANY)) & set(meaning.signals)
@@ -265,6 +293,8 @@ def _answers_signs(
         return True
     if wanted is Intent.ASK and (_told_apart(meaning, scene) or scene.has("@here_too")):
         return True
+    if wanted is Intent.ASK and leave(scene.text, scene.hearing, scene.index.replies):
+        return True  # what is asked is answered beside
     borne_out = any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
     return chance < TURNED_SIGNS and borne_out
 
@@ -447,7 +477,7 @@ def _denied_by_its_verb(scene: Scene) -> set[str]:
 
 
 def _idle(scene: Scene, at: int) -> bool:
-    names = ("@polite", "@common", "@now", "@day:0", "again")
+    names = ("@polite", "@common", "@now", "@day:0", "~again")
     return any(scene.text.at(name, at) for name in names)
 
 
@@ -480,6 +510,10 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene)
+    if not UNLEARNED.isdisjoint(meaning.signals):
+        plainly |= denying | _not_denied(scene)  # of such a text nothing was learned
+    if plain:
+        plainly |= HOT  # fire is never added to birds that pant
     kept = [
         one
         for one in meaning.signals
@@ -494,6 +528,12 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
+
+
+def _not_denied(scene: Scene) -> set[str]:
+    """Signs in clauses in which nothing denies."""
+    clauses = (one for one in scene.text.clauses if not one.has(*DENIES))
+    return {reading.name for one in clauses for reading in one.readings}
 
 
 def _at_mine(scene: Scene) -> set[str]:
@@ -512,11 +552,11 @@ def _seen_again(scene: Scene) -> set[str]:
     """ "wamevimba macho tena", "wameanza tena kulia": right behind what is so, or that it began."""
     found = set()
     for clause in scene.text.clauses:
-        places = clause.spans.get("again", ()) if not clause.has(*DENIES) else ()
+        places = clause.spans.get("~again", ()) if not clause.has(*DENIES) else ()
         if places and any(one.denied for spans in clause.spans.values() for one in spans):
             continue  # "hawapumui kwa mdomo wazi tena": no more
         for again in places:
-            begun = scene.text.at("begun", again.start - 1)
+            begun = scene.text.at("~begun", again.start - 1)
             found |= {
                 one.name
                 for one in clause.readings
@@ -526,20 +566,26 @@ def _seen_again(scene: Scene) -> set[str]:
 
 
 def _begun_anew(scene: Scene) -> set[str]:
-    """ "no rain today they are panting": signs of a statement on birds behind a denial."""
+    """ "no rain today they are panting", "yesterday well now they all cough": signs of a statement
+    on the birds that begins behind a denial, or of now behind one of then."""
     found = set()
+    then = False
     for clause in scene.text.clauses:
-        if not clause.anew or clause.has("@others", "@if", "@maybe_if", "@question"):
+        spans = clause.spans
+        deniers = [one for name in OWN_DENIAL for one in spans.get(name, ())]
+        past = [one.start for one in spans.get("@past", ())]
+        birds = {one.start for name in ("@plural", "@whole") for one in spans.get(name, ())}
+        begun = [at for at in clause.anew if at in birds and any(one.end <= at for one in deniers)]
+        begun += [
+            one.start for one in spans.get("@now", ()) if then or any(at < one.start for at in past)
+        ]
+        then = then or bool(past)
+        if clause.has("@others", "@if", "@maybe_if", "@question"):
             continue
-        closed = [span.end for name in OWN_DENIAL for span in clause.spans.get(name, ())]
-        past = [span.start for span in clause.spans.get("@past", ())]
-        last = max(closed, default=0)
-        birds = {
-            span.start for name in ("@plural", "@whole") for span in clause.spans.get(name, ())
-        }
-        begun = [at for at in clause.anew if 0 < last <= at and at in birds]
-        if begun and not any(at >= begun[0] for at in past):
-            found |= {one.name for one in clause.readings if one.start >= begun[0]}
+        for start in begun:
+            if any(at >= start for at in (*past, *(one.start for one in deniers))):
+                continue
+            found |= {one.name for one in clause.readings if one.start >= start}
     return found
 
 
@@ -570,6 +616,13 @@ def _told_by_denial(scene: Scene) -> set[str]:
     return found
 
 
+def _may_be_dulled(scene: Scene) -> bool:
+    """Whether drowsiness, or somebody beside the farmer, is named at all."""
+    me = {span.start for span in scene.text.spans.get("@me", ())}
+    people = {span.start for span in scene.text.spans.get("person", ())}
+    return scene.has(*OF_DROWSY) or bool(people - me)
+
+
 def _is_grave(sign: str, verdict: Verdict) -> bool:
     """Whether a sign of danger that only likeness tells is told of: the text is grave, or the sign
     as good as sure, or the two bear each other out."""
@@ -583,10 +636,14 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return False
     if any(sign in ASKED_INSTEAD.get(one, ()) for one in meaning.signals):
         return not (sign == DROWSY and scene.has("person") and scene.has("not_wake"))
+    if sign == "litter_caked" and not scene.has("litter", "caked", "leg"):
+        return True
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
     if sign == "bloody_droppings" and scene.has("heat") and not scene.has(*IN_DROPPINGS):
         return True  # "two stoves still red in there"
+    if sign == "gasping" and {"panting", HEAPS[0]} <= set(meaning.signals):
+        return True  # those that lie on each other pant
     if sign == "at_edges_or_walls" and scene.has("knocked_wall"):
         return True  # who knocks on a wall tells of no place
     if sign == "limping_or_down" and scene.has("in_box") and not scene.has("leg", "down"):
@@ -595,8 +652,16 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True  # where the dead were put
     if sign == "smoke_or_fumes" and not scene.has(*OF_SMOKE):
         return True
+    if sign == "feed_mouldy" and scene.has("@no_birds"):
+        return True  # "our road is spoilt"
+    if sign == "twisted_neck_or_paralysis" and any(
+        shivers(scene.text, one) for one in scene.text.clauses
+    ):
+        return True
     if sign in OF_DRINKING and any(swallows(one) for one in scene.text.clauses):
         return not scene.has("breathe", "breath")
+    if sign == DROWSY and meaning.signals and not _may_be_dulled(scene):
+        return True  # birds pant under two heaters; the air stings in the morning
     if sign == DROWSY and scene.has("elsewhere") and not scene.has(*_IN_THERE):
         return True  # a headache at the office
     if sign in DROWSES and scene.has("people_well"):

@@ -29,7 +29,7 @@ def weights_told(scene: Scene) -> Iterator[Fact]:
             yield Fact(Intent.WEIGHT, Slots(avg_g=round(mass.value, 1)), mass.start)
     if scene.sold_at is not None:
         yield from _sample_before_the_sale(scene)
-    if scene.sold_at is not None or scene.has("bought"):
+    if scene.sold_at is not None or (scene.has("bought") and not text.has("weigh")):
         return
     numbers = [one for one in scene.plain_numbers if not one.weak]
     series = _series(scene)
@@ -118,7 +118,7 @@ def _of_one_bird(scene: Scene, mass: Quantity) -> bool:
         return True
     low, high = plausible(scene.hearing.age_days)
     feeding = clause_of(scene, mass).has("feed", "fed", "eat", "bought", "price", "finished")
-    of_them = scene.has("@plural", "@few", "@pronouns")
+    of_them = scene.has("@plural", "@few", "@pronouns", "in_turn")  # "the biggest is 2.1 kg"
     return low <= mass.value <= high and of_them and not feeding
 
 

@@ -4,12 +4,14 @@ turn. Rules: practice (Fire and air); carbon monoxide has no smell: CPSC 5012.""
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 
 from bot.doors.rehearsal import Rehearsal
+from bot.facts.talk import Hearing
 from bot.facts.writes import TellAdviser
+from bot.wiring import Thinking
 from tests.decide.scene import NIGHT, keys, stand
 
 ALARM = {
@@ -310,3 +312,22 @@ def test_blood_of_the_droppings_stays_a_danger_of_the_birds(
 ) -> None:
     alarmed(rehearsal, language)
     assert "danger_blood" in keys(rehearsal, text)
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("fr", "personne n'a mal a la tete. ca sent comme l'urine"),
+        ("fr", "personne n'a mal a la tete, c'est du gaz et non du charbon"),
+        ("fr", "aucun de nous n'a mal a la tete"),
+        ("en", "nobody has a headache here, it smells like urine"),
+        ("sw", "hakuna mtu anayeumwa kichwa, inanuka kama mkojo"),
+    ],
+)
+def test_nobody_who_has_a_headache_is_nobody_ill(
+    thinking: Thinking, language: str, text: str
+) -> None:
+    hearing = Hearing(
+        date(2026, 7, 29), language, has_batch=True, age_days=10, trouble=True, air=True
+    )
+    assert thinking.reader.read(text, hearing).people == ("well",)

@@ -24,7 +24,7 @@ ALWAYS = (
 # What explains an illness of many: it is asked about or acted on before the vet.
 EXPLAINED = {
     "sneezing_or_rattle": {"own_eyes"},
-    "white_or_green_diarrhoea": {"litter_wet", "litter_caked"},
+    "white_or_green_diarrhoea": {"litter_wet", "litter_caked", "feed_salty", "feed_new"},
 }
 several = st.lists(st.sampled_from(SIGNS), max_size=6, unique=True)
 

@@ -9,8 +9,8 @@ from dataclasses import replace
 
 from bot.decide.ask import feed, fuel, growth, house, money, sale
 from bot.decide.ask.asked import Answer, Asked, asked_of, impossible
-from bot.decide.ask.heating import heat_in_trouble, open_trouble, place_known
-from bot.decide.common import about, answer, behaviour_menu, number, say
+from bot.decide.ask.heating import heat_in_trouble, place_known
+from bot.decide.common import about, answer, behaviour_menu, number, open_trouble, say
 from bot.errors import OutsideRange
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Line, Meaning, Question, Slots

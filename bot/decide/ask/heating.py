@@ -7,16 +7,13 @@ is open. Common practice, no source. Called by `answer`.
 
 from __future__ import annotations
 
-from datetime import timedelta
-
-from bot.decide.common import say
+from bot.decide.common import open_trouble, say
 from bot.diagnosis.action import heat_to_change
 from bot.diagnosis.danger import PILING
 from bot.diagnosis.story import POISONED
-from bot.facts.farm import Batch, Case, Complaint
+from bot.facts.farm import Batch, Case
 from bot.facts.talk import Line
 
-TROUBLE = timedelta(hours=12)  # so long a complaint is thought of in answers
 WORDED = {"cold": "heat_cold", "uneven_heat": "heat_uneven", "hot": "heat_hot"}
 WIND = ("draught",)
 HANGING = ("gas", "bulb")
@@ -43,14 +40,6 @@ def place_known(case: Case) -> bool:
     """Whether it was told in the trouble at hand where the chicks are."""
     complaint = open_trouble(case)
     return complaint is not None and bool(set(PLACES).intersection(complaint.signals))
-
-
-def open_trouble(case: Case) -> Complaint | None:
-    """The trouble at hand, while it is thought of."""
-    complaint = case.batch.complaint if case.batch is not None else None
-    if complaint is None or complaint.state != "open":
-        return None
-    return complaint if case.now - complaint.opened_at <= TROUBLE else None
 
 
 def _smoky(batch: Batch) -> str:

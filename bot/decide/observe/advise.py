@@ -78,6 +78,7 @@ BEHIND = {
     "hot_wood": "smoke_first",
     "hot_open_wood": "smoke_first",
 }
+RELIT, ELSE = ("relight_gas", "relight_bulb", "relight_fire"), "heat_else"  # nothing left at night?
 SMOKES, WICK = "fumes_fire", "fumes_wick"
 CROWDED_HOT, PECKED_APART = "hot_crowded", "pecked_apart"
 WOUNDS = (PECKED, "wounded")
@@ -92,6 +93,8 @@ SPEAK_OF_LITTER = (
     "cold_damp_none",
     "damp_draught",
     "smother",
+    "wet_chicks",
+    "feed_salty",
 )
 NIGHT_BEAST, AFTER_ROUTINE = "predator", timedelta(minutes=30)
 A_WHILE = timedelta(hours=2)  # sooner than that no night has passed
@@ -297,6 +300,8 @@ def _behind(scene: Scene, key: str) -> str | None:
         return WICK
     if key.startswith(CROWDED_HOT) and PECKED in scene.story.signals:
         return PECKED_APART
+    if key in RELIT and scene.circumstances.night:
+        return ELSE
     return BEHIND.get(key)
 
 
@@ -350,7 +355,8 @@ def _second(
     if _waits_for_evening(scene, cause, weighed.also):
         return DAMP, None
     found = _also(scene, weighed, cause)
-    return (found[0], None) if found and advice.both else found
+    said = found is not None and (advice.both or found[1].key == advice.key)
+    return (found[0], None) if found and said else found
 
 
 def acted_on(scene: Scene, weighed: Weighed) -> tuple[str, ...]:

@@ -138,6 +138,8 @@ def _decide(meaning: Meaning, scene: Scene) -> Decision:
         return give(scene, scene.weigh(), BEAST, Advice(HOLE_CLOSED, timedelta(days=1)))
     if _quiet_night(scene):
         return checked(scene, "better")
+    if _gas_is_gone(scene):
+        return checked(scene, "better")
     if _in_vain(scene):
         return checked(replace(scene, heard=replace(heard, taken=("same", ""))), "same")
     if heard.hang and scene.case.question and scene.case.question.about.get("chicks"):
@@ -234,6 +236,13 @@ def _air_is_good(scene: Scene) -> bool:
     calm = bool(told) and all(one in signs and signs[one].calm for one in told)
     gone = not told and bool({SMOKE, FUMES}.intersection(scene.heard.not_signals))
     return scene.story.cause == "fumes" and POISONED in scene.story.asked and (calm or gone)
+
+
+def _gas_is_gone(scene: Scene) -> bool:
+    """Smoke or gas that hurt nobody is gone: as good as "better", whatever the cold birds do."""
+    hurt = POISONED in scene.story.asked or SMOKE in scene.heard.signals
+    gone = {SMOKE, SMELL}.intersection(scene.heard.not_signals)
+    return scene.story.cause == "fumes" and bool(scene.story.tried and gone) and not hurt
 
 
 def _eased(scene: Scene) -> bool:

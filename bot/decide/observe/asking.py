@@ -11,15 +11,18 @@ from bot.decide.observe.scene import Scene, taken, tell
 from bot.diagnosis.action import Advice
 from bot.diagnosis.danger import (
     DIRTY_LITTER,
+    DRINKS_ON_NEW_FEED,
     FIRES,
     FOR_THE_VET,
     FUMES,
+    HEAPS,
     ILLNESS,
     LEAST_DEAD,
     LOOSE,
     OF_THE_AIR,
     ON_THE_ROAD_AGE,
     PILING,
+    SALTY,
     SMOKE,
 )
 from bot.diagnosis.explain import UNCLEAR
@@ -88,6 +91,7 @@ COLD_FLOOR, OFF_FEED = "litter_cold", ("not_eating", "crop_empty")
 WHERE = ("piled_near_heat", "away_from_heat", "spread_evenly", "panting")
 MISSING = "birds_missing"
 COARSE, BLEEDS = "feed_coarse", "wounded"
+TIGHT, SUN, WETTED = "ring_tight", "hot_wall", "feed_wetted"
 # What makes them peck beside too little room, and is answered by itself.
 ELSE_THAN_ROOM = (
     "panting",
@@ -204,6 +208,8 @@ def leading(scene: Scene) -> Question | None:
         return fire_question()
     if _first_days(scene):
         return sign_question(COLD_FLOOR)
+    if set(story.signals) >= DRINKS_ON_NEW_FEED and not _settled(scene, f"{SIGN}{SALTY}"):
+        return sign_question(SALTY)
     if _gapes_in_the_cool(scene):
         return sign_question(SNEEZING)
     if _ruffled_in_warmth(scene):
@@ -292,7 +298,9 @@ def _first_days(scene: Scene) -> bool:
 def plainly(scene: Scene) -> str | None:
     """A cause that needs no weighing: smoke is let out, however lively they are; a cold floor under
     chicks of the first hours that do not eat wants warmth first; those that peck till it bleeds
-    want room, and the hurt taken out; too coarse a feed is crushed, which harms nothing."""
+    want room, and the hurt taken out; too coarse a feed is crushed, which harms nothing, and one
+    that tastes of salt taken out; sun on tin is shaded; those that pant in a ring that was made
+    small, or on each other, want air and room."""
     age, told = scene.circumstances.age, set(scene.story.signals)
     if scene.story.tried:
         return None
@@ -305,7 +313,18 @@ def plainly(scene: Scene) -> str | None:
         return "predator"  # they crowd for fear
     if {PECKED, BLEEDS} <= told and not told.intersection(ELSE_THAN_ROOM):
         return "crowding"
-    return "feed_problem" if COARSE in told and FEED not in told else None
+    sun = SUN in told and not scene.circumstances.night
+    if sun or ("panting" in told and (TIGHT in told or _on_each_other(scene))):
+        return "hot"
+    refused = WETTED in told and "not_eating" in told  # dried in the sun it stays bad
+    coarse = COARSE in told and FEED not in told
+    return "feed_problem" if SALTY in told or refused or coarse else None
+
+
+def _on_each_other(scene: Scene) -> bool:
+    """Grown birds that lie on each other have no room: none of them seeks heat while they pant."""
+    lying = set(HEAPS).intersection(scene.story.signals)
+    return scene.circumstances.band == "big" and bool(lying)
 
 
 def dead_first(scene: Scene) -> Question | None:
@@ -356,7 +375,7 @@ def _dull_first(scene: Scene) -> Question | None:
 def _blood_first(scene: Scene) -> Question | None:
     """Loose droppings beside dirty litter: is there blood in them, before illness is named?"""
     told = set(scene.story.signals)
-    if LOOSE not in told or not told.intersection(DIRTY_LITTER):
+    if LOOSE not in told or SALTY in told or not told.intersection(DIRTY_LITTER):
         return None
     return None if _settled(scene, f"{SIGN}{BLOOD}") else sign_question(BLOOD)
 

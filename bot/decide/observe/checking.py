@@ -57,6 +57,8 @@ SAY_ADVISER = (
 def checked(scene: Scene, worked: str) -> Decision:
     """Better: kept on, or closed when we had looked. Same or worse: what comes next."""
     if worked == "better":
+        if _is_without_heat(scene):
+            return _heat_back(scene)
         if _some_left(scene):
             return _a_little_better(scene)
         bad_air = scene.story.cause == "fumes"
@@ -103,6 +105,23 @@ def _wrong(scene: Scene) -> set[str]:
     """What was told just now that nobody sees where all is well."""
     signs = scene.handbook.causes.signs
     return {one for one in scene.heard.signals if one in signs and not signs[one].calm}
+
+
+def _is_without_heat(scene: Scene) -> bool:
+    """The air is good again and hurt nobody: the heat was out meanwhile, of gas always, and else
+    where they are told to be cold."""
+    bad_air = scene.story.cause == "fumes" and POISONED not in scene.story.asked
+    return bad_air and bool(scene.story.tried) and (_of_gas(scene) or bool(_wrong(scene)))
+
+
+def _of_gas(scene: Scene) -> bool:
+    return "gas" in scene.circumstances.heats
+
+
+def _heat_back(scene: Scene) -> Decision:
+    """The heat comes back without what leaked or smoked, and they are looked at again."""
+    back = Advice("better_gas" if _of_gas(scene) else "better_air", HEAT_CHECK, urgent=True)
+    return give(scene, scene.weigh(), "cold", back)
 
 
 def _some_left(scene: Scene) -> bool:

@@ -1,6 +1,6 @@
-"""A danger at the farmer's own is a danger whoever saw it, whatever is asked behind it, and though
-nothing but figures tell of it; and what uses the same words of somebody else's is none. Worded for
-this test."""
+"""Smoke in which nobody sees, a person who does not answer, an illness that has seized them, and a
+share of the flock gone in a night are dangers in whatever words; and what uses the same words of
+something else is none. Worded for this test."""
 
 from __future__ import annotations
 
@@ -8,37 +8,6 @@ import pytest
 
 from bot.wiring import Thinking
 from tests.understand.reading import read
-
-
-@pytest.mark.parametrize(
-    ("lang", "text"),
-    [
-        ("en", "my neighbour saw smoke in my brooder"),
-        ("en", "the neighbour says there is smoke coming from my chicken house"),
-        ("fr", "la voisine dit qu'il y a de la fumee chez moi"),
-        ("fr", "le voisin a vu de la fumee dans mon poulailler"),
-        ("sw", "jirani ameona moshi kwenye banda kwangu"),
-        ("sw", "mlinzi ameona moshi kwangu"),
-    ],
-)
-def test_smoke_that_somebody_saw_at_mine_is_there(thinking: Thinking, lang: str, text: str) -> None:
-    assert "smoke_or_fumes" in read(thinking, text, lang).get("signals", ())
-
-
-@pytest.mark.parametrize(
-    ("lang", "text"),
-    [
-        ("en", "my neighbour saw smoke in his brooder"),
-        ("en", "my neighbour asks if there is smoke in my house"),
-        ("fr", "pas de fumee chez moi"),
-        ("sw", "jirani ameona moshi kwake"),
-        ("sw", "moshi kwangu umekwisha"),
-    ],
-)
-def test_smoke_elsewhere_denied_or_asked_about_is_none(
-    thinking: Thinking, lang: str, text: str
-) -> None:
-    assert "smoke_or_fumes" not in read(thinking, text, lang).get("signals", ())
 
 
 @pytest.mark.parametrize(
