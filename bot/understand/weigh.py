@@ -76,6 +76,8 @@ UNLEARNED = frozenset(
         "water_changed",
         "birds_wet",
         "feed_salty",
+        "feed_wetted",
+        "crop_hard",
         "hot_wall",
         "ring_tight",
         "air_from_floor",
@@ -92,6 +94,7 @@ ASKED_INSTEAD = {
     "hot_wall": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
     "air_from_floor": ("litter_cold", "piled_near_heat"),
     "feed_salty": ("feed_mouldy",),
+    "crop_hard": ("litter_caked", "crop_empty"),
     "ring_tight": ("piled_near_heat",),
     "heat_together": ("sneezing_or_rattle", "crowded_one_side", "smoke_or_fumes"),
     "dehydrated": ("gasping", "panting", "limping_or_down", "twisted_neck_or_paralysis"),
@@ -500,8 +503,6 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
-    if not (UNLEARNED.isdisjoint(meaning.signals) or scene.has(*DENIES)):
-        return list(meaning.signals)  # of such a text nothing was learned
     alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY - {DULL})
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     denying = _told_by_denial(scene)
@@ -509,6 +510,8 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene, verdict)
+    if not UNLEARNED.isdisjoint(meaning.signals):
+        plainly |= denying | _not_denied(scene)  # of such a text nothing was learned
     if plain:
         plainly |= HOT  # fire is never added to birds that pant
     kept = [
@@ -525,6 +528,12 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
+
+
+def _not_denied(scene: Scene) -> set[str]:
+    """Signs in clauses in which nothing denies."""
+    clauses = (one for one in scene.text.clauses if not one.has(*DENIES))
+    return {reading.name for one in clauses for reading in one.readings}
 
 
 def _at_mine(scene: Scene) -> set[str]:
@@ -629,6 +638,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return False
     if any(sign in ASKED_INSTEAD.get(one, ()) for one in meaning.signals):
         return not (sign == DROWSY and scene.has("person") and scene.has("not_wake"))
+    if sign == "litter_caked" and not scene.has("litter", "caked", "leg"):
+        return True
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
     if sign == "bloody_droppings" and scene.has("heat") and not scene.has(*IN_DROPPINGS):
