@@ -159,9 +159,6 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
         return told_first or Meaning(Intent.OTHER, confidence=UNSURE)
     if meaning.intent is Intent.ASK and turned.intent is Intent.OBSERVE and not seen:
         return meaning  # a question is not given up for nothing
-    nothing_told = not turned.signals and not scene.has(*_OF_BIRDS)
-    if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and nothing_told:
-        return meaning  # what "no network here" denies is nothing of the birds
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
         free = scene.hearing.prompt is None  # an open question is asked again, not replaced
         told = free and verdict.intents["observe"] > TOLD and scene.has(*_OF_BIRDS)

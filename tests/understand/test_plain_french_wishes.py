@@ -203,18 +203,6 @@ def test_who_catches_birds_to_weigh_is_no_beast(
 
 
 @pytest.mark.parametrize(
-    "text",
-    ["il n'y a pas de reseau ici", "pas de credit, pas de reseau", "il n'y a pas d'argent"],
-)
-def test_what_is_lacking_elsewhere_denies_nothing_of_the_birds(
-    thinking: Thinking, text: str
-) -> None:
-    found = read(thinking, text, "fr", **BATCH)
-    assert found["intent"] == "other"
-    assert not found["not_signals"]
-
-
-@pytest.mark.parametrize(
     "text", ["c'est fini, ne m'envoyez rien", "ne m'envoyez rien", "n'envoyez plus rien"]
 )
 def test_who_wants_nothing_sent_is_let_go(thinking: Thinking, text: str) -> None:
