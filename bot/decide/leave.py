@@ -17,11 +17,12 @@ from bot.diagnosis.story import circumstances_of
 from bot.diagnosis.weigh import COMFORTABLE
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Line, Meaning
-from bot.understand.leave import GIVE, TRUCK
+from bot.understand.leave import CURE, GIVE, TRUCK
 from bot.understand.people import BAD_FEED, USED
 
 MOST = 2  # answers before the rest
 ANY = "any"  # whatever else is wrong
+CROWDED, OF_ROOM = "crowding", ("move", "ring", "carton")
 KEEP, LOOK = "leave_heat_keep", "leave_heat_look"
 NO_SALE, IN_THE_HEAT = "leave_sell_wait", "leave_catch_hot"
 FEED_HOT, STAYS, NONE_OF_IT = "leave_feed_hot", "leave_feed_stays", "leave_feed_bad"
@@ -31,7 +32,7 @@ NOT_KNOWN = ("sick", "feed_problem", UNCLEAR)  # nobody eats of a flock with one
 ANSWERS: dict[str, dict[str, str]] = {
     "heat_more": {
         "cold": "leave_more_yes",
-        **dict.fromkeys((*AIRLESS, "crowding"), "leave_more_no"),
+        **dict.fromkeys((*AIRLESS, CROWDED), "leave_more_no"),
         **dict.fromkeys(WET, "leave_more_wind"),
         "uneven_heat": "leave_heat_even",
         COMFORTABLE: "leave_more_warm",
@@ -56,40 +57,49 @@ ANSWERS: dict[str, dict[str, str]] = {
     "move": {
         "hot": "leave_move_hot",
         "sick": "leave_move_ill",
+        CROWDED: "leave_move_room",
         **dict.fromkeys(WET, "leave_move_dry"),
-        ANY: "leave_move_wait",
+        UNCLEAR: "leave_move_wait",
     },
     **dict.fromkeys(("sell", "slaughter"), dict.fromkeys(NOT_KNOWN, NO_SALE)),
     "catch": {"hot": IN_THE_HEAT, "sick": NO_SALE, ANY: "leave_catch_cool"},
     TRUCK: {"hot": IN_THE_HEAT, "sick": NO_SALE},
     "litter": {ANY: "leave_litter"},
     "apart": {ANY: "leave_apart"},
+    "cat": {ANY: "leave_no_pet"},
+    "carton": {
+        **dict.fromkeys((*AIRLESS, CROWDED, "thirst"), "leave_no_boxes"),
+        **dict.fromkeys(("cold", "draught"), "leave_boxes"),
+    },
+    CURE: {ANY: "leave_cure"},
     "ring": {
-        **dict.fromkeys(("hot", "crowding", "thirst"), "leave_ring_no"),
+        **dict.fromkeys(("hot", CROWDED, "thirst"), "leave_ring_no"),
         **dict.fromkeys(("cold", "draught"), "leave_ring_yes"),
         UNCLEAR: "leave_ring_look",
     },
     "let_be": {
         COMFORTABLE: "leave_them",
-        **dict.fromkeys(("hot", "cold", "thirst", "hunger", "crowding", *WET), "leave_them_not"),
+        **dict.fromkeys(("hot", "cold", "thirst", "hunger", CROWDED, *WET), "leave_them_not"),
     },
 }  # fmt: skip
 # In the first hours: water before feed, warmth before both.
 ON_ARRIVAL = {"cold": "leave_warm_first", ANY: "leave_water_first"}
-OF_HEAT = frozenset({"heat_more", "heat_less"})
-ALWAYS = ("water_off",)  # does harm in any flock, well or ill
+OWN_ANSWER = frozenset({"heat_more", "heat_less", CURE})  # asked alone in a trouble
+ALWAYS = ("water_off", "cat")  # does harm in any flock, well or ill
 # What is meant well and does harm has its own answer (`intended`).
-MEANT = {"close": ("seal",), "slaughter": ("eat",), "sell": ("trader",), TRUCK: ("trader",),
-         GIVE: (BAD_FEED, USED), "feed_return": (BAD_FEED, USED)}  # fmt: skip
-IN_ALARM = ("heat_more", "heat_less", "water_off", "feed_off", GIVE, "apart", TRUCK)
+MEANT = {CURE: ("medicine", "brew"), GIVE: (BAD_FEED, USED), "feed_return": (BAD_FEED, USED),
+         "close": ("seal",), "slaughter": ("eat",), "sell": ("trader",),
+         TRUCK: ("trader",)}  # fmt: skip
+IN_ALARM = (CURE, "heat_more", "heat_less", "water_off", "feed_off", GIVE, "apart", TRUCK)
 
 
 def answered_first(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     """What was asked is answered, then the rest of the text."""
     cause = _cause(decision, case)
-    bare = _only_asks(meaning) and not (decision.why and decision.why.cause)
-    if bare and decision.lines and OF_HEAT.issuperset(meaning.leave):
-        return decision  # it says already which stove goes where
+    known = decision.why is not None and decision.why.cause is not None
+    bare = _only_asks(meaning) and not (known or meaning.means)
+    if bare and decision.lines and OWN_ANSWER.issuperset(meaning.leave):
+        return decision  # it says already which stove goes where, or who names a medicine
     well = ALWAYS if decision.lines else (*ALWAYS, GIVE)
     told = _answers(meaning, cause, case, tuple(ANSWERS) if cause else well)
     if not told:
@@ -119,6 +129,9 @@ def _answers(meaning: Meaning, cause: str | None, case: Case, acts: tuple[str, .
 
 def _answer(act: str, cause: str, case: Case) -> str | None:
     now = circumstances_of(case, asked_batch(case))
+    trouble = open_trouble(case)
+    if act in OF_ROOM and trouble is not None and f"advice:{CROWDED}" in trouble.asked:
+        cause = CROWDED  # it was told beside the other
     if act == GIVE and now.age is not None and now.age <= ON_THE_ROAD_AGE:
         return ON_ARRIVAL.get(cause, ON_ARRIVAL[ANY])
     found = ANSWERS[act].get(cause) or ANSWERS[act].get(ANY)

@@ -53,7 +53,8 @@ def compose_all(
     lines: Sequence[Line], question: Question | None, voice: Voice, texts: Texts
 ) -> tuple[str, ...]:
     """The answer in one text; where what must be said does not fit in one part, in two, cut
-    between two lines, the question at the end of the second; at the last it stands there alone."""
+    between two lines, the question at the end of the second; at the last it stands there alone.
+    Where two are too few, as much as fits in the first, and the rest so again."""
     whole = compose(lines, question, voice, texts, pushed=False)
     if measure(whole).parts <= 1:
         return (whole,)
@@ -63,6 +64,10 @@ def compose_all(
         second = compose(lines[at:], question, voice, texts, pushed=False)
         if measure(first).parts <= 1 and measure(second).parts <= 1:
             return (first, second)
+    for at in cuts:
+        first = compose(lines[:at], None, voice, texts, pushed=False)
+        if measure(first).parts <= 1:
+            return (first, *compose_all(lines[at:], question, voice, texts))
     return (whole,)
 
 

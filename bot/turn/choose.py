@@ -230,7 +230,8 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
         return Decision((say("one_batch_a_text"),), (KeepUnread(text, None),))
     wanted = heat_of_the_day(_wanted(meaning, case, handbook, text), case)
     decision = beside(whose.about_this(told_of_a_worry(wanted, meaning, case), case), heard)
-    decision = intended.before_all(leave.answered_first(decision, meaning, case), meaning, case)
+    decision = intended.before_all(decision, meaning, case)
+    decision = leave.answered_first(decision, meaning, case)
     decision = bad_air.birds_wait(decision, meaning, case)
     decision = bad_air.ill_by_a_fire(decision, meaning, case)
     if _tells_nothing_known(meaning):  # we ask what they do, and the adviser reads it too

@@ -457,8 +457,8 @@ def as_answer(decision: Decision, case: Case, handbook: Handbook) -> Said:
         return Said(())
     voice = voice_of(decision, case)
     first = compose_all(decision.lines, decision.question, voice, handbook.texts)
-    more = (compose(lines, None, voice, handbook.texts, pushed=False) for lines in decision.more)
-    return Said((*first, *more))
+    more = (compose_all(lines, None, voice, handbook.texts) for lines in decision.more)
+    return Said((*first, *(text for texts in more for text in texts)))
 
 
 def as_sms(decision: Decision, case: Case, handbook: Handbook) -> Said:

@@ -17,7 +17,7 @@ from bot.understand.supposed import here_too
 
 RETURNS = frozenset({"no_power", "stove_out"})  # over where a later clause says it is back
 # Dead is dead, and what was done to line or ring stays done.
-LASTING = frozenset({"sudden_many_deaths", "water_changed", "ring_tight"})
+LASTING = frozenset({"sudden_many_deaths", "water_changed", "ring_tight", "feed_wetted"})
 RAIN_IN = "rain_or_wind_in"
 NEAR_WAS = 4  # words from "it was" to the end of what it was
 
@@ -71,7 +71,8 @@ def past_and_gone(text: Text, found: list[Sign]) -> list[Sign]:
             sign = replace(sign, denied=True, many=False, past=True)
         elif sign.past and not so_many_behind(text, text.clauses[sign.clause]):
             clause = text.clauses[sign.clause]
-            later = [one for one in text.clauses[sign.clause + 1 :] if _now_or_better(one)]
+            behind = text.clauses[sign.clause + 1 :]
+            later = [one for one in behind if _now_or_better(one) and not one.has("what_to_do")]
             here = [span for span in clause.spans.get("@now", ()) if span.start >= sign.end]
             others = [
                 one

@@ -7,17 +7,14 @@ that ask for more than a yes.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from bot.facts.talk import Hearing
-from bot.understand.annotate import Clause, Text
-from bot.understand.spoken import Forms, told_aside
+from bot.understand.annotate import Text
+from bot.understand.spoken import Aside, Forms, told_aside
 
 LEAVE, ASKED = "leave", "leave_asked"
 ASKS, EITHER, ADVISED, OPEN = "asks", "either", "advised", "open"
-ELSE, TRUCK = "else", "truck"  # a truck that comes is a matter by itself: nobody needs to ask
-
-GIVE = "feed_give"
+TRUCK = "truck"  # that it comes is a matter by itself: nobody needs to ask
+GIVE, CURE, ELSE = "feed_give", "cure", "else"
 CURES = ("medicine", "vaccine", "home_remedy", "treat")  # "can i give it?" is then of these
 
 
@@ -33,7 +30,7 @@ def leave(text: Text, hearing: Hearing, forms: Forms) -> tuple[str, ...]:
         one.option
         for one in found
         if (not one.denied or EITHER in asking.get(one.clause.start, ()))
-        and (one.option == TRUCK or _wants_a_yes(text, one.clause, asking))
+        and (one.option == TRUCK or _wants_a_yes(text, one, asking.get(one.clause.start, set())))
     )
     told.pop(ELSE, None)
     if text.has(*CURES):
@@ -41,13 +38,12 @@ def leave(text: Text, hearing: Hearing, forms: Forms) -> tuple[str, ...]:
     return tuple(told)
 
 
-def _wants_a_yes(text: Text, clause: Clause, asking: Mapping[int, set[str]]) -> bool:
+def _wants_a_yes(text: Text, told: Aside, here: set[str]) -> bool:
     """By a mark at the end of the sentence, or in words; what others advise where it asks at all.
-    Not where it asks when, how or how much."""
-    here = asking.get(clause.start, set())
+    Not where it asks when, how or how much, unless of a medicine: that has one answer."""
     if OPEN in here:
-        return False
-    if clause.asked or here & {ASKS, EITHER}:
+        return told.option == CURE
+    if told.clause.asked or here & {ASKS, EITHER}:
         return True
     asks = text.has("what_to_do") or any(one.asked for one in text.clauses)
     return ADVISED in here and asks

@@ -563,7 +563,10 @@ def _one_dead(scene: Scene) -> list[Fact]:
 def _just_arrived(scene: Scene) -> bool:
     """ "they came now, some are dull": told of chicks that were waited for today."""
     waited = scene.hearing.has_batch and scene.hearing.age_days in (0, None)
-    return waited and scene.has("arrived") and not scene.has("@neg", "@if", "@others", "@past")
+    return waited and any(
+        one.has("arrived") and not one.has("@neg", "@if", "@others", "@past")
+        for one in scene.text.clauses
+    )
 
 
 def _of_the_box(scene: Scene, facts: list[Fact]) -> bool:

@@ -26,7 +26,7 @@ from bot.understand.lookalikes import (
 )
 from bot.understand.patterns import Match, Span
 from bot.understand.sign import Sign, Signs
-from bot.understand.supposed import asks_here, here_too, not_mine, of_others, supposed
+from bot.understand.supposed import asks_here, helped, here_too, not_mine, of_others, supposed
 
 PECKED, BLOODY = "cannibalism_or_pecking", "bloody_droppings"
 PASSES = ("passed", "shit", "defecate", "expel")
@@ -94,6 +94,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
         held = felt or taken_back(text, at) or _so_with_ours(text, at)
         if supposed(text, clause, matches, index) and not held:
             only_supposed = True
+            if helped(text, min(match.start for match, _ in matches)):
+                aside.update(match.name for match, _ in matches)
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*past_and_gone(text, found), *_fainting(text, found)])

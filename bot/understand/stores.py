@@ -45,6 +45,7 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
     masses = [one for one in masses if not _other_goods(scene, one)]
+    masses = [one for one in masses if not _spoilt_or_offered(scene, one)]
     kept = [one for one in masses if _still_there(scene, one)]
     masses = [one for one in masses if one not in kept]
     if kept and not masses and not scene.has("mould", "ask_only", "@question"):
@@ -126,6 +127,13 @@ def _buckets(scene: Scene) -> Iterator[Fact]:
             if any(beside):
                 yield Fact(Intent.WATER, Slots(), span.start)
                 return
+
+
+def _spoilt_or_offered(scene: Scene, one: Quantity) -> bool:
+    """ "one bag got wet, can i give it?", "the shop lends me a bag": neither fed nor here."""
+    clause = clause_of(scene, one)
+    told = clause.has("only_offered") or (clause.has("wet", "mould") and not clause.has("bought"))
+    return told and (clause.asked or not clause.has("fed", "eat"))
 
 
 def _still_there(scene: Scene, one: Quantity) -> bool:

@@ -115,7 +115,7 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         return not (danger and clause.has("own_birds"))
     if clause.asked and text.at("@asks", clause.start) and not clause.has("@plural", "own_birds"):
         return True  # "is bloody droppings dangerous?"
-    if _judged_in_general(clause, first) or _helped(text, first):
+    if _judged_in_general(clause, first) or helped(text, first):
         return True
     if any(last <= span.start for span in clause.spans.get("fears", ())):
         return False  # "they lie flat i fear they die??": told, and only what follows is asked
@@ -155,10 +155,10 @@ def _judged_in_general(clause: Clause, first: int) -> bool:
     return bool(opening and judged) and not clause.has("own_birds")
 
 
-def _helped(text: Text, first: int) -> bool:
+def helped(text: Text, first: int) -> bool:
     """ "is onion good for cough", "kitunguu kinasaidia mafua": what a thing is said to be good for;
     but "they rattle, what helps"."""
-    return any(text.at("helps_against", first - back) for back in (1, 2))
+    return any(0 <= first - span.end <= 1 for span in text.spans.get("helps_against", ()))
 
 
 def _if_before(text: Text, clause: Clause, used: set[int], first: int, danger: bool) -> bool:

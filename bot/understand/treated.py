@@ -122,12 +122,16 @@ def _dated(scene: Scene, word: Span) -> bool:
 
 
 def _asked(scene: Scene, word: Span) -> bool:
-    """ "what drug can I use": a question word stands before it in its clause."""
+    """ "what drug can I use", "is there a bone medicine?": a question word stands before it in its
+    clause, or the clause asks and nothing in it was given."""
     return any(
-        span.start < word.start and asks_here(scene.text, clause, span)
+        (clause.asked and not clause.has(*_GIVEN))
+        or any(
+            span.start < word.start and asks_here(scene.text, clause, span)
+            for span in clause.spans.get("@question", ())
+        )
         for clause in scene.text.clauses
         if clause.start <= word.start < clause.end
-        for span in clause.spans.get("@question", ())
     )
 
 

@@ -75,6 +75,8 @@ UNLEARNED = frozenset(
         "water_changed",
         "birds_wet",
         "feed_salty",
+        "feed_wetted",
+        "crop_hard",
         "hot_wall",
         "ring_tight",
         "air_from_floor",
@@ -91,6 +93,7 @@ ASKED_INSTEAD = {
     "hot_wall": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
     "air_from_floor": ("litter_cold", "piled_near_heat"),
     "feed_salty": ("feed_mouldy",),
+    "crop_hard": ("litter_caked", "crop_empty"),
     "ring_tight": ("piled_near_heat",),
     "heat_together": ("sneezing_or_rattle", "crowded_one_side", "smoke_or_fumes"),
     "dehydrated": ("gasping", "panting", "limping_or_down", "twisted_neck_or_paralysis"),
@@ -499,8 +502,6 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
-    if not (UNLEARNED.isdisjoint(meaning.signals) or scene.has(*DENIES)):
-        return list(meaning.signals)  # of such a text nothing was learned
     alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY - {DULL})
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     denying = _told_by_denial(scene)
@@ -508,6 +509,8 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene)
+    if not UNLEARNED.isdisjoint(meaning.signals):
+        plainly |= denying | _not_denied(scene)  # of such a text nothing was learned
     if plain:
         plainly |= HOT  # fire is never added to birds that pant
     kept = [
@@ -524,6 +527,12 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
+
+
+def _not_denied(scene: Scene) -> set[str]:
+    """Signs in clauses in which nothing denies."""
+    clauses = (one for one in scene.text.clauses if not one.has(*DENIES))
+    return {reading.name for one in clauses for reading in one.readings}
 
 
 def _at_mine(scene: Scene) -> set[str]:
@@ -556,20 +565,26 @@ def _seen_again(scene: Scene) -> set[str]:
 
 
 def _begun_anew(scene: Scene) -> set[str]:
-    """ "no rain today they are panting": signs of a statement on birds behind a denial."""
+    """ "no rain today they are panting", "yesterday well now they all cough": signs of a statement
+    on the birds that begins behind a denial, or of now behind one of then."""
     found = set()
+    then = False
     for clause in scene.text.clauses:
-        if not clause.anew or clause.has("@others", "@if", "@maybe_if", "@question"):
+        spans = clause.spans
+        deniers = [one for name in OWN_DENIAL for one in spans.get(name, ())]
+        past = [one.start for one in spans.get("@past", ())]
+        birds = {one.start for name in ("@plural", "@whole") for one in spans.get(name, ())}
+        begun = [at for at in clause.anew if at in birds and any(one.end <= at for one in deniers)]
+        begun += [
+            one.start for one in spans.get("@now", ()) if then or any(at < one.start for at in past)
+        ]
+        then = then or bool(past)
+        if clause.has("@others", "@if", "@maybe_if", "@question"):
             continue
-        closed = [span.end for name in OWN_DENIAL for span in clause.spans.get(name, ())]
-        past = [span.start for span in clause.spans.get("@past", ())]
-        last = max(closed, default=0)
-        birds = {
-            span.start for name in ("@plural", "@whole") for span in clause.spans.get(name, ())
-        }
-        begun = [at for at in clause.anew if 0 < last <= at and at in birds]
-        if begun and not any(at >= begun[0] for at in past):
-            found |= {one.name for one in clause.readings if one.start >= begun[0]}
+        for start in begun:
+            if any(at >= start for at in (*past, *(one.start for one in deniers))):
+                continue
+            found |= {one.name for one in clause.readings if one.start >= start}
     return found
 
 
@@ -620,6 +635,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return False
     if any(sign in ASKED_INSTEAD.get(one, ()) for one in meaning.signals):
         return not (sign == DROWSY and scene.has("person") and scene.has("not_wake"))
+    if sign == "litter_caked" and not scene.has("litter", "caked", "leg"):
+        return True
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
     if sign == "bloody_droppings" and scene.has("heat") and not scene.has(*IN_DROPPINGS):

@@ -77,6 +77,30 @@ ASKED: dict[str, list[tuple[str, str, dict[str, object]]]] = {
         ("en", "feed finished yesterday no money, can i give them maize?", GROWN),
         ("fr", "l'aliment est fini depuis hier, je donne du mais?", GROWN),
         ("sw", "chakula kimekwisha jana, niwape mahindi?", GROWN),
+        ("sw", "chakula kimeisha na duka limefungwa, naweza kuwapa unga wa ugali leo?", GROWN),
+    ],
+    "leave_litter": [
+        ("en", "the floor is wet at the drinkers, can i spread new shavings over it?", BROODED),
+        ("fr", "la litiere est mouillee, j'ajoute de la sciure seche dessus?", BROODED),
+        ("sw", "maranda yamelowa, niweke makavu juu yake?", BROODED),
+    ],
+    "leave_no_pet": [
+        ("en", "rats took two chicks last night, can the cat stay with them inside?", BROODED),
+        ("fr", "un rat a pris deux poussins, je laisse le chat avec eux?", BROODED),
+        ("sw", "panya amekula vifaranga wawili, paka alale ndani nao?", BROODED),
+    ],
+    "leave_boxes": [
+        ("en", "no power and they pile up crying. can i put them in cartons tonight?",
+         {"heat": "bulb"}),
+        ("fr", "coupure de courant ils crient en tas, je les mets dans des cartons?",
+         {"heat": "bulb"}),
+        ("sw", "umeme umekatika wamerundikana wanalia, niwaweke kwenye maboksi?",
+         {"heat": "bulb"}),
+    ],
+    "leave_cure": [
+        ("en", "they sneeze a little since yesterday, should i buy tablets?", GROWN),
+        ("fr", "ils eternuent un peu, je donne quel antibiotique?", GROWN),
+        ("sw", "wanapiga chafya kidogo, niwape dawa gani?", GROWN),
     ],
 }  # fmt: skip
 
@@ -139,3 +163,29 @@ def test_a_good_reading_beside_it_answers_it(rehearsal: Rehearsal) -> None:
     stand(rehearsal, "en", NOON, age_days=12, heat="charcoal", thermometer=True)
     text = "thermometer shows 25 and the chicks eat and play, can i light another jiko?"
     assert keys(rehearsal, text)[0] == "leave_more_warm"
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "blood in the droppings of many. a powder is left from my goats, can i mix it?"),
+        (
+            "fr",
+            "du sang dans les fientes, il me reste un produit, je mets combien?",
+        ),
+        ("sw", "damu kwenye mavi ya wengi, niwape dawa iliyobaki?"),
+    ],
+)
+def test_a_cure_asked_about_in_danger_is_refused_at_once(
+    rehearsal: Rehearsal, language: str, text: str
+) -> None:
+    stand(rehearsal, language, NOON, **GROWN)
+    said = keys(rehearsal, text)
+    assert said[0].startswith("danger_")
+    assert {"leave_cure", "no_cure"}.intersection(said)
+
+
+def test_a_room_beside_is_taken_where_they_are_crowded(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "sw", NOON, age_days=14, heat="none")
+    rehearsal.say("wamebanana hakuna nafasi, wanadonoana mpaka damu")
+    assert keys(rehearsal, "kuna chumba kingine, niwahamishie nusu?")[0] == "leave_move_room"
