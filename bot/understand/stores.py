@@ -44,6 +44,11 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
     litres = [one for one in litres if one not in burnt]
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
+    dry = [one for one in litres if _of_dry_feed(scene, one)]
+    litres = [one for one in litres if one not in dry]
+    if dry and not masses and not scene.has("ask_only"):
+        move = "in" if scene.has("bought") else "eaten"
+        yield Fact(Intent.FEED, Slots(feed_move=move), dry[0].start)
     masses = [one for one in masses if not _other_goods(scene, one)]
     masses = [one for one in masses if not _spoilt_or_offered(scene, one)]
     kept = [one for one in masses if _still_there(scene, one)]
@@ -127,6 +132,15 @@ def _buckets(scene: Scene) -> Iterator[Fact]:
             if any(beside):
                 yield Fact(Intent.WATER, Slots(), span.start)
                 return
+
+
+def _of_dry_feed(scene: Scene, one: Quantity) -> bool:
+    """ "chakula debe moja": a tin of feed, whose weight nobody told."""
+    return one.unit != "litre" and any(
+        clause.has("feed") and not clause.has("water", "drank", "drink")
+        for clause in scene.text.clauses
+        if clause.start <= one.start < clause.end
+    )
 
 
 def _spoilt_or_offered(scene: Scene, one: Quantity) -> bool:
