@@ -166,6 +166,7 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
         free = scene.hearing.prompt is None  # an open question is asked again, not replaced
         told = free and verdict.intents["observe"] > TOLD and scene.has(*_OF_BIRDS)
+        told = told and not scene.has("@no_birds")  # "our road is spoilt"
         return turned if told else meaning
     return turned
 
@@ -477,7 +478,7 @@ def _denied_by_its_verb(scene: Scene) -> set[str]:
 
 
 def _idle(scene: Scene, at: int) -> bool:
-    names = ("@polite", "@common", "@now", "@day:0", "again")
+    names = ("@polite", "@common", "@now", "@day:0", "~again")
     return any(scene.text.at(name, at) for name in names)
 
 
@@ -552,11 +553,11 @@ def _seen_again(scene: Scene) -> set[str]:
     """ "wamevimba macho tena", "wameanza tena kulia": right behind what is so, or that it began."""
     found = set()
     for clause in scene.text.clauses:
-        places = clause.spans.get("again", ()) if not clause.has(*DENIES) else ()
+        places = clause.spans.get("~again", ()) if not clause.has(*DENIES) else ()
         if places and any(one.denied for spans in clause.spans.values() for one in spans):
             continue  # "hawapumui kwa mdomo wazi tena": no more
         for again in places:
-            begun = scene.text.at("begun", again.start - 1)
+            begun = scene.text.at("~begun", again.start - 1)
             found |= {
                 one.name
                 for one in clause.readings
@@ -654,6 +655,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True  # where the dead were put
     if sign == "smoke_or_fumes" and not scene.has(*OF_SMOKE):
         return True
+    if sign == "feed_mouldy" and scene.has("@no_birds"):
+        return True  # "our road is spoilt"
     if sign == "twisted_neck_or_paralysis" and any(
         shivers(scene.text, one) for one in scene.text.clauses
     ):
