@@ -1,6 +1,7 @@
 """What a farmer means to do with ill or dead birds: a cure of their own, the pot, the dead where
 dogs are, a trader on the way; and what is meant well and does harm at any time: a blanket over the
-chicks, every opening shut, kitchen mixtures in the water; and weather to be ready for.
+chicks, every opening shut, kitchen mixtures in the water; weather to be ready for, and boxes that
+are not open yet.
 
 In: the decision on the rest of a text, the meaning, the case. Out: the same with a text for each
 of these that does harm here, before the rest; behind an alarm. Common practice; no medicine is
@@ -12,7 +13,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import asked_batch, gives_way, say
-from bot.diagnosis.danger import HEAT_SIGNS, OVER, TO_LOOK
+from bot.diagnosis.danger import HEAT_SIGNS, ON_THE_ROAD_AGE, OVER, TO_LOOK
 from bot.diagnosis.story import story_of
 from bot.diagnosis.weigh import IN_NEW_HOUSE_FROM
 from bot.facts.farm import Case
@@ -22,10 +23,11 @@ MEDICINE, EAT, DEAD, TRADER = "medicine", "eat", "dead", "trader"
 SAID = {MEDICINE: "no_cure", EAT: "no_meat", DEAD: "held_dead", TRADER: "trader_gate"}
 COVER, SEAL, LIME, BAD_FEED, BREW = "cover", "seal", "lime", "feed", "brew"
 FORCE, BEAK, USED, WET, POISON = "force", "beak", "used", "wet", "poison"
+BOXES = "boxes"  # those that came lie in them still
 PLANS = {one: f"own_{one}" for one in (SEAL, LIME, BAD_FEED, BREW, FORCE, BEAK, WET, POISON)}
 PLANS[COVER] = "blanket_off"
 AHEAD, OF_CHICKS = ("heat_ahead", "cold_ahead"), "_chicks"  # weather to be ready for
-SAID |= PLANS | {USED: PLANS[BAD_FEED]}
+SAID |= PLANS | {USED: PLANS[BAD_FEED], BOXES: "boxes_out"}
 # The alarm itself forbids to eat and to sell, and that of bad air opens what is shut.
 IN_ALARM = (MEDICINE, DEAD, TRADER, COVER, LIME, BAD_FEED, BREW, FORCE, BEAK)
 MOST_IN_ALARM = 2
@@ -52,7 +54,7 @@ def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     if any(one.intent in RECORDS for one in facts):
         refused = tuple((say(SAID[one]),) for one in told if one in (MEDICINE, *PLANS))
         return replace(decision, more=(*decision.more, *refused))
-    refers = decision.referred or any(one not in (*PLANS, *AHEAD, USED) for one in told)
+    refers = decision.referred or any(one not in (*PLANS, *AHEAD, USED, BOXES) for one in told)
     lines: list[tuple[Line, ...]] = [(say(_said(one, case)),) for one in told]
     seen = meaning.signals or meaning.slots.answer
     if not seen and all(gives_way(one) for one in facts):
@@ -94,6 +96,9 @@ def _does_harm(meant: str, case: Case) -> bool:
     birds are inside; the pot, the dead and the trader where birds are ill, died, or are held; feed
     put to use where it is bad."""
     batch = asked_batch(case)
+    if meant == BOXES:
+        age = batch.age(case.today) if batch is not None else None
+        return age is not None and 0 <= age <= ON_THE_ROAD_AGE
     if meant in AHEAD or (meant in PLANS and meant != LIME):
         return True
     if batch is None:

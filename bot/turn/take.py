@@ -102,7 +102,8 @@ def take_turn(
     message was taken days ago, the database refuses ours; taken again, it finds what the other
     wrote. NUL is left out: PostgreSQL stores none.
     """
-    incoming = replace(incoming, text=incoming.text.replace("\x00", ""))
+    if "\x00" in incoming.text:
+        incoming = replace(incoming, text=incoming.text.replace("\x00", ""))
     wording = as_ring if incoming.channel == "voice" else wording or as_answer
     try:
         with db.write() as connection:
@@ -457,8 +458,8 @@ def as_answer(decision: Decision, case: Case, handbook: Handbook) -> Said:
         return Said(())
     voice = voice_of(decision, case)
     first = compose_all(decision.lines, decision.question, voice, handbook.texts)
-    more = (compose(lines, None, voice, handbook.texts, pushed=False) for lines in decision.more)
-    return Said((*first, *more))
+    more = (compose_all(lines, None, voice, handbook.texts) for lines in decision.more)
+    return Said((*first, *(text for texts in more for text in texts)))
 
 
 def as_sms(decision: Decision, case: Case, handbook: Handbook) -> Said:

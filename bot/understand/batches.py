@@ -40,12 +40,14 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return None
     if scene.has("robot_word") and not scene.has("bird"):
         return None  # "confirmed. ksh 1500 received, balance 1,712": nobody wrote it
-    if _came(scene) and not scene.has("@neg"):
+    if _came(scene) and not _denied_there(scene):
         return _arrived(scene, slots)
     if scene.has("@set_apart") or (scene.has("@others") and scene.has("dead", "lost")):
         return None
     if scene.has("@future") and not scene.has("coming", "order"):
         return None
+    if scene.hearing.has_batch and scene.has("living") and not scene.has(*_BEGINS):
+        return None  # "all 300 are alive today": those we know of
     birds = scene.has("bird") or slots.count is not None
     coming = bool(scene.days) and birds and scene.has("coming", "order")
     if coming or (slots.count is not None and _is_batch(scene, slots)):
@@ -101,6 +103,13 @@ def _came(scene: Scene) -> bool:
     return bool(came) and not not_yet and not scene.has("coming", "you_arrive")
 
 
+def _denied_there(scene: Scene) -> bool:
+    """Whether a negator stands where they came; "he says nothing before noon" denies nothing."""
+    return any(
+        one.has("arrived", "placed", "hatch") and one.has("@neg") for one in scene.text.clauses
+    )
+
+
 def _another_came(clause: Clause, came: Span) -> bool:
     """ "the vet came", "maji yamefika"; but "they have come, teacher"."""
     visitors = clause.spans.get("visitor", ())
@@ -125,7 +134,7 @@ def _arrived(scene: Scene, slots: Slots) -> Fact | None:
             or len(scene.text.words()) <= (8 if waited else 4)
         ):
             return None
-        found = replace(slots, date_iso_offset=day or 0, time=time)
+        found = replace(slots, date_iso_offset=min(0, day or 0), time=time)
         return Fact(Intent.ARRIVED, found, 0)
     if slots.count is None and not scene.has("bird", "hatch"):
         return None

@@ -17,7 +17,7 @@ from bot.understand.supposed import here_too
 
 RETURNS = frozenset({"no_power", "stove_out"})  # over where a later clause says it is back
 # Dead is dead, and what was done to line or ring stays done.
-LASTING = frozenset({"sudden_many_deaths", "water_changed", "ring_tight"})
+LASTING = frozenset({"sudden_many_deaths", "water_changed", "ring_tight", "feed_wetted"})
 RAIN_IN = "rain_or_wind_in"
 NEAR_WAS = 4  # words from "it was" to the end of what it was
 

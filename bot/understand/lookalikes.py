@@ -140,7 +140,7 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True
     if name == "twisted_neck_or_paralysis" and clause.has("pipe", "drinker"):
         return not clause.has("neck", "paralysed")  # they reach up for water
-    if name == "litter_caked" and clause.has("tear_off"):
+    if name == "litter_caked" and clause.has("tear_off", "crop"):
         return not clause.has("litter")  # what was pulled off a vent
     if name == "bloody_droppings" and not match.denied and not match.deniers:
         if _pulled(text, clause):

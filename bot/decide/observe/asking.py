@@ -91,7 +91,7 @@ COLD_FLOOR, OFF_FEED = "litter_cold", ("not_eating", "crop_empty")
 WHERE = ("piled_near_heat", "away_from_heat", "spread_evenly", "panting")
 MISSING = "birds_missing"
 COARSE, BLEEDS = "feed_coarse", "wounded"
-TIGHT, SUN = "ring_tight", "hot_wall"
+TIGHT, SUN, WETTED = "ring_tight", "hot_wall", "feed_wetted"
 # What makes them peck beside too little room, and is answered by itself.
 ELSE_THAN_ROOM = (
     "panting",
@@ -316,7 +316,9 @@ def plainly(scene: Scene) -> str | None:
     sun = SUN in told and not scene.circumstances.night
     if sun or ("panting" in told and (TIGHT in told or _on_each_other(scene))):
         return "hot"
-    return "feed_problem" if SALTY in told or (COARSE in told and FEED not in told) else None
+    refused = WETTED in told and "not_eating" in told  # dried in the sun it stays bad
+    coarse = COARSE in told and FEED not in told
+    return "feed_problem" if SALTY in told or refused or coarse else None
 
 
 def _on_each_other(scene: Scene) -> bool:
