@@ -12,7 +12,7 @@ from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.asked import asks
 from bot.understand.denial import BENIGN
 from bot.understand.scene import YOUNGEST_SOLD, Scene
-from bot.understand.signs import Signs
+from bot.understand.sign import Signs
 
 FEED_OFF, CATCHING = "feed_off", "catching"
 TOPIC = "sale_age"
