@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import asked_batch, gives_way, open_trouble, say
-from bot.diagnosis.danger import ON_THE_ROAD_AGE
+from bot.diagnosis.danger import FOR_THE_VET, ON_THE_ROAD_AGE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.story import circumstances_of
 from bot.diagnosis.weigh import COMFORTABLE
@@ -23,6 +23,7 @@ from bot.understand.people import BAD_FEED, USED
 MOST = 2  # answers before the rest
 ANY = "any"  # whatever else is wrong
 CROWDED, OF_ROOM = "crowding", ("move", "ring", "carton")
+SO = "leave_so"
 KEEP, LOOK = "leave_heat_keep", "leave_heat_look"
 NO_SALE, IN_THE_HEAT = "leave_sell_wait", "leave_catch_hot"
 FEED_HOT, STAYS, NONE_OF_IT = "leave_feed_hot", "leave_feed_stays", "leave_feed_bad"
@@ -65,6 +66,10 @@ ANSWERS: dict[str, dict[str, str]] = {
     "catch": {"hot": IN_THE_HEAT, "sick": NO_SALE, ANY: "leave_catch_cool"},
     TRUCK: {"hot": IN_THE_HEAT, "sick": NO_SALE},
     "litter": {ANY: "leave_litter"},
+    "is_cold": {"cold": SO, **dict.fromkeys(("hot", "hunger", "thirst"), "leave_not_cold")},
+    "is_hot": {"hot": SO, **dict.fromkeys(("cold", "hunger", "draught"), "leave_not_hot")},
+    "is_hunger": {"hunger": SO, **dict.fromkeys(("cold", "hot", "thirst"), "leave_not_hunger")},
+    "is_thirst": {"thirst": SO, **dict.fromkeys(("cold", "hunger"), "leave_not_thirst")},
     "apart": {ANY: "leave_apart"},
     "cat": {ANY: "leave_no_pet"},
     "carton": {
@@ -85,19 +90,21 @@ ANSWERS: dict[str, dict[str, str]] = {
 # In the first hours: water before feed, warmth before both.
 ON_ARRIVAL = {"cold": "leave_warm_first", ANY: "leave_water_first"}
 OWN_ANSWER = frozenset({"heat_more", "heat_less", CURE})  # asked alone in a trouble
-ALWAYS = ("water_off", "cat")  # does harm in any flock, well or ill
+OF_CAUSE = frozenset({"is_cold", "is_hot", "is_hunger", "is_thirst"})
+ALWAYS = ("water_off", "cat", "catch")  # does harm in any flock, well or ill
 # What is meant well and does harm has its own answer (`intended`).
 MEANT = {CURE: ("medicine", "brew"), GIVE: (BAD_FEED, USED), "feed_return": (BAD_FEED, USED),
          "close": ("seal",), "slaughter": ("eat",), "sell": ("trader",),
-         TRUCK: ("trader",)}  # fmt: skip
+         TRUCK: ("trader",), "litter": ("lime", "poison", "medicine")}  # fmt: skip
 IN_ALARM = (CURE, "heat_more", "heat_less", "water_off", "feed_off", GIVE, "apart", TRUCK)
 
 
 def answered_first(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     """What was asked is answered, then the rest of the text."""
-    cause = _cause(decision, case)
+    cause = _cause(decision, meaning, case)
     known = decision.why is not None and decision.why.cause is not None
     bare = _only_asks(meaning) and not (known or meaning.means)
+    bare = bare and not OF_CAUSE.issuperset(meaning.leave)
     if bare and decision.lines and OWN_ANSWER.issuperset(meaning.leave):
         return decision  # it says already which stove goes where, or who names a medicine
     well = ALWAYS if decision.lines else (*ALWAYS, GIVE)
@@ -140,11 +147,17 @@ def _answer(act: str, cause: str, case: Case) -> str | None:
     return found
 
 
-def _cause(decision: Decision, case: Case) -> str | None:
+def _cause(decision: Decision, meaning: Meaning, case: Case) -> str | None:
     """What the decision acts on; else what was found in the trouble at hand; None where nothing is
     wrong that we know of."""
     if decision.why is not None and decision.why.cause is not None:
         return decision.why.cause
+    batch = asked_batch(case)
+    alarm = batch.open_alarm(case.today) if batch is not None else None
+    if alarm is not None and alarm.values.get("kind") in FOR_THE_VET:
+        return "sick"
+    if any(one.slots.deaths for one in meaning.facts()):
+        return UNCLEAR  # some died, and nobody knows of what
     complaint = open_trouble(case)
     return None if complaint is None else complaint.cause or UNCLEAR
 

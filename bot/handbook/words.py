@@ -128,6 +128,9 @@ COUNTING = (
     "wanting",
     "doing",
     "sized",
+    "again",
+    "begun",
+    "relative",
 )
 LITTLE = (
     "after",

@@ -635,6 +635,12 @@ def _begun_anew(clause: Clause) -> Iterable[int]:
         for span in clause.spans.get(name, ()):
             if span.start in negators and span.end not in links:
                 yield span.end - 1  # "no deaths, ate 32 kg": the negator has its word
+    they = {span.start for span in clause.spans.get("@plural", ())}
+    they &= {span.start for span in clause.spans.get("@verb", ())}
+    they -= {span.start for span in clause.spans.get("~relative", ())}
+    for span in clause.spans.get("@joins", ()) if they else ():
+        if span.end in they:
+            yield span.start  # "hakuna aliyekufa na wanakula": but not "... na wanaokohoa"
 
 
 def anew(clause: Clause, end: int, start: int) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bot.facts.talk import Intent, Slots
-from bot.understand.annotate import Text
+from bot.understand.annotate import Clause, Text
 from bot.understand.masses import clause_of, eaten, that_of_today, told_right
 from bot.understand.numbers import Number
 from bot.understand.patterns import Span
@@ -44,6 +44,11 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
     litres = [one for one in litres if one not in burnt]
     if burnt and not scene.has("ask_only"):
         yield _fuel(scene, burnt[0])
+    dry = [one for one in litres if _of_dry_feed(scene, one)]
+    litres = [one for one in litres if one not in dry]
+    if dry and not masses and not scene.has("ask_only"):
+        move = "in" if scene.has("bought") else "eaten"
+        yield Fact(Intent.FEED, Slots(feed_move=move), dry[0].start)
     masses = [one for one in masses if not _other_goods(scene, one)]
     masses = [one for one in masses if not _spoilt_or_offered(scene, one)]
     kept = [one for one in masses if _still_there(scene, one)]
@@ -86,7 +91,9 @@ def _came_in(scene: Scene, one: Quantity) -> bool:
     """Feed that was bought, fetched or brought; not what "the birds took"."""
     text = scene.text
     clause = clause_of(scene, one)
-    fetched = (*text.spans.get("bought", ()), *clause.spans.get("fetched", ()))
+    told = [part for part in text.clauses if part is clause or _of_the_feed(part, clause)]
+    fetched = [span for part in told for span in part.spans.get("fetched", ())]
+    fetched += text.spans.get("bought", ())
     if any(not _birds_took(text, span) for span in fetched):
         return True
     came = [part for part in text.clauses if part.sentence == clause.sentence]
@@ -96,6 +103,12 @@ def _came_in(scene: Scene, one: Quantity) -> bool:
     )
     bags = one.kind == "bags" or one.bags is not None
     return alone or (bags and scene.has("arrived"))
+
+
+def _of_the_feed(part: Clause, measured: Clause) -> bool:
+    """ "I found feed, 100 kg": the clause before names it, that of the measure nothing else."""
+    here = part.sentence == measured.sentence and part.has("feed")
+    return here and not measured.has("feed", "fed", "eat")
 
 
 def _birds_took(text: Text, span: Span) -> bool:
@@ -119,6 +132,15 @@ def _buckets(scene: Scene) -> Iterator[Fact]:
             if any(beside):
                 yield Fact(Intent.WATER, Slots(), span.start)
                 return
+
+
+def _of_dry_feed(scene: Scene, one: Quantity) -> bool:
+    """ "chakula debe moja": a tin of feed, whose weight nobody told."""
+    return one.unit != "litre" and any(
+        clause.has("feed") and not clause.has("water", "drank", "drink")
+        for clause in scene.text.clauses
+        if clause.start <= one.start < clause.end
+    )
 
 
 def _spoilt_or_offered(scene: Scene, one: Quantity) -> bool:

@@ -39,6 +39,7 @@ BORNE_OUT = 0.6  # from which a sign that they found is answered before a questi
 SEEN, DENIED_TOO = 0.5, 0.18  # that the words did not find
 LIKEST, LIKEST_DANGER = 0.25, 0.3  # the likeliest, where none stands; of a grave text
 STAYS, PLAIN, STAYS_GRAVE = 0.4, 0.3, 0.2  # that they found; where nothing denies; of a grave text
+SPOKEN_OF = 0.5  # from which a sign is told of or denied, whichever
 STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they found denied
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
 SURELY_DENIED = 0.9  # from which a danger that the words found is over, whatever else is told
@@ -167,6 +168,7 @@ def weigh(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> Mea
     if meaning.intent is Intent.OTHER and turned.intent is Intent.OBSERVE and not seen:
         free = scene.hearing.prompt is None  # an open question is asked again, not replaced
         told = free and verdict.intents["observe"] > TOLD and scene.has(*_OF_BIRDS)
+        told = told and not scene.has("@no_birds")  # "our road is spoilt"
         return turned if told else meaning
     return turned
 
@@ -459,7 +461,7 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         line = LIKEST if scene.has("what_to_do") else SEEN
         counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > line}
         counted |= {one for one in meaning.signals if verdict.seen.get(one, 0.0) > SO_SURE}
-        counted |= _befallen(scene) | _begun_anew(scene)
+        counted |= _befallen(scene) | _begun_anew(scene, verdict)
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 
@@ -478,7 +480,7 @@ def _denied_by_its_verb(scene: Scene) -> set[str]:
 
 
 def _idle(scene: Scene, at: int) -> bool:
-    names = ("@polite", "@common", "@now", "@day:0", "again")
+    names = ("@polite", "@common", "@now", "@day:0", "~again")
     return any(scene.text.at(name, at) for name in names)
 
 
@@ -510,7 +512,7 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
-    plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene)
+    plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene, verdict)
     plainly |= {RAIN_IN} & _since(scene)
     if not UNLEARNED.isdisjoint(meaning.signals):
         plainly |= denying | _not_denied(scene)  # of such a text nothing was learned
@@ -560,11 +562,11 @@ def _seen_again(scene: Scene) -> set[str]:
     """ "wamevimba macho tena", "wameanza tena kulia": right behind what is so, or that it began."""
     found = set()
     for clause in scene.text.clauses:
-        places = clause.spans.get("again", ()) if not clause.has(*DENIES) else ()
+        places = clause.spans.get("~again", ()) if not clause.has(*DENIES) else ()
         if places and any(one.denied for spans in clause.spans.values() for one in spans):
             continue  # "hawapumui kwa mdomo wazi tena": no more
         for again in places:
-            begun = scene.text.at("begun", again.start - 1)
+            begun = scene.text.at("~begun", again.start - 1)
             found |= {
                 one.name
                 for one in clause.readings
@@ -573,9 +575,10 @@ def _seen_again(scene: Scene) -> set[str]:
     return found
 
 
-def _begun_anew(scene: Scene) -> set[str]:
+def _begun_anew(scene: Scene, verdict: Verdict) -> set[str]:
     """ "no rain today they are panting", "yesterday well now they all cough": signs of a statement
-    on the birds that begins behind a denial, or of now behind one of then."""
+    on the birds that begins behind a denial, or of now behind one of then. Likeness knows that they
+    are spoken of; whether told or denied, the order of the words says better."""
     found = set()
     then = False
     for clause in scene.text.clauses:
@@ -594,7 +597,8 @@ def _begun_anew(scene: Scene) -> set[str]:
             if any(at >= start for at in (*past, *(one.start for one in deniers))):
                 continue
             found |= {one.name for one in clause.readings if one.start >= start}
-    return found
+    seen, denied = verdict.seen, verdict.denied
+    return {one for one in found if seen.get(one, 0.0) + denied.get(one, 0.0) > SPOKEN_OF}
 
 
 def _plain_by_itself(scene: Scene) -> set[str]:
@@ -660,6 +664,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True  # where the dead were put
     if sign == "smoke_or_fumes" and not scene.has(*OF_SMOKE):
         return True
+    if sign == "feed_mouldy" and scene.has("@no_birds"):
+        return True  # "our road is spoilt"
     if sign == "twisted_neck_or_paralysis" and any(
         shivers(scene.text, one) for one in scene.text.clauses
     ):

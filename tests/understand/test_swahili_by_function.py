@@ -205,3 +205,130 @@ def test_what_is_not_so_is_not_told(thinking: Thinking, text: str, sign: str) ->
 def test_a_verb_has_its_noun_behind_it(thinking: Thinking, text: str) -> None:
     got = read(thinking, text, "sw")
     assert (got["signals"], got["red_flag"]) == (["bloody_droppings"], True)
+
+
+@pytest.mark.parametrize(
+    ("text", "absent"),
+    [
+        ("hakuna aliyekufa na wanakula vizuri", "not_eating"),
+        ("hakuna kifo na wanakunywa maji vizuri", "not_drinking"),
+        ("hamna aliyekufa na wanakula kawaida", "not_eating"),
+        ("hakuna vifo na wanakula", "not_eating"),
+        ("sijaona damu na wanakula vizuri", "bloody_droppings"),
+        ("hakuna wanaokohoa na wanaohema", "panting"),
+    ],
+)
+def test_and_they_eat_is_no_denial(thinking: Thinking, text: str, absent: str) -> None:
+    got = read(thinking, text, "sw")
+    assert got["signals"] == []
+    assert absent in got["not_signals"]
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("hakuna harufu na wamerundikana kwenye taa", "piled_near_heat"),
+        ("hamna anayehema na wanaharisha damu", "bloody_droppings"),
+        ("hakuna umeme na wanalia sana", "noisy_distress"),
+        ("wamezidisha kunywa maji leo", "drinking_more"),
+        ("wameongeza kunywa maji", "drinking_more"),
+        ("kunywa kumezidi tangu jana", "drinking_more"),
+        ("unywaji unazidi kila siku", "drinking_more"),
+        ("hawaachi kunywa maji", "drinking_more"),
+        ("maji wanayotumia yameongezeka", "drinking_more"),
+        ("maji yako vilevile tangu asubuhi", "not_drinking"),
+        ("chakula kiko palepale tangu jana", "not_eating"),
+        ("butoto bwa kuku bunakohoa bote", "sneezing_or_rattle"),
+    ],
+)
+def test_what_is_so_is_told(thinking: Thinking, text: str, sign: str) -> None:
+    assert sign in read(thinking, text, "sw")["signals"]
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("hawanywi maji kupita kawaida", "not_drinking"),
+        ("sakafu na matandiko vimepoa sana", "lethargic"),
+        ("barabara yetu imeharibika sana", "feed_mouldy"),
+        ("pikipiki imeharibika njiani", "feed_mouldy"),
+        ("wezi wameiba baiskeli yangu", "rats_or_predator"),
+    ],
+)
+def test_what_only_sounds_so_is_not_told(thinking: Thinking, text: str, sign: str) -> None:
+    assert sign not in read(thinking, text, "sw")["signals"]
+
+
+@pytest.mark.parametrize(
+    ("text", "intent"),
+    [
+        ("mama ana broiler 80, tunataka kuwasajili", "register"),
+        ("naomba kuwaandikisha vifaranga wangu 200", "register"),
+        ("tunaendelea na nini baada ya hapa", "next"),
+        ("kitu gani kinafuata", "next"),
+        ("ratiba ya wiki hii", "next"),
+        ("futeni nilichoandika", "undo"),
+        ("natumaje taarifa za kuku", "help"),
+        ("nifundishe kutumia huduma", "help"),
+        ("naweza kutuma maneno gani hapa", "help"),
+        ("nipe ripoti yangu", "status"),
+        ("viazi vinauzwaje huko", "other"),
+        ("hewa safi inaingiaje bila baridi", "ask"),
+    ],
+)
+def test_what_is_asked_of_the_service(thinking: Thinking, text: str, intent: str) -> None:
+    assert read(thinking, text, "sw")["intent"] == intent
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "nimewashusha vifaranga sasa hivi",
+        "tumewateremsha vifaranga salama",
+        "nimewaleta vifaranga nyumbani",
+        "nimeshusha vifaranga kwenye gari sasa",
+        "nimetoka kuwachukua vifaranga stendi",
+    ],
+)
+def test_chicks_that_were_fetched_arrived(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "sw", age_days=0)["intent"] == "arrived"
+
+
+GIVEN_TO_US = """
+sw shemeji kanipa kilo 30 za chakula => feed kg=30 move=in
+sw mradi umenipa kilo 100 za starter => feed kg=100 move=in
+sw nimepewa kilo 25 za chakula na chama => feed kg=25 move=in
+sw nimezawadiwa kilo 50 za grower => feed kg=50 move=in
+sw jirani amenikopesha mfuko mmoja wa chakula => feed move=in
+sw butoto butatu bwa kuku bulikufa => deaths deaths=3
+"""
+
+
+@pytest.mark.parametrize("line", lines(GIVEN_TO_US))
+def test_feed_that_was_given_to_us_came_in(thinking: Thinking, line: str) -> None:
+    got, wanted = facts_told(thinking, line)
+    assert got == wanted
+
+
+OTHERWISE = """
+sw lita 16 zimenywewa => water litres=16
+sw maji lita 20 yamenywewa => water litres=20
+sw nimetoa miili mitano ya kuku => deaths deaths=5
+sw wawili wameshafia => deaths deaths=2
+sw stock mpya ya chakula kilo 250 => feed kg=250 move=in
+sw nimejaza tena stoo mifuko minne => feed move=in
+sw nimewapa chakula debe moja => feed
+sw maji debe mbili => water litres=40
+en two jerrycans of feed => feed
+"""
+
+
+@pytest.mark.parametrize("line", lines(OTHERWISE))
+def test_what_is_told_otherwise(thinking: Thinking, line: str) -> None:
+    got, wanted = facts_told(thinking, line)
+    assert got == wanted
+
+
+@pytest.mark.parametrize("text", ["wote 300 wako hai leo", "vifaranga 300 leo wote wazima"])
+def test_those_alive_are_no_new_batch(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "sw")["intent"] != "register"
