@@ -1,6 +1,6 @@
 """A thin floor under chicks that crowd is made thick; who sits away from the wind gets it stopped,
-however many fires were lit; young chicks that pant at noon lose a stove at once; a sack on a door is
-no blanket. Worded for this test; common practice, no source."""
+however many fires were lit; young chicks that pant at noon lose a stove at once; a sack on a door
+is no blanket. Worded for this test; common practice, no source."""
 
 from __future__ import annotations
 
