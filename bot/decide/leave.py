@@ -11,18 +11,24 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import asked_batch, gives_way, open_trouble, say
-from bot.diagnosis.danger import ON_THE_ROAD_AGE
+from bot.diagnosis.danger import FOR_THE_VET, ON_THE_ROAD_AGE
 from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.story import circumstances_of
 from bot.diagnosis.weigh import COMFORTABLE
 from bot.facts.farm import Case
-from bot.facts.talk import Decision, Line, Meaning
+from bot.facts.talk import Decision, Intent, Line, Meaning
+from bot.understand.fetched import CATCHING, FEED_OFF
 from bot.understand.leave import CURE, GIVE, TRUCK
 from bot.understand.people import BAD_FEED, USED
 
 MOST = 2  # answers before the rest
 ANY = "any"  # whatever else is wrong
 CROWDED, OF_ROOM = "crowding", ("move", "ring", "carton")
+MORE_ROOM = frozenset(
+    "hunger_room crowding crowding_more hot_crowded hot_crowded_fire hot_crowded_open "
+    "hot_crowded_night".split()
+)  # actions that give them more room
+SO = "leave_so"
 KEEP, LOOK = "leave_heat_keep", "leave_heat_look"
 NO_SALE, IN_THE_HEAT = "leave_sell_wait", "leave_catch_hot"
 FEED_HOT, STAYS, NONE_OF_IT = "leave_feed_hot", "leave_feed_stays", "leave_feed_bad"
@@ -65,6 +71,10 @@ ANSWERS: dict[str, dict[str, str]] = {
     "catch": {"hot": IN_THE_HEAT, "sick": NO_SALE, ANY: "leave_catch_cool"},
     TRUCK: {"hot": IN_THE_HEAT, "sick": NO_SALE},
     "litter": {ANY: "leave_litter"},
+    "is_cold": {"cold": SO, **dict.fromkeys(("hot", "hunger", "thirst"), "leave_not_cold")},
+    "is_hot": {"hot": SO, **dict.fromkeys(("cold", "hunger", "draught"), "leave_not_hot")},
+    "is_hunger": {"hunger": SO, **dict.fromkeys(("cold", "hot", "thirst"), "leave_not_hunger")},
+    "is_thirst": {"thirst": SO, **dict.fromkeys(("cold", "hunger"), "leave_not_thirst")},
     "apart": {ANY: "leave_apart"},
     "cat": {ANY: "leave_no_pet"},
     "carton": {
@@ -85,20 +95,25 @@ ANSWERS: dict[str, dict[str, str]] = {
 # In the first hours: water before feed, warmth before both.
 ON_ARRIVAL = {"cold": "leave_warm_first", ANY: "leave_water_first"}
 OWN_ANSWER = frozenset({"heat_more", "heat_less", CURE})  # asked alone in a trouble
-ALWAYS = ("water_off", "cat")  # does harm in any flock, well or ill
+OF_CAUSE = frozenset({"is_cold", "is_hot", "is_hunger", "is_thirst"})
+ALWAYS = ("water_off", "cat", "catch")  # does harm in any flock, well or ill
 # What is meant well and does harm has its own answer (`intended`).
 MEANT = {CURE: ("medicine", "brew"), GIVE: (BAD_FEED, USED), "feed_return": (BAD_FEED, USED),
          "close": ("seal",), "slaughter": ("eat",), "sell": ("trader",),
-         TRUCK: ("trader",)}  # fmt: skip
+         TRUCK: ("trader",), "litter": ("lime", "poison", "medicine")}  # fmt: skip
 IN_ALARM = (CURE, "heat_more", "heat_less", "water_off", "feed_off", GIVE, "apart", TRUCK)
 
 
 def answered_first(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     """What was asked is answered, then the rest of the text."""
-    cause = _cause(decision, case)
+    if meaning.slots.figure in (FEED_OFF, CATCHING):
+        return decision  # the hours before a sale: it answers all that is asked
+    cause = _cause(decision, meaning, case)
     known = decision.why is not None and decision.why.cause is not None
     bare = _only_asks(meaning) and not (known or meaning.means)
-    if bare and decision.lines and OWN_ANSWER.issuperset(meaning.leave):
+    bare = bare and not OF_CAUSE.issuperset(meaning.leave)
+    answered = any(one.intent is Intent.ASK for one in meaning.facts()) and decision.lines
+    if bare and answered and OWN_ANSWER.issuperset(meaning.leave):
         return decision  # it says already which stove goes where, or who names a medicine
     well = ALWAYS if decision.lines else (*ALWAYS, GIVE)
     told = _answers(meaning, cause, case, tuple(ANSWERS) if cause else well)
@@ -130,8 +145,8 @@ def _answers(meaning: Meaning, cause: str | None, case: Case, acts: tuple[str, .
 def _answer(act: str, cause: str, case: Case) -> str | None:
     now = circumstances_of(case, asked_batch(case))
     trouble = open_trouble(case)
-    if act in OF_ROOM and trouble is not None and f"advice:{CROWDED}" in trouble.asked:
-        cause = CROWDED  # it was told beside the other
+    if act in OF_ROOM and trouble is not None and MORE_ROOM.intersection(trouble.tried):
+        cause = CROWDED  # more room was advised beside the other
     if act == GIVE and now.age is not None and now.age <= ON_THE_ROAD_AGE:
         return ON_ARRIVAL.get(cause, ON_ARRIVAL[ANY])
     found = ANSWERS[act].get(cause) or ANSWERS[act].get(ANY)
@@ -140,11 +155,18 @@ def _answer(act: str, cause: str, case: Case) -> str | None:
     return found
 
 
-def _cause(decision: Decision, case: Case) -> str | None:
+def _cause(decision: Decision, meaning: Meaning, case: Case) -> str | None:
     """What the decision acts on; else what was found in the trouble at hand; None where nothing is
     wrong that we know of."""
     if decision.why is not None and decision.why.cause is not None:
-        return decision.why.cause
+        open_still = decision.why.cause == COMFORTABLE and decision.question is not None
+        return UNCLEAR if open_still else decision.why.cause
+    batch = asked_batch(case)
+    alarm = batch.open_alarm(case.today) if batch is not None else None
+    if alarm is not None and alarm.values.get("kind") in FOR_THE_VET:
+        return "sick"
+    if any(one.slots.deaths for one in meaning.facts()):
+        return UNCLEAR  # some died, and nobody knows of what
     complaint = open_trouble(case)
     return None if complaint is None else complaint.cause or UNCLEAR
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bot.facts.talk import Intent, Slots
-from bot.understand.annotate import Text
+from bot.understand.annotate import Clause, Text
 from bot.understand.masses import clause_of, eaten, that_of_today, told_right
 from bot.understand.numbers import Number
 from bot.understand.patterns import Span
@@ -91,7 +91,9 @@ def _came_in(scene: Scene, one: Quantity) -> bool:
     """Feed that was bought, fetched or brought; not what "the birds took"."""
     text = scene.text
     clause = clause_of(scene, one)
-    fetched = (*text.spans.get("bought", ()), *clause.spans.get("fetched", ()))
+    told = [part for part in text.clauses if part is clause or _of_the_feed(part, clause)]
+    fetched = [span for part in told for span in part.spans.get("fetched", ())]
+    fetched += text.spans.get("bought", ())
     if any(not _birds_took(text, span) for span in fetched):
         return True
     came = [part for part in text.clauses if part.sentence == clause.sentence]
@@ -101,6 +103,12 @@ def _came_in(scene: Scene, one: Quantity) -> bool:
     )
     bags = one.kind == "bags" or one.bags is not None
     return alone or (bags and scene.has("arrived"))
+
+
+def _of_the_feed(part: Clause, measured: Clause) -> bool:
+    """ "I found feed, 100 kg": the clause before names it, that of the measure nothing else."""
+    here = part.sentence == measured.sentence and part.has("feed")
+    return here and not measured.has("feed", "fed", "eat")
 
 
 def _birds_took(text: Text, span: Span) -> bool:

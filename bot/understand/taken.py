@@ -30,12 +30,20 @@ def taken(scene: Scene) -> Iterator[Fact]:
             continue  # "ont mange 34kg auj hier 31"
         for match in _said(scene, way):
             number = _figure(scene, match)
-            if number is not None:
+            if number is not None and not _says_of_what(scene, match):
                 day = scene.day(past=True)
                 slots = Slots(count=round(number.value), way=way, date_iso_offset=day)
                 signs = ("rats_or_predator",) if way == "stolen" else ()
                 yield Fact(Intent.TAKEN, slots, match.start, signs)
                 break
+
+
+def _says_of_what(scene: Scene, match: Match) -> bool:
+    """ "la chaleur a tue un poulet": a phrase of what birds died of, and nobody's meal."""
+    return any(
+        span.end - span.start > 1 and not match.used.isdisjoint(range(span.start, span.end))
+        for span in scene.text.spans.get("dead", ())
+    )
 
 
 def counted(scene: Scene) -> Iterator[Fact]:
@@ -71,6 +79,7 @@ def corrected(scene: Scene) -> Iterator[Fact]:
     """ "no it was 4, not 14": the right figure, and the wrong one where it was said."""
     found = scene.intents.get(CORRECTED)
     numbers = [*scene.plain_numbers, *_with_units(scene)]
+    numbers = [one for one in numbers if not (one.weak and scene.text.at("wrong", one.end))]
     if not found or not numbers or len(numbers) > 2 or len(scene.text.words()) > FEW_WORDS:
         return
     numbers.sort(key=lambda one: one.start)

@@ -39,6 +39,7 @@ BORNE_OUT = 0.6  # from which a sign that they found is answered before a questi
 SEEN, DENIED_TOO = 0.5, 0.18  # that the words did not find
 LIKEST, LIKEST_DANGER = 0.25, 0.3  # the likeliest, where none stands; of a grave text
 STAYS, PLAIN, STAYS_GRAVE = 0.4, 0.3, 0.2  # that they found; where nothing denies; of a grave text
+SPOKEN_OF = 0.5  # from which a sign is told of or denied, whichever
 STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they found denied
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
 SURELY_DENIED = 0.9  # from which a danger that the words found is over, whatever else is told
@@ -58,6 +59,7 @@ GRAVE_IN_MANY = frozenset(
     "limping_or_down navel_wet".split()
 )
 DULL = "lethargic"
+RAIN_IN = "rain_or_wind_in"
 HOT = frozenset({"panting"})
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
@@ -77,6 +79,7 @@ UNLEARNED = frozenset(
         "feed_salty",
         "feed_wetted",
         "crop_hard",
+        "litter_thin",
         "hot_wall",
         "ring_tight",
         "air_from_floor",
@@ -458,7 +461,7 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         line = LIKEST if scene.has("what_to_do") else SEEN
         counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > line}
         counted |= {one for one in meaning.signals if verdict.seen.get(one, 0.0) > SO_SURE}
-        counted |= _befallen(scene) | _begun_anew(scene)
+        counted |= _befallen(scene) | _begun_anew(scene, verdict)
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
 
@@ -509,7 +512,8 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
-    plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene)
+    plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene, verdict)
+    plainly |= {RAIN_IN} & _since(scene)
     if not UNLEARNED.isdisjoint(meaning.signals):
         plainly |= denying | _not_denied(scene)  # of such a text nothing was learned
     if plain:
@@ -528,6 +532,12 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
+
+
+def _since(scene: Scene) -> set[str]:
+    """ "there is wind since last night": what began then and is not denied is so now."""
+    clauses = (one for one in scene.text.clauses if one.has("@since") and not one.has(*DENIES))
+    return {reading.name for one in clauses for reading in one.readings}
 
 
 def _not_denied(scene: Scene) -> set[str]:
@@ -565,9 +575,10 @@ def _seen_again(scene: Scene) -> set[str]:
     return found
 
 
-def _begun_anew(scene: Scene) -> set[str]:
+def _begun_anew(scene: Scene, verdict: Verdict) -> set[str]:
     """ "no rain today they are panting", "yesterday well now they all cough": signs of a statement
-    on the birds that begins behind a denial, or of now behind one of then."""
+    on the birds that begins behind a denial, or of now behind one of then. Likeness knows that they
+    are spoken of; whether told or denied, the order of the words says better."""
     found = set()
     then = False
     for clause in scene.text.clauses:
@@ -586,7 +597,8 @@ def _begun_anew(scene: Scene) -> set[str]:
             if any(at >= start for at in (*past, *(one.start for one in deniers))):
                 continue
             found |= {one.name for one in clause.readings if one.start >= start}
-    return found
+    seen, denied = verdict.seen, verdict.denied
+    return {one for one in found if seen.get(one, 0.0) + denied.get(one, 0.0) > SPOKEN_OF}
 
 
 def _plain_by_itself(scene: Scene) -> set[str]:

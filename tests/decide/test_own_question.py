@@ -4,6 +4,8 @@ turn. Rules: practice (Heat and air; The first day; Texts), common practice of t
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 
 from bot.doors.rehearsal import Rehearsal
@@ -97,6 +99,16 @@ ASKED: dict[str, list[tuple[str, str, dict[str, object]]]] = {
         ("sw", "umeme umekatika wamerundikana wanalia, niwaweke kwenye maboksi?",
          {"heat": "bulb"}),
     ],
+    "leave_not_hunger": [
+        ("en", "is it hunger? they lie in a heap under the bulb and cry", BROODED),
+        ("fr", "ils halettent bec ouvert loin du feu, c'est la faim?", BROODED),
+        ("sw", "wanahema wako mbali na jiko, ni njaa?", BROODED),
+    ],
+    "leave_so": [
+        ("en", "all in a heap at the stove crying, is it the cold?", BROODED),
+        ("fr", "ils halettent loin du poele, c'est trop chaud ou quoi", BROODED),
+        ("sw", "wamerundikana kwenye jiko wanalia, ni baridi?", BROODED),
+    ],
     "leave_cure": [
         ("en", "they sneeze a little since yesterday, should i buy tablets?", GROWN),
         ("fr", "ils eternuent un peu, je donne quel antibiotique?", GROWN),
@@ -161,7 +173,7 @@ def test_behind_an_alarm_what_it_leaves_open_is_answered(rehearsal: Rehearsal) -
 
 def test_a_good_reading_beside_it_answers_it(rehearsal: Rehearsal) -> None:
     stand(rehearsal, "en", NOON, age_days=12, heat="charcoal", thermometer=True)
-    text = "thermometer shows 25 and the chicks eat and play, can i light another jiko?"
+    text = "thermometer shows 25, all spread and quiet, can i light another jiko?"
     assert keys(rehearsal, text)[0] == "leave_more_warm"
 
 
@@ -189,3 +201,66 @@ def test_a_room_beside_is_taken_where_they_are_crowded(rehearsal: Rehearsal) -> 
     stand(rehearsal, "sw", NOON, age_days=14, heat="none")
     rehearsal.say("wamebanana hakuna nafasi, wanadonoana mpaka damu")
     assert keys(rehearsal, "kuna chumba kingine, niwahamishie nusu?")[0] == "leave_move_room"
+
+
+@pytest.mark.parametrize(
+    ("language", "ill", "text"),
+    [
+        ("en", "many are gasping and heads are swollen", "should i separate them?"),
+        ("fr", "beaucoup ont la tete enflee et suffoquent", "je les isole?"),
+        ("sw", "wengi vichwa vimevimba wanahangaika kupumua", "niwatenge?"),
+    ],
+)
+def test_after_an_alarm_a_question_is_answered(
+    rehearsal: Rehearsal, language: str, ill: str, text: str
+) -> None:
+    stand(rehearsal, language, NOON, **GROWN)
+    rehearsal.say(ill)
+    assert keys(rehearsal, text)[0] == "leave_apart"
+
+
+def test_who_lost_some_and_asks_to_sell_is_told_to_wait(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "sw", NOON, age_days=30, count=450, heat="none")
+    text = "watatu wamekufa leo, wengine wako sawa, niwauze wote haraka?"
+    assert keys(rehearsal, text)[0] == "leave_sell_wait"
+
+
+def test_catching_at_noon_is_refused_in_a_well_flock_too(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "en", NOON, age_days=36, heat="none")
+    assert keys(rehearsal, "can we catch them at noon?")[0] == "leave_catch_cool"
+
+
+def test_one_more_gone_at_the_second_look_is_as_before(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "en", "2026-09-17T06:10:00+03:00", age_days=19, heat="none")
+    rehearsal.say("a mongoose takes one every night")
+    rehearsal.sleep_through(timedelta(hours=25))
+    assert "predator_more" in keys(rehearsal, "still one gone this morning")
+
+
+def test_more_room_that_was_advised_beside_feed_is_more_room(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "sw", NOON, age_days=13, heat="charcoal")
+    rehearsal.say("kuku wanadonoana mkia wengine wadogo sana wengine wakubwa")
+    rehearsal.say("1")
+    assert keys(rehearsal, "chumba cha pili kipo tupu, niwahamishie nusu?")[0] == "leave_move_room"
+
+
+@pytest.mark.parametrize(
+    ("language", "ill", "text"),
+    [
+        ("en", "droppings have blood, many", "so no goat powder for them?"),
+        ("fr", "du sang dans les crottes de beaucoup", "et le vieux produit, j'en mets ou pas?"),
+        ("sw", "damu kwenye mavi ya wengi", "hata dawa iliyobaki nisiwape?"),
+    ],
+)
+def test_a_cure_asked_about_again_is_refused_again(
+    rehearsal: Rehearsal, language: str, ill: str, text: str
+) -> None:
+    stand(rehearsal, language, NOON, **GROWN)
+    rehearsal.say(ill)
+    assert {"leave_cure", "no_cure", "on_treatment"}.intersection(keys(rehearsal, text))
+
+
+def test_where_a_look_is_asked_for_nothing_is_called_warm_enough(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "en", NOON, age_days=10, heat="gas", thermometer=True)
+    said = keys(rehearsal, "thermometer 25 and they ran to the far end, do i add a second heater?")
+    assert "leave_more_warm" not in said

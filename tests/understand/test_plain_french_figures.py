@@ -144,6 +144,8 @@ def test_feed_that_ran_out_is_told_so(thinking: Thinking, text: str) -> None:
         "la cooperative nous a donne 4 sacs de provende",
         "j'ai pris a credit 3 sacs de croissance",
         "aliment livre ce matin: 100 kg",
+        "on a fait le plein d'aliment: 8 sacs",
+        "j'ai trouve de l'aliment, 100 kg",
     ],
 )
 def test_feed_that_was_fetched_came_in(thinking: Thinking, text: str) -> None:
@@ -192,6 +194,8 @@ def test_a_flock_that_grew_apart_is_told_so(thinking: Thinking, text: str) -> No
         ("le grossiste a charge 100 poulets ce matin a 2500", 100),
         ("il a achete les 40 derniers poulets a deux mille sept", 40),
         ("ils ont pris tous les poulets a 2500 piece", 300),
+        ("on m'a paye 75000 pour 25 poulets", 25),
+        ("on vient de vendre 12 poulets", 12),
     ],
 )
 def test_birds_that_a_buyer_took_are_sold(thinking: Thinking, text: str, count: int) -> None:
@@ -224,6 +228,10 @@ def test_who_only_seeks_birds_took_none(thinking: Thinking, text: str) -> None:
         ("pas un seul n'est mort ces dernieres 24 heures", 0),
         ("j'ai vu un petit qui ne bougeait plus, il etait mort", 1),
         ("le petit que je surveillais est mort", 1),
+        ("quatre de nos sujets n'ont pas passe la nuit", 4),
+        ("deux poulets n'ont pas tenu le coup", 2),
+        ("la chaleur a tue un poulet", 1),
+        ("le froid m'a tue trois poussins", 3),
         ("en ouvrant la porte j'ai trouve un sujet, il etait deja mort", 1),
     ],
 )
@@ -239,6 +247,8 @@ def test_the_dead_are_those_that_are_meant(thinking: Thinking, text: str, dead: 
         "mon oncle est mort",
         "j'ai un ami malade, il est mort ce matin",
         "un poussin est presque mort",
+        "on a tue un poulet pour la fete",
+        "j'ai pas passe la nuit a la maison",
     ],
 )
 def test_who_is_no_dead_bird_is_not_counted(thinking: Thinking, text: str) -> None:

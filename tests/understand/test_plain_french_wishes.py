@@ -200,3 +200,17 @@ def test_who_catches_birds_to_weigh_is_no_beast(
 ) -> None:
     context = {**BATCH, "age_days": 30}
     assert ("rats_or_predator" in read(thinking, text, "fr", **context)["signals"]) is here
+
+
+@pytest.mark.parametrize(
+    "text", ["c'est fini, ne m'envoyez rien", "ne m'envoyez rien", "n'envoyez plus rien"]
+)
+def test_who_wants_nothing_sent_is_let_go(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "fr", **BATCH)["intent"] == "stop"
+
+
+@pytest.mark.parametrize(
+    "text", ["j'ai fait une erreur dans le message", "il y a une erreur dans mon chiffre"]
+)
+def test_the_one_of_one_slip_is_no_figure(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "fr", **BATCH)["intent"] == "undo"

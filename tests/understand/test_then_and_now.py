@@ -35,6 +35,8 @@ def test_what_is_so_now_stands(thinking: Thinking, text: str, lang: str, sign: s
         ("we had smoke last night now none", "en", "smoke_or_fumes"),
         ("hier il y avait du sang maintenant c est fini", "fr", "bloody_droppings"),
         ("jana walikuwa wanahema sasa wametulia", "sw", "panting"),
+        ("yesterday they were weak today they hop and chirp", "en", "limping_or_down"),
+        ("last night noise now all sleep", "en", "sleepy_all_birds"),
     ],
 )
 def test_what_was_so_then_is_over(thinking: Thinking, text: str, lang: str, sign: str) -> None:
