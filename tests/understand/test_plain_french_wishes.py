@@ -220,7 +220,6 @@ def test_the_one_of_one_slip_is_no_figure(thinking: Thinking, text: str) -> None
     "text",
     [
         "a la ferme de mon patron les poulets boitent",
-        "chez mon patron les poulets boitent",
         "les poulets de mon frere toussent",
         "dans l'elevage de mon oncle ils ont la diarrhee",
         "dans mon premier elevage les poussins se serraient toujours pres du feu",
