@@ -38,14 +38,14 @@ def running_batches(case: Case) -> list[Batch]:
         one for one in case.batches
         if one.state == "running" and one.placed_on is not None and (one.alive or not one.count)
     ]  # fmt: skip
-    return sorted(found, key=lambda one: one.age(case.today) or 0, reverse=True)[-MOST:]
+    today = case.today
+    return sorted(found, key=lambda one: one.age(today) or 0, reverse=True)[-MOST:]
 
 
 def named(text: str, case: Case, texts: Texts) -> Named | None:
     """The batch that a text names and the rest of it; None where there is only one batch, where
     none is named or where two are."""
-    tidy = plain(text).lower()
-    found = _found(tidy, case, texts)
+    tidy, found = _found(text, case, texts)
     if len({one.id for _, one in found}) != 1:
         return None
     for place, _ in sorted(found, key=lambda pair: -pair[0].start()):
@@ -55,15 +55,17 @@ def named(text: str, case: Case, texts: Texts) -> Named | None:
 
 def names_several(text: str, case: Case, texts: Texts) -> bool:
     """Whether a text names more than one of the batches."""
-    return len({one.id for _, one in _found(plain(text).lower(), case, texts)}) > 1
+    _, found = _found(text, case, texts)
+    return len({one.id for _, one in found}) > 1
 
 
-def _found(tidy: str, case: Case, texts: Texts) -> list[tuple[re.Match[str], Batch]]:
-    """Where batches are named."""
+def _found(text: str, case: Case, texts: Texts) -> tuple[str, list[tuple[re.Match[str], Batch]]]:
+    """The text in plain letters, and where batches are named in it."""
     batches = running_batches(case)
-    if len(batches) < 2 or len(tidy) > LONGEST:
-        return []
-    return _longest(list(_matches(tidy, batches, texts)))
+    if len(batches) < 2:
+        return text, []
+    tidy = plain(text).lower()
+    return tidy, [] if len(tidy) > LONGEST else _longest(list(_matches(tidy, batches, texts)))
 
 
 def _longest(found: list[tuple[re.Match[str], Batch]]) -> list[tuple[re.Match[str], Batch]]:

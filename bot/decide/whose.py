@@ -79,7 +79,7 @@ def alone(case: Case) -> Case:
     """The case with no other birds than those of the batch that a text is about."""
     batch = case.batch
     kept = tuple(one for one in case.batches if one.state != "running" or one is batch)
-    return replace(case, batches=kept)
+    return case if len(kept) == len(case.batches) else replace(case, batches=kept)
 
 
 def told_by(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Batch | None:

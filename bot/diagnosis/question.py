@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import log2, prod
 
-from bot.diagnosis.weigh import Evidence, Hypothesis, Weighed, sign_chance, weigh
+from bot.diagnosis.weigh import KEPT, Evidence, Hypothesis, Weighed, sign_chance, weigh
 from bot.handbook.shape_causes import Causes
 
 BEHAVIOUR = (
@@ -30,7 +30,7 @@ SIGN = "sign:"
 ALIVE = 0.05  # a cause this small beside the likeliest is no longer asked about
 ON_THE_LINE = 1 - 1e-9  # a cause that stands on it is alive, however figures were rounded
 DANGER_WEIGHT = 0.15  # a step of danger makes a question this much more worth asking
-KEPT = 8192  # chances of answers; they depend on no farm, but on its age band, hour, house and heat
+CHANCES = 8192  # kept; those of an answer depend on a farm's age band, hour, house and heat
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,8 @@ class Query:
         return self.name.removeprefix(SIGN) if self.name.startswith(SIGN) else None
 
 
-def best_question(evidence: Evidence, asked: Collection[str], causes: Causes) -> Query | None:
+@lru_cache(maxsize=KEPT)
+def best_question(evidence: Evidence, asked: tuple[str, ...], causes: Causes) -> Query | None:
     """The question most worth asking; None where nothing is left to ask."""
     ranked = questions(evidence, asked, causes)
     return ranked[0] if ranked else None
@@ -58,8 +59,9 @@ def questions(evidence: Evidence, asked: Collection[str], causes: Causes) -> tup
     """Every question still open, the one most worth asking first."""
     shares = alive(weigh(evidence, causes))
     conditions = evidence.circumstances.conditions()
+    before = _entropy(shares.values())
     found = [
-        Query(name, options, _worth(name, options, conditions, shares, causes))
+        Query(name, options, _worth(name, options, conditions, shares, before, causes))
         for name, options in _open(evidence, asked, causes)
     ]
     return tuple(sorted(found, key=lambda one: (-one.worth, one.name)))
@@ -93,9 +95,10 @@ def _worth(
     options: Sequence[str],
     conditions: frozenset[str],
     shares: Mapping[Hypothesis, float],
+    before: float,
     causes: Causes,
 ) -> float:
-    gain = information(name, options, conditions, shares, causes)
+    gain = before - _left(name, options, conditions, shares, causes)
     signs = [causes.signs[code] for code in asked_signs(name)]
     ease = min(sign.ease for sign in signs)
     danger = sum(sign.danger for sign in signs) / len(signs)
@@ -111,24 +114,23 @@ def asked_signs(name: str) -> tuple[str, ...]:
     return (name.removeprefix(SIGN),)
 
 
-def information(
+def _left(
     name: str,
     options: Sequence[str],
     conditions: frozenset[str],
     shares: Mapping[Hypothesis, float],
     causes: Causes,
 ) -> float:
-    """The bits that the answer is expected to tell about which one cause holds. shares: of the
-    causes still alive."""
+    """The bits that are still to be told about which one cause holds, as is to be expected of the
+    answer. shares: of the causes still alive."""
     chances = {one: answer_chances(name, one, conditions, causes) for one in shares}
-    before = _entropy(shares.values())
     after = 0.0
     for option in options:
         joint = [shares[one] * chances[one][option] for one in shares]
         total = sum(joint)
         if total > 0:
             after += total * _entropy(part / total for part in joint)
-    return before - after
+    return after
 
 
 def alive(weighed: Weighed) -> dict[Hypothesis, float]:
@@ -144,7 +146,7 @@ def _entropy(shares: Iterable[float]) -> float:
     return -sum([share * log2(share) for share in shares if share > 0])
 
 
-@lru_cache(maxsize=KEPT)
+@lru_cache(maxsize=CHANCES)
 def answer_chances(
     name: str, hypothesis: Hypothesis, conditions: frozenset[str], causes: Causes
 ) -> Mapping[str, float]:

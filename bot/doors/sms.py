@@ -73,7 +73,7 @@ def _number(text: str, region: str) -> str:
     return text[:LONGEST_NUMBER] if len(text) > LONGEST_NUMBER else _plain_number(text, region)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=4096)
 def _plain_number(text: str, region: str) -> str:
     short = text.isdigit() and len(text) < 7
     found = None if short else e164(text, region)

@@ -115,6 +115,8 @@ class Cooperative:
 
     def within(self, house: Limits) -> Limits:
         """The limits of the service, and this cooperative's own where they are lower."""
+        if not self.limits:
+            return house
         own = {name: min(getattr(house, name), most) for name, most in self.limits.items()}
         return replace(house, **own)
 

@@ -6,24 +6,29 @@ statements does not depend on how many phones are asked for.
 
 from __future__ import annotations
 
+import json
 from collections import defaultdict, namedtuple
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import date, datetime, time, timedelta
+from functools import lru_cache
 from operator import itemgetter
 from typing import Any
 
 from sqlalchemy import (
     ColumnElement,
     Connection,
+    FromClause,
     Label,
     Result,
     Row,
     Select,
     SelectLabelStyle,
     String,
+    Text,
     and_,
     bindparam,
+    cast,
     exists,
     false,
     func,
@@ -44,6 +49,7 @@ from bot.facts.farm import (
     OpenQuestion,
     Person,
     Phone,
+    Recent,
     Said,
     TaughtWord,
     VaccineDay,
@@ -52,7 +58,7 @@ from bot.facts.limits import MOST_ANSWERS
 from bot.facts.told import Told
 from bot.ledger.settle import settled
 from bot.records import tables as t
-from bot.records.dialects import Ids, json_rows, moment_of, one_of
+from bot.records.dialects import Ids, json_row, json_rows, moment_of, one_of
 
 QUESTION_OPEN = timedelta(hours=24)
 LATELY = timedelta(hours=25)  # the longest local day
@@ -60,6 +66,9 @@ LATELY = timedelta(hours=25)  # the longest local day
 # who texts without end costs no more than that.
 MOST_TURNS = 100
 SAME_TEXT = timedelta(minutes=10)
+# The whole row as one text: what is the same text is the same cooperative.
+COOPERATIVE: Label[Any] = cast(json_row(*t.cooperative.c), Text).label("cooperative")
+_COOPERATIVE = tuple(t.cooperative.c.keys())
 
 
 def case_of_number(
@@ -85,18 +94,15 @@ def case_of_number(
     bound = {"its_id": phone_id, "since": now - QUESTION_OPEN, "lately": now - LATELY}
     rows = connection.execute(_KNOWN_OF_ONE, bound).all()
     row = rows[-1]
-    case = _case(rows, now, as_cooperative(row, "cooperative_"), planning=False)
-    return (
-        replace(
-            case,
-            phone=replace(case.phone, number=number),
-            recent=replace(case.recent, last_said=row.last_said),
-            ended=None if case.batches else _ended(connection, phone_id),
-            contacts=_contacts(rows),
-        ),
-        _turns(row),
-        turn_id,
+    case = _case(rows, now, cooperative_from(row.cooperative), planning=False)
+    case = replace(
+        case,
+        phone=replace(case.phone, number=number),
+        recent=Recent(last_said=row.last_said),
+        ended=None if case.batches else _ended(connection, phone_id),
+        contacts=_contacts(rows),
     )
+    return case, _turns(row), turn_id
 
 
 def _contacts(rows: Sequence[Row[Any]]) -> tuple[Contact, ...]:
@@ -166,13 +172,13 @@ def _newest(turns: Select[Any], most: int, name: str) -> Label[Any]:
 
 
 _OF_STRANGER = (
-    select(t.cooperative, *_lately(bindparam("number", type_=String)))
+    select(COOPERATIVE, *_lately(bindparam("number", type_=String)))
     .order_by(t.cooperative.c.id)
     .limit(1)
 )
 
 
-def _turns(row: Row[Any]) -> list[Turn]:
+def _turns(row: Any) -> list[Turn]:
     """Turns out of JSON, each once, oldest first."""
     found = []
     told = {values[0]: values for values in (*(row.turns or ()), *(row.answered or ()))}
@@ -217,10 +223,10 @@ _NEEDED: Mapping[str, str] = {
     "batch": "id state count placed_on arrived_at placement_version heat heat_count thermometer "
     "house nights feathered moved_on held name said person_id phone_id",
     "complaint": "id state cause opened_at signals not_signals asked tried check_at checks",
-    "question": "id batch_id name kind prompt options low high about asked_at pushed",
 }
 _AMONG = one_of(t.phone.c.id, bindparam("ids", type_=Ids))
 _GLANCE = "id name asked_at pushed"  # of a question, where only the calendar asks
+_QUESTION = "id name kind prompt asked_at options low high about batch_id pushed".split()
 
 
 def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
@@ -265,14 +271,13 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
                for table, names in _NEEDED.items() for name in names.split()]  # fmt: skip
     columns += [owner.c.name, _ENTRIES]
     if planning:
-        columns = [one for one in columns if one not in set(t.question.c)]
         columns += [t.question.c[name] for name in _GLANCE.split()]
     else:
-        columns += [earlier.c[name] for name in _NEEDED["question"].split()]
+        columns += [_whole(t.question, "question"), _whole(earlier, "earlier")]
         joined = joined.outerjoin(earlier, earlier.c.id == t.question.c.before_id)
     if of_one:
         columns += (t.contact.c[name] for name in ("id", "person_id", "role", "state"))
-        columns += [*t.cooperative.c, *_lately(t.phone.c.number), _last_said()]
+        columns += [COOPERATIVE, *_lately(t.phone.c.number), _last_said()]
         joined = joined.join(t.cooperative, t.cooperative.c.id == t.phone.c.cooperative_id)
     return (
         select(*columns)
@@ -281,6 +286,10 @@ def _known(*, planning: bool, of_one: bool = False) -> Select[Any]:
         .where(t.phone.c.id == bindparam("its_id") if of_one else _AMONG)
         .order_by(t.batch.c.id, t.complaint.c.id)
     )
+
+
+def _whole(question: FromClause, name: str) -> Label[Any]:
+    return json_row(*(question.c[one] for one in _QUESTION)).label(name)
 
 
 _ENTRIES = (
@@ -381,13 +390,15 @@ def cooperative_of(connection: Connection, cooperative_id: int) -> Cooperative:
 def cooperative_held(connection: Connection, cooperative_id: int) -> Cooperative:
     """The same, and nobody else changes it before this transaction ends. Rows that only point to it
     may still be put: a tick that holds batches must never wait for whoever waits for batches."""
-    query = select(t.cooperative).where(t.cooperative.c.id == cooperative_id)
-    return as_cooperative(connection.execute(query.with_for_update(key_share=True)).one())
+    query = select(COOPERATIVE).where(t.cooperative.c.id == cooperative_id)
+    return cooperative_from(connection.execute(query.with_for_update(key_share=True)).scalar_one())
 
 
 def _cooperatives(connection: Connection, ids: Collection[int]) -> dict[int, Cooperative]:
-    rows = connection.execute(select(t.cooperative).where(t.cooperative.c.id.in_(ids)))
-    return {row.id: as_cooperative(row) for row in rows}
+    rows = connection.execute(
+        select(t.cooperative.c.id, COOPERATIVE).where(t.cooperative.c.id.in_(ids))
+    )
+    return {row.id: cooperative_from(row.cooperative) for row in rows}
 
 
 def ended_batches(connection: Connection, cooperative_id: int, most: int) -> tuple[Batch, ...]:
@@ -417,39 +428,39 @@ _ALL_ENDED: Select[Any] = (
 def _stranger(connection: Connection, number: str, now: datetime) -> tuple[Case, Sequence[Turn]]:
     """The case of a number that never joined, and its turns of the last day."""
     row = connection.execute(_OF_STRANGER, {"number": number, "lately": now - LATELY}).one()
-    cooperative = as_cooperative(row)
+    cooperative = cooperative_from(row.cooperative)
     phone = Phone(0, number, "unknown")
     return Case(now, cooperative, phone, None, cooperative.language), _turns(row)
 
 
-def as_cooperative(row: Row[Any], prefix: str = "") -> Cooperative:
-    def at(name: str) -> Any:
-        return getattr(row, prefix + name)
-
+@lru_cache(maxsize=256)
+def cooperative_from(said: str) -> Cooperative:
+    """The cooperative that was read as COOPERATIVE."""
+    row = dict(zip(_COOPERATIVE, json.loads(said), strict=True))
     return Cooperative(
-        id=at("id"),
-        name=at("name"),
-        timezone=at("timezone"),
-        region=at("region"),
-        language=at("language"),
-        vet_number=at("vet_number"),
-        routine_at=at("routine_at"),
-        night_at=at("night_at"),
-        allowed_from=at("allowed_from"),
-        allowed_to=at("allowed_to"),
-        water_mix=at("water_mix"),
-        normals=tuple((high, low) for high, low in at("normals")),
+        id=row["id"],
+        name=row["name"],
+        timezone=row["timezone"],
+        region=row["region"],
+        language=row["language"],
+        vet_number=row["vet_number"],
+        routine_at=time.fromisoformat(row["routine_at"]),
+        night_at=time.fromisoformat(row["night_at"]),
+        allowed_from=time.fromisoformat(row["allowed_from"]),
+        allowed_to=time.fromisoformat(row["allowed_to"]),
+        water_mix=bool(row["water_mix"]),
+        normals=tuple((high, low) for high, low in row["normals"]),
         forecast={date.fromisoformat(day): (high, low)
-                  for day, (high, low) in at("forecast").items()},
-        prices=at("prices"),
-        quiet=tuple(at("quiet")),
-        budget=at("budget"),
-        taught=tuple(TaughtWord(*one) for one in at("taught")),
-        authority_number=at("authority_number"),
+                  for day, (high, low) in row["forecast"].items()},
+        prices=row["prices"],
+        quiet=tuple(row["quiet"]),
+        budget=row["budget"],
+        taught=tuple(TaughtWord(*one) for one in row["taught"]),
+        authority_number=row["authority_number"],
         programme=tuple(VaccineDay(age, words, by, date.fromisoformat(on))
-                        for age, words, by, on in at("programme")),
-        second_from=at("second_from"),
-        limits=at("limits"),
+                        for age, words, by, on in row["programme"]),
+        second_from=row["second_from"],
+        limits=row["limits"],
     )  # fmt: skip
 
 
@@ -507,11 +518,10 @@ def _complaint(row: Row[Any]) -> Complaint | None:
 
 def _open_question(row: Any) -> OpenQuestion | None:
     """The one open question of a phone, with the one that it closed when it was pushed."""
-    if row.question_id is None:
+    if row.question is None:
         return None
-    values = row._asdict()
-    before = None if row.earlier_id is None else _question(values, "earlier_", None)
-    return _question(values, "question_", before)
+    before = None if row.earlier is None else _question(row.earlier, None)
+    return _question(row.question, before)
 
 
 def _glance(row: Row[Any]) -> OpenQuestion | None:
@@ -521,19 +531,20 @@ def _glance(row: Row[Any]) -> OpenQuestion | None:
     return OpenQuestion(row.question_id, name, "", "", asked_at, pushed=row.question_pushed)
 
 
-def _question(row: Mapping[Any, Any], prefix: str, before: OpenQuestion | None) -> OpenQuestion:
+def _question(values: Sequence[Any], before: OpenQuestion | None) -> OpenQuestion:
+    own, name, kind, prompt, asked_at, options, low, high, about, batch_id, pushed = values
     return OpenQuestion(
-        id=row[prefix + "id"],
-        name=row[prefix + "name"],
-        kind=row[prefix + "kind"],
-        prompt=row[prefix + "prompt"],
-        asked_at=row[prefix + "asked_at"],
-        options=tuple(row[prefix + "options"]),
-        low=row[prefix + "low"],
-        high=row[prefix + "high"],
-        about=row[prefix + "about"],
-        batch_id=row[prefix + "batch_id"],
-        pushed=row[prefix + "pushed"],
+        id=own,
+        name=name,
+        kind=kind,
+        prompt=prompt,
+        asked_at=moment_of(asked_at),
+        options=tuple(options),
+        low=low,
+        high=high,
+        about=about,
+        batch_id=batch_id,
+        pushed=bool(pushed),
         before=before,
     )
 

@@ -27,7 +27,7 @@ from sqlalchemy.exc import IntegrityError
 
 from bot.cooperative.may import IDLE, LONGEST, NOTED_EVERY, Role, Signed, as_role, is_open
 from bot.records import tables as t
-from bot.records.case import as_cooperative
+from bot.records.case import COOPERATIVE, cooperative_from
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,7 +239,7 @@ _SIGNED_IN = (
         t.staff_session.c.proved,
         t.staff_session.c.seen_at,
         t.staff_session.c.ends_at,
-        *(one.label(f"of_{one.name}") for one in t.cooperative.c),
+        COOPERATIVE,
     )
     .select_from(t.staff_session.join(t.staff).join(t.cooperative))
     .where(t.staff_session.c.token_hash == bindparam("hash"), t.staff.c.disabled.is_(False))
@@ -259,7 +259,7 @@ def signed_in(connection: Connection, token: str, now: datetime) -> Signed | Non
         sign_in=row.sign_in,
         role=_role(row.role),
         language=row.language,
-        cooperative=as_cooperative(row, "of_"),
+        cooperative=cooperative_from(row.cooperative),
         fresh=row.fresh,
         second=row.second_since is not None,
         proved=row.proved,

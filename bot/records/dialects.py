@@ -2,8 +2,8 @@
 
 `one_of` takes a list of ids as one bound value: a statement is worded, parsed and kept once,
 however many ids there are. `json_rows` brings the rows that hang on another row as one JSON value,
-so that they take no statement of their own and multiply nothing. `listed` takes rows to write
-as one bound value.
+so that they take no statement of their own and multiply nothing, `json_row` one row: a value costs
+less than its columns. `listed` takes rows to write as one bound value.
 """
 
 from __future__ import annotations
@@ -73,12 +73,15 @@ def listed(name: str, columns: Mapping[str, TypeEngine[Any]]) -> Any:
 
 def as_json(rows: Sequence[Mapping[str, object]]) -> str:
     """Rows of plain values, dates, moments and JSON, as `listed` takes them."""
-    return json.dumps(rows, default=_iso)
+    return _ENCODER.encode(rows)
 
 
 def _iso(day: date) -> str:
     """A date, or a moment with its zone."""
     return day.isoformat()
+
+
+_ENCODER = json.JSONEncoder(default=_iso)
 
 
 class json_rows(FunctionElement[Any]):
@@ -90,17 +93,37 @@ class json_rows(FunctionElement[Any]):
     inherit_cache = True
 
 
+class json_row(FunctionElement[Any]):
+    """json_row(column, ...): the columns of a row as a list; None where the first is empty."""
+
+    name = "json_row"
+    type = JSON()
+    inherit_cache = True
+
+
 @compiles(json_rows, "postgresql")
 def _built(element: json_rows, compiler: Any, **how: Any) -> str:
-    columns = ", ".join(compiler.process(one, **how) for one in element.clauses)
-    return f"json_agg(json_build_array({columns}))"
+    return f"json_agg({_array(element, compiler, **how)})"
 
 
 @compiles(json_rows, "sqlite")
 def _grouped(element: json_rows, compiler: Any, **how: Any) -> str:
-    said = ((compiler.process(one, **how), one.type) for one in element.clauses)
-    columns = ", ".join(f"json({one})" if isinstance(kind, JSON) else one for one, kind in said)
-    return f"json_group_array(json_array({columns}))"
+    return f"json_group_array({_array(element, compiler, **how)})"
+
+
+@compiles(json_row, "postgresql")
+@compiles(json_row, "sqlite")
+def _row(element: json_row, compiler: Any, **how: Any) -> str:
+    first = compiler.process(next(iter(element.clauses)), **how)
+    return f"CASE WHEN {first} IS NOT NULL THEN {_array(element, compiler, **how)} END"
+
+
+def _array(element: FunctionElement[Any], compiler: Any, **how: Any) -> str:
+    said = [(compiler.process(one, **how), one.type) for one in element.clauses]
+    if compiler.dialect.name == "postgresql":
+        return f"json_build_array({', '.join(one for one, _ in said)})"
+    columns = (f"json({one})" if isinstance(kind, JSON) else one for one, kind in said)
+    return f"json_array({', '.join(columns)})"
 
 
 def moment_of(text: str) -> datetime:

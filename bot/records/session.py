@@ -64,6 +64,7 @@ def _engine(url: str, pool_size: int) -> Engine:
 
         return create_engine(
             url,
+            paramstyle="numeric_dollar",  # PostgreSQL's own: nothing is looked for in the statement
             connect_args={"options": "-c timezone=UTC", "cursor_factory": NamedColumns},
             pool_size=pool_size,
             max_overflow=10,

@@ -102,7 +102,8 @@ def take_turn(
     message was taken days ago, the database refuses ours; taken again, it finds what the other
     wrote. NUL is left out: PostgreSQL stores none.
     """
-    incoming = replace(incoming, text=incoming.text.replace("\x00", ""))
+    if "\x00" in incoming.text:
+        incoming = replace(incoming, text=incoming.text.replace("\x00", ""))
     wording = as_ring if incoming.channel == "voice" else wording or as_answer
     try:
         with db.write() as connection:

@@ -10,16 +10,18 @@ none.
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping, Sequence
 
 from bot.facts.farm import LONGEST_NAME
 from bot.facts.talk import Intent, Meaning, Slots
-from bot.handbook.shape_texts import Texts
+from bot.handbook.shape_texts import Phrase, Texts
 from bot.say.plain import plain
 from bot.understand.senders import e164
 
 WISHES, POLITE = "wishes", "polite"  # the list of terms.yaml, and its words to be passed over
 LONGEST = 120  # letters; a longer text is a report
 _NUMBER = re.compile(r"\+?\d(?:[ -]?\d){6,14}")
+_FIGURE = re.compile(r"\d")
 _WORD = re.compile(r"[a-z']+")
 
 
@@ -29,12 +31,12 @@ def wish_of(text: str, texts: Texts, region: str) -> Meaning | None:
         return None
     tidy = plain(text).lower()
     number = _NUMBER.search(tidy)
-    polite = _polite(texts)
-    spoken = _WORD.findall(_NUMBER.sub(" ", tidy))
-    words = tuple(word for word in spoken if word not in polite)
-    if re.search(r"\d", _NUMBER.sub(" ", tidy)):
-        return None  # figures: a report
-    for language, code, phrase in texts.phrases(WISHES).get(words[0], ()) if words else ():
+    beside = _NUMBER.sub(" ", tidy)
+    if _FIGURE.search(beside):
+        return None  # a report
+    listed = texts.phrases(WISHES)
+    words = tuple(word for word in _WORD.findall(beside) if not _is_polite(word, listed))
+    for language, code, phrase in listed.get(words[0], ()) if words else ():
         rest = None if code == POLITE else _behind(words, phrase, code)
         if rest is None:
             continue
@@ -44,10 +46,10 @@ def wish_of(text: str, texts: Texts, region: str) -> Meaning | None:
     return None
 
 
-def _polite(texts: Texts) -> frozenset[str]:
-    """Words that say nothing but please."""
-    listed = (tongue.terms.get(WISHES, {}).get(POLITE, "") for tongue in texts.tongues.values())
-    return frozenset(word for words in listed for word in words.split("/"))
+def _is_polite(word: str, listed: Mapping[str, Sequence[Phrase]]) -> bool:
+    """Whether a word says nothing but please."""
+    alone = (word,)
+    return any(code == POLITE and phrase == alone for _, code, phrase in listed.get(word, ()))
 
 
 def _behind(words: tuple[str, ...], phrase: tuple[str, ...], code: str) -> tuple[str, ...] | None:

@@ -20,6 +20,7 @@ from bot.understand.deaths import danger_of
 from bot.understand.denial import BENIGN
 from bot.understand.dying import told_before_asking, uncounted
 from bot.understand.facts import find_facts
+from bot.understand.fetched import before_they_go
 from bot.understand.index import Index, build_index
 from bot.understand.leave import leave
 from bot.understand.led import (
@@ -130,7 +131,8 @@ class Reader:
         """By words, and by what was learned where it is given: a piece of a text is no example."""
         index = self._index
         led = opening_answer(annotated, hearing)
-        answered = self._in_words(led, annotated, hearing)
+        scene = Scene(annotated, index, hearing)
+        answered = self._in_words(led, scene)
         if answered is None and led:
             answered = read_led(led, self._without_question(hearing))
         figured = None if led else opening_figure(annotated, hearing)
@@ -142,7 +144,6 @@ class Reader:
             )
         if answered is not None:
             return answered
-        scene = Scene(annotated, index, hearing)
         signs = _with_answer(scene, find_signs(annotated, index, hearing.count))
         meaning = _understood(scene, signs)
         if meaning.intent is Intent.ASK:
@@ -171,11 +172,10 @@ class Reader:
         language = annotated.languages[0] if annotated.languages else None
         return replace(_what_went_out(meaning, scene), language=language, cut=annotated.cut)
 
-    def _in_words(self, led: Led | None, text: Text, hearing: Hearing) -> Meaning | None:
+    def _in_words(self, led: Led | None, scene: Scene) -> Meaning | None:
         """The options of the open menu that were told in words, with what was told beside them. A
         sign of danger in the whole text stands, whatever its words were taken for."""
-        index = self._index
-        scene = Scene(text, index, hearing)
+        text, index, hearing = scene.text, scene.index, scene.hearing
         if led is None and (bare_figure(scene) is not None or is_stop(scene)):
             return None
         if hearing.asked == "check_back" and _lies_quiet(scene):
@@ -402,6 +402,9 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     placed = by_place(scene)
     if placed is not None:
         signs = without_its_place(scene, signs, placed)
+    going = before_they_go(scene, signs) if placed is None else None
+    if going is not None:
+        return going
     figure = wanted(scene, signs) if placed is None else None
     if figure is not None:
         return _with_deaths(figure, scene)

@@ -125,13 +125,13 @@ def keys(db: Database) -> list[str]:
         return list(connection.execute(select(t.outbox.c.business_key)).scalars())
 
 
-def die_at(db: Database, start: str, times: int) -> None:
-    """This process kills itself at the `times`-th statement that begins with `start`."""
+def die_at(db: Database, part: str, times: int) -> None:
+    """This process kills itself at the `times`-th statement that holds `part`."""
     seen = 0
 
     def look(_c: object, _cur: object, statement: str, *_: object) -> None:
         nonlocal seen
-        seen += statement.startswith(start)
+        seen += part in statement
         if seen == times:
             os.kill(os.getpid(), signal.SIGKILL)
 
