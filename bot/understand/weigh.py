@@ -518,6 +518,7 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         plainly |= denying | _not_denied(scene)  # of such a text nothing was learned
     if plain:
         plainly |= HOT  # fire is never added to birds that pant
+        plainly |= {HEAPS[0]} if "panting" in meaning.signals else set()  # they have no room
     kept = [
         one
         for one in meaning.signals
