@@ -517,7 +517,10 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     if not UNLEARNED.isdisjoint(meaning.signals):
         plainly |= denying | _not_denied(scene)  # of such a text nothing was learned
     if plain:
-        plainly |= HOT  # fire is never added to birds that pant
+        denied = {
+            one.name for clause in scene.text.clauses for one in clause.readings if one.denied
+        }
+        plainly |= HOT - denied  # fire is never added to birds that pant; "hawahemi" do not
         plainly |= {HEAPS[0]} if "panting" in meaning.signals else set()  # they have no room
     kept = [
         one
