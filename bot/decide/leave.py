@@ -16,13 +16,18 @@ from bot.diagnosis.explain import UNCLEAR
 from bot.diagnosis.story import circumstances_of
 from bot.diagnosis.weigh import COMFORTABLE
 from bot.facts.farm import Case
-from bot.facts.talk import Decision, Line, Meaning
+from bot.facts.talk import Decision, Intent, Line, Meaning
+from bot.understand.fetched import CATCHING, FEED_OFF
 from bot.understand.leave import CURE, GIVE, TRUCK
 from bot.understand.people import BAD_FEED, USED
 
 MOST = 2  # answers before the rest
 ANY = "any"  # whatever else is wrong
 CROWDED, OF_ROOM = "crowding", ("move", "ring", "carton")
+MORE_ROOM = frozenset(
+    "hunger_room crowding crowding_more hot_crowded hot_crowded_fire hot_crowded_open "
+    "hot_crowded_night".split()
+)  # actions that give them more room
 SO = "leave_so"
 KEEP, LOOK = "leave_heat_keep", "leave_heat_look"
 NO_SALE, IN_THE_HEAT = "leave_sell_wait", "leave_catch_hot"
@@ -101,11 +106,14 @@ IN_ALARM = (CURE, "heat_more", "heat_less", "water_off", "feed_off", GIVE, "apar
 
 def answered_first(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     """What was asked is answered, then the rest of the text."""
+    if meaning.slots.figure in (FEED_OFF, CATCHING):
+        return decision  # the hours before a sale: it answers all that is asked
     cause = _cause(decision, meaning, case)
     known = decision.why is not None and decision.why.cause is not None
     bare = _only_asks(meaning) and not (known or meaning.means)
     bare = bare and not OF_CAUSE.issuperset(meaning.leave)
-    if bare and decision.lines and OWN_ANSWER.issuperset(meaning.leave):
+    answered = any(one.intent is Intent.ASK for one in meaning.facts()) and decision.lines
+    if bare and answered and OWN_ANSWER.issuperset(meaning.leave):
         return decision  # it says already which stove goes where, or who names a medicine
     well = ALWAYS if decision.lines else (*ALWAYS, GIVE)
     told = _answers(meaning, cause, case, tuple(ANSWERS) if cause else well)
@@ -137,8 +145,8 @@ def _answers(meaning: Meaning, cause: str | None, case: Case, acts: tuple[str, .
 def _answer(act: str, cause: str, case: Case) -> str | None:
     now = circumstances_of(case, asked_batch(case))
     trouble = open_trouble(case)
-    if act in OF_ROOM and trouble is not None and f"advice:{CROWDED}" in trouble.asked:
-        cause = CROWDED  # it was told beside the other
+    if act in OF_ROOM and trouble is not None and MORE_ROOM.intersection(trouble.tried):
+        cause = CROWDED  # more room was advised beside the other
     if act == GIVE and now.age is not None and now.age <= ON_THE_ROAD_AGE:
         return ON_ARRIVAL.get(cause, ON_ARRIVAL[ANY])
     found = ANSWERS[act].get(cause) or ANSWERS[act].get(ANY)
@@ -151,7 +159,8 @@ def _cause(decision: Decision, meaning: Meaning, case: Case) -> str | None:
     """What the decision acts on; else what was found in the trouble at hand; None where nothing is
     wrong that we know of."""
     if decision.why is not None and decision.why.cause is not None:
-        return decision.why.cause
+        open_still = decision.why.cause == COMFORTABLE and decision.question is not None
+        return UNCLEAR if open_still else decision.why.cause
     batch = asked_batch(case)
     alarm = batch.open_alarm(case.today) if batch is not None else None
     if alarm is not None and alarm.values.get("kind") in FOR_THE_VET:

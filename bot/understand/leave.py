@@ -29,7 +29,7 @@ def leave(text: Text, hearing: Hearing, forms: Forms) -> tuple[str, ...]:
     told = dict.fromkeys(
         one.option
         for one in found
-        if (not one.denied or EITHER in asking.get(one.clause.start, ()))
+        if (one.option == CURE or not one.denied or EITHER in asking.get(one.clause.start, ()))
         and (one.option == TRUCK or _wants_a_yes(text, one, asking.get(one.clause.start, set())))
     )
     told.pop(ELSE, None)

@@ -173,7 +173,7 @@ def test_behind_an_alarm_what_it_leaves_open_is_answered(rehearsal: Rehearsal) -
 
 def test_a_good_reading_beside_it_answers_it(rehearsal: Rehearsal) -> None:
     stand(rehearsal, "en", NOON, age_days=12, heat="charcoal", thermometer=True)
-    text = "thermometer shows 25 and the chicks eat and play, can i light another jiko?"
+    text = "thermometer shows 25, all spread and quiet, can i light another jiko?"
     assert keys(rehearsal, text)[0] == "leave_more_warm"
 
 
@@ -235,3 +235,32 @@ def test_one_more_gone_at_the_second_look_is_as_before(rehearsal: Rehearsal) -> 
     rehearsal.say("a mongoose takes one every night")
     rehearsal.sleep_through(timedelta(hours=25))
     assert "predator_more" in keys(rehearsal, "still one gone this morning")
+
+
+def test_more_room_that_was_advised_beside_feed_is_more_room(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "sw", NOON, age_days=13, heat="charcoal")
+    rehearsal.say("kuku wanadonoana mkia wengine wadogo sana wengine wakubwa")
+    rehearsal.say("1")
+    assert keys(rehearsal, "chumba cha pili kipo tupu, niwahamishie nusu?")[0] == "leave_move_room"
+
+
+@pytest.mark.parametrize(
+    ("language", "ill", "text"),
+    [
+        ("en", "droppings have blood, many", "so no goat powder for them?"),
+        ("fr", "du sang dans les crottes de beaucoup", "et le vieux produit, j'en mets ou pas?"),
+        ("sw", "damu kwenye mavi ya wengi", "hata dawa iliyobaki nisiwape?"),
+    ],
+)
+def test_a_cure_asked_about_again_is_refused_again(
+    rehearsal: Rehearsal, language: str, ill: str, text: str
+) -> None:
+    stand(rehearsal, language, NOON, **GROWN)
+    rehearsal.say(ill)
+    assert {"leave_cure", "no_cure", "on_treatment"}.intersection(keys(rehearsal, text))
+
+
+def test_where_a_look_is_asked_for_nothing_is_called_warm_enough(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "en", NOON, age_days=10, heat="gas", thermometer=True)
+    said = keys(rehearsal, "thermometer 25 and they ran to the far end, do i add a second heater?")
+    assert "leave_more_warm" not in said

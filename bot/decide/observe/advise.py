@@ -36,6 +36,7 @@ PARTS_THE_HEAP = (
     "cold_damp",
     "cold_damp_hang",
     "cold_damp_none",
+    "cold_floor",
     "damp_draught",
     "uneven_apart",
     "uneven_stove",
