@@ -104,6 +104,7 @@ ASKED_INSTEAD = {
     "not_drinking": ("twisted_neck_or_paralysis",),
     "sleeps_inside": ("lethargic", "sleepy_all_birds", "drowsy_people_or_birds_near_stove"),
     "birds_missing": ("bloody_droppings",),
+    "feed_mouldy": ("ammonia_smell",),
     "lies_still": (
         *("twisted_neck_or_paralysis", MANY_DEAD, "spread_evenly"),
         *("sleepy_all_birds", "lethargic", "gasping"),
