@@ -131,7 +131,7 @@ def wish(scene: Scene, signs: Signs) -> Meaning | None:
 
 def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
     """A wish is not one where figures of facts stand in the text."""
-    if intent is Intent.UNDO and scene.has("misdialled"):
+    if intent is Intent.UNDO and scene.has("~misdialled"):
         told = scene.plain_numbers or scene.has("undo", "take_out", "dead", "feed", "water")
         return not told  # "sorry wrong number": meant for somebody else
     if intent is Intent.UNDO and any(True for _ in corrected(scene)):
@@ -321,10 +321,12 @@ def best_topic(scene: Scene) -> str | None:
 
 
 def small_talk(scene: Scene) -> Meaning | None:
-    """Thanks alone; a standing OK or a thumb."""
+    """Thanks alone; a standing OK or a thumb; that what we said is done."""
     text = scene.text
     if not text.tokens:
         return None
+    if whole(text, "@answer:done") and not scene.has("finished"):  # the feed may be
+        return Meaning(Intent.THANKS)
     if whole(text, "thanks") or whole(text, "ok"):
         return Meaning(Intent.THANKS)
     if scene.has("arrived") and scene.has("message", "ok") and not scene.has("bird", "box"):

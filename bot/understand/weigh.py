@@ -235,7 +235,7 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # "7 left this morning with the buyer"
     if wanted is Intent.DEATHS and not scene.has("dead") and scene.has("minute_word"):
         return meaning  # "lost 20 minutes on the key"
-    if meaning.intent is Intent.OTHER and scene.has("robot_word", "misdialled"):
+    if meaning.intent is Intent.OTHER and scene.has("robot_word", "~misdialled"):
         return meaning  # "your balance is too low": nobody wrote it, or not to us
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, wanted, chance, verdict, scene):
         return meaning
@@ -518,6 +518,7 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         plainly |= denying | _not_denied(scene)  # of such a text nothing was learned
     if plain:
         plainly |= HOT  # fire is never added to birds that pant
+        plainly |= {HEAPS[0]} if "panting" in meaning.signals else set()  # they have no room
     kept = [
         one
         for one in meaning.signals
