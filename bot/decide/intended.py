@@ -99,6 +99,8 @@ def _does_harm(meant: str, case: Case) -> bool:
     if meant == BOXES:
         age = batch.age(case.today) if batch is not None else None
         return age is not None and 0 <= age <= ON_THE_ROAD_AGE
+    if meant == COVER and batch is not None:
+        return (batch.age(case.today) or 0) < IN_NEW_HOUSE_FROM  # grown birds lie under none
     if meant in AHEAD or (meant in PLANS and meant != LIME):
         return True
     if batch is None:

@@ -17,6 +17,7 @@ from bot.diagnosis.story import circumstances_of
 from bot.diagnosis.weigh import COMFORTABLE
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Intent, Line, Meaning
+from bot.understand.fetched import CATCHING, FEED_OFF
 from bot.understand.leave import CURE, GIVE, TRUCK
 from bot.understand.people import BAD_FEED, USED
 
@@ -105,6 +106,8 @@ IN_ALARM = (CURE, "heat_more", "heat_less", "water_off", "feed_off", GIVE, "apar
 
 def answered_first(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     """What was asked is answered, then the rest of the text."""
+    if meaning.slots.figure in (FEED_OFF, CATCHING):
+        return decision  # the hours before a sale: it answers all that is asked
     cause = _cause(decision, meaning, case)
     known = decision.why is not None and decision.why.cause is not None
     bare = _only_asks(meaning) and not (known or meaning.means)

@@ -131,6 +131,12 @@ COUNTING = (
     "again",
     "begun",
     "relative",
+    "misdialled",
+    "mourned",
+    "living",
+    "will_keep",
+    "if_able",
+    "far_ahead",
 )
 LITTLE = (
     "after",

@@ -46,7 +46,7 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return None
     if scene.has("@future") and not scene.has("coming", "order"):
         return None
-    if scene.hearing.has_batch and scene.has("living") and not scene.has(*_BEGINS):
+    if scene.hearing.has_batch and scene.has("~living") and not scene.has(*_BEGINS):
         return None  # "all 300 are alive today": those we know of
     birds = scene.has("bird") or slots.count is not None
     coming = bool(scene.days) and birds and scene.has("coming", "order")

@@ -21,7 +21,7 @@ LAST_HOUR = 24
 FEW_BEHIND = 3  # words behind "lost 7" that would tell of what, if not of birds
 NEAR_VESSEL = 2  # tokens behind a figure in which a vessel is what it counts
 # What may stand between two figures of the same dead, the right and the wrong one.
-_NO_BIRD = ("@others", "mourned", "not_birds", "predator")
+_NO_BIRD = ("@others", "~mourned", "not_birds", "predator")
 _BETWEEN_FIGURES = (
     *("dead", "lost", "bird", "copula", "@joins"),
     *("@pronouns", "@common", "@article", "@auxiliary", "@carries", "@subject"),
@@ -114,7 +114,7 @@ def _of_one_day(scene: Scene, number: Number) -> bool:
 
 def _one_bird(clause: Clause) -> bool:
     """ "yule mdogo amekufa": a verb of one; but not "the village head has died"."""
-    somebody = clause.has("mourned") and not clause.has("bird")
+    somebody = clause.has("~mourned") and not clause.has("bird")
     return clause.has("a_bird") and not (somebody or clause.has("@many", "@plural"))
 
 

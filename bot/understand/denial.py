@@ -36,7 +36,7 @@ def negated(
     good = absent or match.name in BENIGN
     if _before(text, clause, match, found, good=good):
         return True
-    return not absent and _after(clause, match, found)
+    return not absent and _after(text, clause, match, found)
 
 
 def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: bool) -> bool:
@@ -47,7 +47,7 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
         own = own and not _links(text, text.tokens[span.start].text)
         if span.start in match.used:
             continue
-        if _elsewhere(span.start, match, found, clause.readings, own=own):
+        if _elsewhere(text, span.start, match, found, clause.readings, own=own):
             continue
         if _answers(text, clause, span.end):
             continue
@@ -94,11 +94,11 @@ def _answers(text: Text, clause: Clause, end: int) -> bool:
     return asked and end == clause.start + 1 and text.at("@pronouns", end)
 
 
-def _after(clause: Clause, match: Match, found: Found) -> bool:
+def _after(text: Text, clause: Clause, match: Match, found: Found) -> bool:
     both = near_negators(clause)
     ands = joins(clause)
     for span in clause.spans.get("@negafter", ()):
-        if span.start in match.used or _elsewhere(span.start, match, found, clause.readings):
+        if span.start in match.used or _elsewhere(text, span.start, match, found, clause.readings):
             continue
         if any(match.end <= at.start and at.end <= span.start for at in ands):
             continue
@@ -123,7 +123,7 @@ def _of_deaths(clause: Clause, at: int) -> bool:
 
 
 def _elsewhere(
-    at: int, match: Match, found: Found, readings: Sequence[Match], *, own: bool = False
+    text: Text, at: int, match: Match, found: Found, readings: Sequence[Match], *, own: bool = False
 ) -> bool:
     """Another sign stands on this word, or another reading of this one ("hana nguvu, dull"); but of
     "green water not blood" the negator is of the word right behind it, and "hakuna anayesinzia"
@@ -131,7 +131,8 @@ def _elsewhere(
     if any(
         at in other.used and not (own and max(other.used) == at)
         for other, absent in found
-        if other.name != match.name and not (absent and match.used < other.used)
+        if other.name != match.name
+        and not (absent and (match.used < other.used or _joined(text, [other], match)))
     ):
         return True
     return any(

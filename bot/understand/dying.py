@@ -26,7 +26,7 @@ def uncounted(scene: Scene) -> bool:
     """ "some died", "ya des morts": own birds that died, and no figure of how many."""
     if not scene.hearing.has_batch or scene.has("@question", "game_word", "die_not"):
         return False
-    if scene.has("kin", "mourned") and not scene.has("bird"):
+    if scene.has("kin", "~mourned") and not scene.has("bird"):
         return False  # "my father passed on. burial is saturday"
     return any(
         _of_own(scene, clause)

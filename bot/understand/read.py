@@ -20,6 +20,7 @@ from bot.understand.deaths import danger_of
 from bot.understand.denial import BENIGN
 from bot.understand.dying import told_before_asking, uncounted
 from bot.understand.facts import find_facts
+from bot.understand.fetched import before_they_go
 from bot.understand.index import Index, build_index
 from bot.understand.leave import leave
 from bot.understand.led import (
@@ -401,6 +402,9 @@ def _understood(scene: Scene, signs: Signs) -> Meaning:
     placed = by_place(scene)
     if placed is not None:
         signs = without_its_place(scene, signs, placed)
+    going = before_they_go(scene, signs) if placed is None else None
+    if going is not None:
+        return going
     figure = wanted(scene, signs) if placed is None else None
     if figure is not None:
         return _with_deaths(figure, scene)

@@ -131,7 +131,7 @@ def wish(scene: Scene, signs: Signs) -> Meaning | None:
 
 def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
     """A wish is not one where figures of facts stand in the text."""
-    if intent is Intent.UNDO and scene.has("misdialled"):
+    if intent is Intent.UNDO and scene.has("~misdialled"):
         told = scene.plain_numbers or scene.has("undo", "take_out", "dead", "feed", "water")
         return not told  # "sorry wrong number": meant for somebody else
     if intent is Intent.UNDO and any(True for _ in corrected(scene)):

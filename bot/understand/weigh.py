@@ -59,6 +59,7 @@ GRAVE_IN_MANY = frozenset(
     "limping_or_down navel_wet".split()
 )
 DULL = "lethargic"
+RAIN_IN = "rain_or_wind_in"
 HOT = frozenset({"panting"})
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
@@ -78,6 +79,7 @@ UNLEARNED = frozenset(
         "feed_salty",
         "feed_wetted",
         "crop_hard",
+        "litter_thin",
         "hot_wall",
         "ring_tight",
         "air_from_floor",
@@ -233,7 +235,7 @@ def _turned(meaning: Meaning, verdict: Verdict, signs: Signs, scene: Scene) -> M
         return meaning  # "7 left this morning with the buyer"
     if wanted is Intent.DEATHS and not scene.has("dead") and scene.has("minute_word"):
         return meaning  # "lost 20 minutes on the key"
-    if meaning.intent is Intent.OTHER and scene.has("robot_word", "misdialled"):
+    if meaning.intent is Intent.OTHER and scene.has("robot_word", "~misdialled"):
         return meaning  # "your balance is too low": nobody wrote it, or not to us
     if wanted is not Intent.OBSERVE and _answers_signs(meaning, wanted, chance, verdict, scene):
         return meaning
@@ -513,10 +515,12 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
     by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene, verdict)
+    plainly |= {RAIN_IN} & _since(scene)
     if not UNLEARNED.isdisjoint(meaning.signals):
         plainly |= denying | _not_denied(scene)  # of such a text nothing was learned
     if plain:
         plainly |= HOT  # fire is never added to birds that pant
+        plainly |= {HEAPS[0]} if "panting" in meaning.signals else set()  # they have no room
     kept = [
         one
         for one in meaning.signals
@@ -531,6 +535,12 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
+
+
+def _since(scene: Scene) -> set[str]:
+    """ "there is wind since last night": what began then and is not denied is so now."""
+    clauses = (one for one in scene.text.clauses if one.has("@since") and not one.has(*DENIES))
+    return {reading.name for one in clauses for reading in one.readings}
 
 
 def _not_denied(scene: Scene) -> set[str]:

@@ -246,3 +246,11 @@ def test_a_heap_that_does_not_pant_at_night_is_still_parted_and_warmed(
 ) -> None:
     stand(rehearsal, "en", EVENING, age_days=16, heat="charcoal", house="open")
     assert "smother" in keys(rehearsal, "they pile on each other in the corner and cry")
+
+
+def test_thirst_leaves_a_feed_that_is_only_thought_bad(rehearsal: Rehearsal) -> None:
+    stand(rehearsal, "en", NOON, age_days=23, heat="none")
+    told = "no water comes from the nipples, they leave the feed. i think the feed has gone bad"
+    said = keys(rehearsal, told)
+    assert "thirst_line" in said
+    assert "feed_problem" not in said

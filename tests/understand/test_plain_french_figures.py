@@ -85,6 +85,7 @@ def test_what_only_sounds_like_a_reading_is_none(
         ("l'hygrometre du poulailler indique 75 pour cent d'humidite", 75),
         ("dans le poulailler 80 pour cent d'humidite", 80),
         ("humidite de la salle soixante pour cent", 60),
+        ("hygrometrie 45 pour cent", 45),
     ],
 )
 def test_the_hundred_of_per_cent_counts_nothing(
@@ -196,6 +197,7 @@ def test_a_flock_that_grew_apart_is_told_so(thinking: Thinking, text: str) -> No
         ("ils ont pris tous les poulets a 2500 piece", 300),
         ("on m'a paye 75000 pour 25 poulets", 25),
         ("on vient de vendre 12 poulets", 12),
+        ("les femmes du quartier ont achete 13 poulets au prix de 2750", 13),
     ],
 )
 def test_birds_that_a_buyer_took_are_sold(thinking: Thinking, text: str, count: int) -> None:
@@ -231,6 +233,11 @@ def test_who_only_seeks_birds_took_none(thinking: Thinking, text: str) -> None:
         ("quatre de nos sujets n'ont pas passe la nuit", 4),
         ("deux poulets n'ont pas tenu le coup", 2),
         ("la chaleur a tue un poulet", 1),
+        ("il n'y a qu'un poulet mort aujourdui", 1),
+        ("je n'ai perdu que 2 poussins", 2),
+        ("il n'y a que 3 morts ce matin", 3),
+        ("je n'ai perdu aucun poussin", 0),
+        ("il n'y a pas un mort", 0),
         ("le froid m'a tue trois poussins", 3),
         ("en ouvrant la porte j'ai trouve un sujet, il etait deja mort", 1),
     ],

@@ -214,3 +214,61 @@ def test_who_wants_nothing_sent_is_let_go(thinking: Thinking, text: str) -> None
 )
 def test_the_one_of_one_slip_is_no_figure(thinking: Thinking, text: str) -> None:
     assert read(thinking, text, "fr", **BATCH)["intent"] == "undo"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "a la ferme de mon patron les poulets boitent",
+        "les poulets de mon frere toussent",
+        "dans l'elevage de mon oncle ils ont la diarrhee",
+        "dans mon premier elevage les poussins se serraient toujours pres du feu",
+    ],
+)
+def test_what_is_so_at_anothers_is_not_told_of_here(thinking: Thinking, text: str) -> None:
+    found = read(thinking, text, "fr", **BATCH)
+    assert found["intent"] == "other"
+    assert not found["signals"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "dans le poulailler de mon elevage il y a du sang dans les fientes",
+        "la voisine a vu du sang dans les fientes de mes poulets",
+        "mon oncle dit que mes poulets ont du sang dans les fientes",
+    ],
+)
+def test_what_others_saw_at_mine_is_told(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "fr", **BATCH)["red_flag"]
+
+
+@pytest.mark.parametrize(
+    ("text", "intent"),
+    [
+        ("demarrage d'un lot de 350 poussins ce jour", "register"),
+        ("lancement d'une bande de 200 sujets aujourd'hui", "register"),
+        ("mon groupement de femmes veut faire 400 poulets pour paques", "plan"),
+        ("mon frere veut elever 200 poulets", "plan"),
+        ("quand passer du demarrage a la croissance", "ask"),
+    ],
+)
+def test_who_begins_and_who_wants_to_are_told_apart(
+    thinking: Thinking, text: str, intent: str
+) -> None:
+    context = {**BATCH, "has_batch": False, "age_days": None, "count": None}
+    assert read(thinking, text, "fr", **context)["intent"] == intent
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "que faire des fientes apres la bande",
+        "ou jeter les fientes",
+        "pour la fumee du charbon comment on fait pour ne pas s'intoxiquer",
+    ],
+)
+def test_what_to_do_with_or_against_it_is_asked(thinking: Thinking, text: str) -> None:
+    found = read(thinking, text, "fr", **BATCH)
+    assert found["intent"] == "ask"
+    assert not found["signals"]

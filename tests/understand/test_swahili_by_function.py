@@ -184,6 +184,7 @@ def test_again_is_not_over(thinking: Thinking, text: str, sign: str) -> None:
         ("sijaona asiyeweza kusimama", "limping_or_down"),
         ("hamna aliyekataa chakula leo", "not_eating"),
         ("hakuna aliyesusa chakula", "not_eating"),
+        ("hakuna kuhara na kukohoa", "sneezing_or_rattle"),
         ("kuku wangu hawaharishi damu kabisa", "bloody_droppings"),
         ("vifaranga hawatoi damu leo", "bloody_droppings"),
     ],

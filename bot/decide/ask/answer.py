@@ -21,7 +21,7 @@ from bot.ledger.withdrawal import may_sell
 
 HELD_TOPICS = ("sale_age", "price", "move", "withdrawal")  # while a disease is suspected
 OF_THE_DEAD = ("carcass", "mortality")
-SELLING = ("sale_day", "crates")
+SELLING = ("sale_day", "crates", "feed_off", "catching")
 AIR_TOPICS = (
     "heating",
     "fumes",

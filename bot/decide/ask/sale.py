@@ -6,13 +6,13 @@ day before the wait is over.
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date, datetime, time, timedelta
 
 from bot.decide.ask.asked import Answer, Asked, tell
 from bot.decide.ask.growth import weighings, weight_on
 from bot.decide.ask.prices import Prices, known_prices, spent
 from bot.decide.common import say
-from bot.facts.talk import Decision, Value
+from bot.facts.talk import Decision, Line, Value
 from bot.handbook.shape_husbandry import Husbandry
 from bot.husbandry.budget import rough
 from bot.husbandry.forecast import age_of_weight, published_prior
@@ -23,6 +23,9 @@ from bot.husbandry.sale import Costs, Price, SaleDay, best_sale_day, growth_ahea
 from bot.ledger.withdrawal import wait_ends
 
 FIRST_AGE = 21  # nobody sells broilers younger (common practice, no source)
+# Six to ten hours without feed, none caught in the heat: common practice, no source.
+FASTED = timedelta(hours=8)
+HEAT_FROM, HEAT_TO = 9, 17
 USUAL_BIRDS = 300
 USUAL_SALE_G = 2000
 
@@ -136,9 +139,49 @@ def _ill_meat(_asked: Asked, _h: Husbandry) -> Decision:
     return tell(say("no_meat"))
 
 
+def _feed_off(asked: Asked, _h: Husbandry) -> Decision:
+    """How long without feed, and water: then how they are caught, in a text behind it. An hour in
+    the heat of the day is answered first."""
+    hour = _caught_at(asked)
+    if hour is not None and _in_the_heat(hour):
+        return _by_day()
+    return Decision((_feed_line(hour),), more=((say("catch_how"),),))
+
+
+def _catching(asked: Asked, _h: Husbandry) -> Decision:
+    """When they are caught and by whom, with the feed in a text behind it."""
+    hour = _caught_at(asked)
+    if hour is not None and _in_the_heat(hour):
+        return _by_day()
+    return Decision((say("catch_how"),), more=((_feed_line(hour),),))
+
+
+def _by_day() -> Decision:
+    return Decision((say("catch_by_day"),), more=((_feed_line(None),),))
+
+
+def _feed_line(hour: time | None) -> Line:
+    if hour is None:
+        return say("catch_feed")
+    off = datetime.combine(date.min + timedelta(days=1), hour) - FASTED
+    return say("catch_feed_at", at=off)
+
+
+def _caught_at(asked: Asked) -> time | None:
+    """The hour told, else unknown."""
+    told = asked.slots.time
+    return time.fromisoformat(told) if told else None
+
+
+def _in_the_heat(hour: time) -> bool:
+    return HEAT_FROM <= hour.hour < HEAT_TO
+
+
 FIGURES: dict[str, Answer] = {
     "ill_meat": _ill_meat,
     "sale_day": _sale_day,
     "crates": _crates,
     "withdrawal": _withdrawal,
+    "feed_off": _feed_off,
+    "catching": _catching,
 }

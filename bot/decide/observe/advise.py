@@ -36,6 +36,7 @@ PARTS_THE_HEAP = (
     "cold_damp",
     "cold_damp_hang",
     "cold_damp_none",
+    "cold_floor",
     "damp_draught",
     "uneven_apart",
     "uneven_stove",
@@ -352,6 +353,8 @@ def _second(
         return None
     if any(is_heat_of_one(scene, cause, other) for other in (weighed.top, weighed.also)):
         return None
+    if (cause, weighed.also) == ("thirst", "feed_problem"):
+        return None  # who has nothing to drink leaves any feed
     if _waits_for_evening(scene, cause, weighed.also):
         return DAMP, None
     found = _also(scene, weighed, cause)

@@ -91,6 +91,7 @@ COLD_FLOOR, OFF_FEED = "litter_cold", ("not_eating", "crop_empty")
 WHERE = ("piled_near_heat", "away_from_heat", "spread_evenly", "panting")
 MISSING = "birds_missing"
 COARSE, BLEEDS = "feed_coarse", "wounded"
+WIND = "rain_or_wind_in"
 TIGHT, SUN, WETTED = "ring_tight", "hot_wall", "feed_wetted"
 # What makes them peck beside too little room, and is answered by itself.
 ELSE_THAN_ROOM = (
@@ -311,6 +312,8 @@ def plainly(scene: Scene) -> str | None:
         return "cold"
     if {RATS, MISSING}.intersection(told) and told.intersection(PILING):
         return "predator"  # they crowd for fear
+    if {WIND, "crowded_one_side"} <= told and "panting" not in told:
+        return "draught"  # away from the wind, however many fires burn
     if {PECKED, BLEEDS} <= told and not told.intersection(ELSE_THAN_ROOM):
         return "crowding"
     sun = SUN in told and not scene.circumstances.night
