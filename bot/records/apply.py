@@ -1,8 +1,8 @@
 """Carries out the writes of one decision, inside the transaction it is given.
 
 In: a connection, the case they were decided on, the writes, the turn they came with (None when the
-clock decided). Out: the phone and batch they touched. Called by `turn.take` and `turn.tick`. What
-goes into one table goes in one statement, at the end.
+clock decided). Out: the phone and batch they touched, and rows that are still to be written.
+Called by `turn.take` and `turn.tick`.
 """
 
 from __future__ import annotations

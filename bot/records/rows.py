@@ -12,7 +12,7 @@ from datetime import datetime
 from functools import lru_cache
 from typing import Any
 
-from sqlalchemy import Connection, Integer, Table, bindparam, insert, select, update
+from sqlalchemy import Connection, Dialect, Integer, Table, bindparam, insert, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.records import tables as t
@@ -60,7 +60,8 @@ class Rows:
         told = {table.name: as_json(rows) for table, rows in self._of.items()}
         if due:
             told["due"] = as_json(due)
-        connection.execute(_at_once(shape, due=bool(due)), told)
+        words, names = _at_once(shape, connection.dialect, due=bool(due))
+        connection.exec_driver_sql(words, tuple(told[name] for name in names))
 
 
 def _name(table: Table) -> str:
@@ -84,12 +85,17 @@ _DUE = (
 
 
 @lru_cache(maxsize=256)
-def _at_once(shape: Sequence[Sequence[str]], *, due: bool) -> Any:
-    """PostgreSQL's statement for these tables, each with the columns that are told of it. due: for
-    batches to be looked at as well."""
+def _at_once(
+    shape: Sequence[Sequence[str]], dialect: Dialect, *, due: bool
+) -> tuple[str, Sequence[str]]:
+    """PostgreSQL's statement for these tables, each with the columns that are told of it, and what
+    is bound in its order. due: for batches to be looked at as well. Kept as words: SQLAlchemy looks
+    a statement up by all of its parts."""
     parts = [_adding_all(t.metadata.tables[name], columns) for name, *columns in shape]
     *others, last = [*parts, _making_due()] if due else parts
-    return last.add_cte(*(one.cte(f"to_{at}") for at, one in enumerate(others)))
+    whole = last.add_cte(*(one.cte(f"to_{at}") for at, one in enumerate(others)))
+    compiled = whole.compile(dialect=dialect)
+    return str(compiled), compiled.positiontup
 
 
 def _adding_all(table: Table, columns: Sequence[str]) -> Any:

@@ -359,7 +359,8 @@ def _of_a_step(
     young birds a lone digit keeps to the standing menu."""
     asked = case.question
     answers = asked is not None and meaning.slots.answer in asked.options
-    if incoming.channel != "sms" or meaning.intent is not Intent.OTHER or answers:
+    empty = meaning.intent in (Intent.OTHER, Intent.THANKS)
+    if incoming.channel != "sms" or not empty or answers:
         return case, meaning
     lone = incoming.text.strip(" .()").isdigit()
     step = step_told(case, handbook.calendar)

@@ -321,10 +321,12 @@ def best_topic(scene: Scene) -> str | None:
 
 
 def small_talk(scene: Scene) -> Meaning | None:
-    """Thanks alone; a standing OK or a thumb."""
+    """Thanks alone; a standing OK or a thumb; that what we said is done."""
     text = scene.text
     if not text.tokens:
         return None
+    if whole(text, "@answer:done") and not scene.has("finished"):  # the feed may be
+        return Meaning(Intent.THANKS)
     if whole(text, "thanks") or whole(text, "ok"):
         return Meaning(Intent.THANKS)
     if scene.has("arrived") and scene.has("message", "ok") and not scene.has("bird", "box"):

@@ -13,6 +13,7 @@ from bot.doors.context import read_context
 from bot.doors.rehearsal import Rehearsal
 from bot.doors.scene import set_the_scene
 from bot.facts.talk import Decision
+from tests.decide.scene import at_age
 from tests.diagnosis.talking import Farm, answers, denied, seen
 
 HEAP = seen("piled_near_heat", "noisy_distress")
@@ -222,3 +223,22 @@ def test_an_illness_that_is_denied_word_by_word_is_taken_back() -> None:
     farm.tell(denied("white_or_green_diarrhoea"))
     found = farm.tell(seen("spread_evenly", "quiet_content"))
     assert "danger_over" in keys(found)
+
+
+@pytest.mark.parametrize(
+    ("language", "trouble", "done"),
+    [
+        ("en", "the chicks pant", "ok done"),
+        ("fr", "les poussins haletent", "c est fait"),
+        ("sw", "vifaranga wanahema", "nimefanya"),
+    ],
+)
+def test_who_says_it_is_done_is_asked_how_they_are_and_not_told_off(
+    rehearsal: Rehearsal, language: str, trouble: str, done: str
+) -> None:
+    at_age(rehearsal, 5, language=language)
+    rehearsal.say(trouble)
+    rehearsal.heard()
+    assert not rehearsal.say(done)[0].texts
+    rehearsal.wait(timedelta(hours=1))
+    assert any("1 " in one.text and "3 " in one.text for one in rehearsal.heard())
