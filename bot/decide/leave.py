@@ -96,7 +96,7 @@ ANSWERS: dict[str, dict[str, str]] = {
 ON_ARRIVAL = {"cold": "leave_warm_first", ANY: "leave_water_first"}
 OWN_ANSWER = frozenset({"heat_more", "heat_less", CURE})  # asked alone in a trouble
 OF_CAUSE = frozenset({"is_cold", "is_hot", "is_hunger", "is_thirst"})
-ALWAYS = ("water_off", "cat", "catch")  # does harm in any flock, well or ill
+ALWAYS = ("water_off", "cat")  # does harm in any flock, well or ill
 # What is meant well and does harm has its own answer (`intended`).
 MEANT = {CURE: ("medicine", "brew"), GIVE: (BAD_FEED, USED), "feed_return": (BAD_FEED, USED),
          "close": ("seal",), "slaughter": ("eat",), "sell": ("trader",),

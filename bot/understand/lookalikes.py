@@ -132,6 +132,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True
     if name in PLACES and clause.has("mesh") and not clause.has("bird"):
         return True  # "the mesh is torn in the corner of the window"
+    if name == "ammonia_smell" and clause.has("bag_word", "@unit:bag"):
+        return not clause.has("ammonia", "litter", "eye")  # it is the feed that smells
     if name == "ammonia_smell":
         return text.has("smoke") and not clause.has("ammonia", "smell")
     if name == "sleepy_all_birds" and text.has("lights_off"):

@@ -15,7 +15,7 @@ from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import danger_of
 from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
-from bot.understand.leave import leave
+from bot.understand.leave import CURE, leave
 from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, shivers, swallows
 from bot.understand.scene import Scene
 from bot.understand.sign import Signs
@@ -104,6 +104,7 @@ ASKED_INSTEAD = {
     "not_drinking": ("twisted_neck_or_paralysis",),
     "sleeps_inside": ("lethargic", "sleepy_all_birds", "drowsy_people_or_birds_near_stove"),
     "birds_missing": ("bloody_droppings",),
+    "feed_mouldy": ("ammonia_smell",),
     "lies_still": (
         *("twisted_neck_or_paralysis", MANY_DEAD, "spread_evenly"),
         *("sleepy_all_birds", "lethargic", "gasping"),
@@ -507,6 +508,8 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
     alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY - {DULL})
+    if CURE in leave(scene.text, scene.hearing, scene.index.replies):
+        alone |= _in_a_clause_apart(scene) & dangers
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     denying = _told_by_denial(scene)
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
@@ -603,6 +606,13 @@ def _begun_anew(scene: Scene, verdict: Verdict) -> set[str]:
             found |= {one.name for one in clause.readings if one.start >= start}
     seen, denied = verdict.seen, verdict.denied
     return {one for one in found if seen.get(one, 0.0) + denied.get(one, 0.0) > SPOKEN_OF}
+
+
+def _in_a_clause_apart(scene: Scene) -> set[str]:
+    """ "blood in the droppings, I have a drug of the last batch, how much do I mix?": of the last
+    batch is the drug, and not the blood."""
+    free = (one for one in scene.text.clauses if not one.has(*TAKES_BACK))
+    return {reading.name for clause in free for reading in clause.readings}
 
 
 def _plain_by_itself(scene: Scene) -> set[str]:

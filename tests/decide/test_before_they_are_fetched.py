@@ -26,6 +26,7 @@ FEED = {
         "combien de temps a jeun avant la vente",
         "le client vient les chercher demain, je coupe l'eau et l'aliment ?",
         "je les nourris encore le jour du depart ?",
+        "lacheteur passe demain matin, ils vont bien, faut il couper leau",
         "demain je vends tout",
     ),
     "sw": (

@@ -225,11 +225,6 @@ def test_who_lost_some_and_asks_to_sell_is_told_to_wait(rehearsal: Rehearsal) ->
     assert keys(rehearsal, text)[0] == "leave_sell_wait"
 
 
-def test_catching_at_noon_is_refused_in_a_well_flock_too(rehearsal: Rehearsal) -> None:
-    stand(rehearsal, "en", NOON, age_days=36, heat="none")
-    assert keys(rehearsal, "can we catch them at noon?")[0] == "leave_catch_cool"
-
-
 def test_one_more_gone_at_the_second_look_is_as_before(rehearsal: Rehearsal) -> None:
     stand(rehearsal, "en", "2026-09-17T06:10:00+03:00", age_days=19, heat="none")
     rehearsal.say("a mongoose takes one every night")

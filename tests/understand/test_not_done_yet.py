@@ -42,7 +42,7 @@ DONE = (
     ("sw", "wamekunywa madumu 3", "water"),
 )
 BIRDS_WEIGH = (
-    ("en", "they are 2.1 kg and healthy. can i feed them until he comes", 2100),
+    ("en", "they are 2.1 kg and healthy. can i feed them till evening", 2100),
     ("fr", "ils font 2,1 kg. est ce que je les nourris encore demain", 2100),
     ("sw", "wamefika kilo 2.1. niwape chakula mpaka lini", 2100),
 )
@@ -71,3 +71,21 @@ def test_what_the_birds_weigh_is_no_feed_though_feeding_is_asked_about(
     got = read(thinking, text, lang, **GROWN)
     told = [got, *got.get("parts", ())]
     assert [one["slots"].get("avg_g") for one in told if one["intent"] == "weight"] == [grams]
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("en", "the wet bags smell like an old house. can i mix with 2 good ones"),
+        ("en", "two bags have a bad smell, shall i still give"),
+        ("fr", "les sacs sentent mauvais, je melange avec 2 bons ?"),
+        ("fr", "un sac a une odeur bizarre"),
+        ("sw", "mifuko iliyolowa inanuka, nichanganye na mizuri 2?"),
+    ],
+)
+def test_bags_that_smell_are_bad_feed_and_no_sharp_air(
+    thinking: Thinking, lang: str, text: str
+) -> None:
+    got = read(thinking, text, lang, **GROWN)
+    assert "feed_mouldy" in got["signals"]
+    assert "ammonia_smell" not in got["signals"]

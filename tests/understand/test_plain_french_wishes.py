@@ -103,6 +103,7 @@ def test_goods_beside_the_birds_are_asked_about(thinking: Thinking, text: str) -
         "a l'epoque de mon pere les poulets toussaient",
         "mon lot precedent avait le cou tordu",
         "l'autre bande que j'ai vendue avait la diarrhee en fevrier",
+        "la bande davant j'ai perdu 40 en une nuit, cette fois je veille moi meme",
         "la bande que j'ai vendue en janvier toussait",
     ],
 )
