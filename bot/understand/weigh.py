@@ -71,6 +71,7 @@ UNLEARNED = frozenset(
         "dehydrated",
         "heat_together",
         "hole_shut",
+        "kicks_on_side",
         "feed_new",
         "pecks_litter",
         "smothered",
@@ -548,8 +549,9 @@ def _since(scene: Scene) -> set[str]:
 
 
 def _not_denied(scene: Scene) -> set[str]:
-    """Signs in clauses in which nothing denies."""
-    clauses = (one for one in scene.text.clauses if not one.has(*DENIES))
+    """Signs in clauses in which nothing denies ("kama" is an "if" or a mere "like")."""
+    denies = [name for name in DENIES if name != "@maybe_if"]
+    clauses = (one for one in scene.text.clauses if not one.has(*denies))
     return {reading.name for one in clauses for reading in one.readings}
 
 
