@@ -93,7 +93,8 @@ def figure_in(scene: Scene, clause: Clause, culled: Number | None) -> Dead | Non
         if _even_so_few(scene, clause, best, words):
             return Dead(best.start, 0, best.start)
         return Dead(min(best.start, word.start), round(best.value), best.start)
-    if any(span.denied for span in words) or clause.has("zero") or _letter_o(scene, clause, word):
+    none = any(span.denied for span in words) or clause.has("zero") or _no_bird(scene, word)
+    if none or _letter_o(scene, clause, word):
         return Dead(word.start, 0, word.start)
     alone = _one_bird(clause) or _that_one(scene, clause, word)
     if alone or _the_one_before(scene, clause, word):
@@ -187,6 +188,11 @@ def _right_before(scene: Scene, clause: Clause, wrong: Number) -> list[Number]:
     between = range(before[-1].end, wrong.start - 1)
     told = all(any(scene.text.at(name, at) for name in _BETWEEN_FIGURES) for at in between)
     return before[-1:] if told else []
+
+
+def _no_bird(scene: Scene, word: Span) -> bool:
+    """ "i lost no chick this week", "perdu aucun poussin"."""
+    return scene.text.at("@neg", word.end) and scene.text.at("bird", word.end + 1)
 
 
 def _letter_o(scene: Scene, clause: Clause, word: Span) -> bool:

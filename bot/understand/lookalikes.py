@@ -95,6 +95,12 @@ def _weak_one_died(clause: Clause, match: Match) -> bool:
     )
 
 
+def _all_sold(text: Text, clause: Clause) -> bool:
+    """ "my broilers are finished, all sold to one hotel"."""
+    sold = any(one.has("sold") and not one.has("@neg", "~nobody") for one in text.clauses)
+    return sold and not text.has("sick") and not clause.has("dead", "lost")
+
+
 def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]) -> bool:
     """Whether a match is no sign after all. others: the signs found in the same clause."""
     name = match.name
@@ -153,6 +159,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         passed = clause.has(*DROPPINGS, "defecate")
         return (bool(beside) and not passed) or _other_blood(text, clause)
     if name == "sudden_many_deaths":
+        if _all_sold(text, clause):
+            return True
         looks = _like_dead(text, match) or one_died(text, clause)
         return looks or _feared(text, clause, match) or _fire_died(text, clause, match)
     if name in LYING and ("lies_still" in others or text.has("lies_flat")):

@@ -87,3 +87,40 @@ def test_what_a_thing_is_or_comes_from_is_asked(thinking: Thinking, text: str, t
 def test_feed_that_came_was_not_eaten(thinking: Thinking, text: str) -> None:
     got = read(thinking, text, "en", **BATCH)
     assert (got["intent"], got["slots"].get("feed_move")) == ("feed", "in")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "my broilers are finished, all sold to one hotel",
+        "during my training the teacher showed us birds with swollen heads",
+        "in the seminar the trainer taught us about bloody droppings",
+    ],
+)
+def test_sold_out_and_shown_in_class_is_no_alarm(thinking: Thinking, text: str) -> None:
+    got = read(thinking, text, "en", **{**BATCH, "age_days": 38})
+    assert (got["signals"], got["red_flag"]) == ([], False)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "my birds are finished, none is left to be sold",
+        "in the training they said cold kills, my chicks are gasping",
+    ],
+)
+def test_what_befell_the_own_birds_is_an_alarm(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "en", **BATCH)["red_flag"]
+
+
+@pytest.mark.parametrize(
+    ("text", "lang"),
+    [
+        ("i lost no chick this week", "en"),
+        ("we have lost no birds", "en"),
+        ("j ai perdu aucun poussin", "fr"),
+    ],
+)
+def test_to_lose_none_is_no_death(thinking: Thinking, text: str, lang: str) -> None:
+    got = read(thinking, text, lang, **BATCH)
+    assert (got["intent"], got["slots"]) == ("deaths", {"deaths": 0})
