@@ -60,7 +60,7 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
             continue
         if over_join(ands, span.end, match.start, near=-1 if good else 0):
             continue
-        if anew(clause, span.end, match.start) or _opens_anew(clause, span.end, match.start):
+        if anew(clause, span.end, match.start) or _opens_anew(clause, span.end, match):
             continue
         between = [
             other
@@ -72,10 +72,12 @@ def _before(text: Text, clause: Clause, match: Match, found: Found, *, good: boo
     return False
 
 
-def _opens_anew(clause: Clause, end: int, start: int) -> bool:
-    """ "no improvement they all cough": the sign begins with the subject of a new statement."""
-    subjects = (one.start for one in clause.spans.get("@subject", ()))
-    return end < start and start in clause.anew and start in subjects
+def _opens_anew(clause: Clause, end: int, match: Match) -> bool:
+    """ "no improvement they all cough": the sign begins with the subject of a new statement; "it is
+    not diarrhoea it is blood": the subject stands before the last of its words."""
+    subjects = {one.start for one in clause.spans.get("@subject", ())}
+    last = max(match.used, default=match.start)
+    return any(end < at and match.start <= at < last for at in subjects.intersection(clause.anew))
 
 
 def _of_another_thing(clause: Clause, negator: Span, match: Match) -> bool:

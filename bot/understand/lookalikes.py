@@ -29,6 +29,11 @@ OF_BIRDS = (
 )
 PEOPLE = ("person", "child", "home_use")
 DROWSY = "drowsy_people_or_birds_near_stove"
+# Beside one of these nothing is heard of fumes in birds that sleep.
+SLEEPS_WELL = (
+    *("spread_evenly", "quiet_content", "piled_near_heat", "noisy_distress"),
+    *("at_edges_or_walls", "away_from_heat", "crowded_one_side"),
+)
 ILL_BY_AIR = ("dizzy", "headache", "vomit", "faint", "smoke", "sleepy", "not_wake")
 # A flock that lies stretched out may sleep: legs and necks are told of as they lie, unless one of
 # these stands there as well.
@@ -442,12 +447,16 @@ def none_inside(clause: Clause) -> bool:
 
 
 def _asleep_only(text: Text, clause: Clause, match: Match, others: set[str]) -> bool:
-    """Birds that sleep under a bulb, spread out, or in a heap for warmth: no fumes are told of."""
+    """Birds that sleep under a bulb, spread out, away from the fire, or in a heap for warmth, and
+    who fell asleep by a fire that is out: no fumes are told of."""
     if _ill_elsewhere(text, clause, match):
+        return True
+    out = clause.has("out_fire") and clause.has("heat") and not clause.has("dead")
+    if out and not text.has("dizzy", "headache", "vomit", "faint", "smoke", "not_wake"):
         return True
     if text.has("dizzy", "headache", "smoke", "person") or clause.has("dead", "down", "not_wake"):
         return False
-    if others & {"spread_evenly", "quiet_content", "piled_near_heat"}:
+    if not others.isdisjoint(SLEEPS_WELL):
         return not clause.has("dull")
     burning = any(
         name.startswith("@heat:") and name != "@heat:bulb" for name in clause.spans

@@ -130,6 +130,7 @@ OF_DROWSY = (
     *("sleepy", "asleep", "dull", "dizzy", "headache", "vomit", "faint", "not_wake", "lying"),
     *("smoke", "drunk", "stupor", "down", "get_up", "feel", "patient", "child", "head"),
 )
+CLOSE = 4  # words from "it is" to what it is
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
 FEW = 2  # birds: one or two are not many
@@ -585,9 +586,9 @@ def _seen_again(scene: Scene) -> set[str]:
 
 
 def _begun_anew(scene: Scene, verdict: Verdict) -> set[str]:
-    """ "no rain today they are panting", "yesterday well now they all cough": signs of a statement
-    on the birds that begins behind a denial, or of now behind one of then. Likeness knows that they
-    are spoken of; whether told or denied, the order of the words says better."""
+    """ "no rain today they are panting", "yesterday well now they all cough", "not diarrhoea, it is
+    blood": signs of a statement that begins behind a denial, or of now behind one of then. Likeness
+    knows that they are spoken of; whether told or denied, the order of the words says better."""
     found = set()
     then = False
     for clause in scene.text.clauses:
@@ -595,17 +596,22 @@ def _begun_anew(scene: Scene, verdict: Verdict) -> set[str]:
         deniers = [one for name in OWN_DENIAL for one in spans.get(name, ())]
         past = [one.start for one in spans.get("@past", ())]
         birds = {one.start for name in ("@plural", "@whole") for one in spans.get(name, ())}
-        begun = [at for at in clause.anew if at in birds and any(one.end <= at for one in deniers)]
-        begun += [
+        begun = [at for at in clause.anew if any(one.end <= at for one in deniers)]
+        now = [
             one.start for one in spans.get("@now", ()) if then or any(at < one.start for at in past)
         ]
         then = then or bool(past)
         if clause.has("@others", "@if", "@maybe_if", "@question"):
             continue
-        for start in begun:
+        for start in (*begun, *now):
             if any(at >= start for at in (*past, *(one.start for one in deniers))):
                 continue
-            found |= {one.name for one in clause.readings if one.start >= start}
+            far = len(scene.text.tokens) if start in birds or start in now else start + CLOSE
+            found |= {
+                one.name
+                for one in clause.readings
+                if not one.denied and start <= max(one.used, default=one.start) <= far
+            }
     seen, denied = verdict.seen, verdict.denied
     return {one for one in found if seen.get(one, 0.0) + denied.get(one, 0.0) > SPOKEN_OF}
 
