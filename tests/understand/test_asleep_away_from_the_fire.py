@@ -1,5 +1,5 @@
-"""Who sleeps away from a fire, or by one that is out, is not dulled by it; who lies flat in a corner
-in numbers is dead; visitors that wish to come are asked about; and "not this, it is that"."""
+"""Who sleeps away from a fire, or by one that is out, is not dulled by it; who lies flat in a
+corner, so many of them, is dead; who may visit is asked; "not this, it is that"."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ DROWSY = "drowsy_people_or_birds_near_stove"
         ("they sleep at the edges away from the heater and make noise", "en"),
         ("stove was off, the boy slept off, the rest shiver", "en"),
         ("les poussins dorment contre le mur loin du feu et piaillent", "fr"),
-        ("le feu etait eteint, le gardien s etait endormi pres du feu", "fr"),
+        ("le feu etait eteint le gardien s etait endormi", "fr"),
         ("vifaranga wanalala ukutani mbali na jiko wanalia", "sw"),
     ],
 )
