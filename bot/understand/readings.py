@@ -15,7 +15,6 @@ from bot.understand.patterns import Span
 from bot.understand.placed import COOLEST, WARMEST, by_place, counts
 from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
-from bot.understand.stores import right_behind
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 NEAR_NOW = 4  # words between "now" and its reading
@@ -154,7 +153,7 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
             numbers = [one for one in numbers if not _counts_the_dead(scene, one, name)]
         word = clause.spans[name][0]
         numbers = [one for one in numbers if not _dead_before(scene, one, word)]
-        beside = any(right_behind(scene, name, one) for one in numbers)
+        beside = any(scene.right_behind(name, one) for one in numbers)
         of_both = name == "temperature" and clause.has("humidity") and len(numbers) == 1
         named = any(not scene.text.at("~shows", one.start) for one in clause.spans[name])
         if not numbers or (of_both and not (beside and named)):

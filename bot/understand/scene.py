@@ -10,6 +10,7 @@ from bot.facts.talk import Hearing, Intent, Slots
 from bot.understand.annotate import Clause, Text
 from bot.understand.dates import Age, Day, find_ages, find_days
 from bot.understand.index import Index
+from bot.understand.leave import leave
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
 from bot.understand.quantities import Quantity, find_quantities
@@ -155,6 +156,11 @@ class Scene:
         return found
 
     @cached_property
+    def leave(self) -> tuple[str, ...]:
+        """What is asked about that the farmer might do."""
+        return leave(self.text, self.hearing, self.index.replies)
+
+    @cached_property
     def sold_at(self) -> int | None:
         """The token where a sale is told, by the seller ("sold 20") or by what the buyer did
         ("hotel took 35", "40 went at 220"); None where none is."""
@@ -216,6 +222,10 @@ class Scene:
         for one in self.days:
             return one.resolved(self.hearing.today, past=past)
         return default
+
+    def right_behind(self, name: str, number: Number) -> bool:
+        """Whether a figure stands right behind an entry of a class."""
+        return any(span.end == number.start for span in self.text.spans.get(name, ()))
 
     def near(self, clause: Clause, numbers: Iterable[Number]) -> list[Number]:
         """The numbers that stand in a clause."""

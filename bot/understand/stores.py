@@ -10,7 +10,6 @@ from collections.abc import Iterator, Sequence
 from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause, Text
 from bot.understand.masses import clause_of, eaten, that_of_today, told_right
-from bot.understand.numbers import Number
 from bot.understand.patterns import Span
 from bot.understand.quantities import Quantity
 from bot.understand.sales import FEEDING, beside
@@ -208,21 +207,17 @@ def _bare_clauses(scene: Scene) -> Iterator[Fact]:
 def _bare_list(scene: Scene) -> Iterator[Fact]:
     """ "dead 2 feed 20 water 40": a row of words, each with its figure right behind it."""
     named = [
-        name for one in scene.text.numbers for name in _LISTED if right_behind(scene, name, one)
+        name for one in scene.text.numbers for name in _LISTED if scene.right_behind(name, one)
     ]
     if len(set(named)) < 2:
         return
     for number in scene.plain_numbers:
         if number.weak or number.value > MOST_A_DAY or not _ends_a_piece(scene, number.end):
             continue
-        if right_behind(scene, "water", number) and not scene.of_kind("litres"):
+        if scene.right_behind("water", number) and not scene.of_kind("litres"):
             yield Fact(Intent.WATER, Slots(litres=number.value), number.start)
-        elif right_behind(scene, "feed", number) and not scene.of_kind("grams", "bags"):
+        elif scene.right_behind("feed", number) and not scene.of_kind("grams", "bags"):
             yield Fact(Intent.FEED, Slots(kg=number.value, feed_move="eaten"), number.start)
-
-
-def right_behind(scene: Scene, name: str, number: Number) -> bool:
-    return any(span.end == number.start for span in scene.text.spans.get(name, ()))
 
 
 def _ends_a_piece(scene: Scene, at: int) -> bool:

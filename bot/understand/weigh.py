@@ -14,14 +14,29 @@ from dataclasses import replace
 from bot.facts.talk import Intent, Meaning, Slots
 from bot.understand.batches import batch_slots, with_day
 from bot.understand.deaths import danger_of
+from bot.understand.gone_by import RAIN_IN
 from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
-from bot.understand.leave import CURE, leave
+from bot.understand.leave import CURE
 from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, shivers, swallows
+from bot.understand.plainly import (
+    DENIES,
+    TAKES_BACK,
+    at_mine,
+    befallen,
+    begun_anew,
+    by_denial,
+    by_itself,
+    denied_by_its_verb,
+    denied_here,
+    in_a_clause_apart,
+    not_denied,
+    seen_again,
+    since,
+)
 from bot.understand.scene import Scene
 from bot.understand.sign import Signs
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
 from bot.understand.stores import only_other_goods
-from bot.understand.supposed import told_at_mine
 from bot.understand.talk import of_other_goods
 from bot.understand.trust import MANY_DEAD, Verdict
 
@@ -59,7 +74,6 @@ GRAVE_IN_MANY = frozenset(
     "limping_or_down navel_wet".split()
 )
 DULL = "lethargic"
-RAIN_IN = "rain_or_wind_in"
 HOT = frozenset({"panting"})
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
@@ -130,16 +144,12 @@ OF_DROWSY = (
     *("sleepy", "asleep", "dull", "dizzy", "headache", "vomit", "faint", "not_wake", "lying"),
     *("smoke", "drunk", "stupor", "down", "get_up", "feel", "patient", "child", "head"),
 )
-CLOSE = 4  # words from "it is" to what it is
 MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
 FEW = 2  # birds: one or two are not many
 ENOUGH = 4  # words of a text that is weighed
 GUESSED, UNSURE = 0.5, 0.2
 # Without one of these in the text a sign of danger that the words found is not taken back.
-DENIES = ("@neg", "@negafter", "@gone", "@others", "@if", "@maybe_if", "@answer:no")
-TAKES_BACK = (*DENIES, "@past")
-OWN_DENIAL = ("@neg", "@negafter", "@gone")  # where these are words of the sign itself
 _ACTED_ON = (Intent.OBSERVE, Intent.ASK, Intent.STATUS, Intent.NEXT, Intent.HELP)
 _TURNED = (Intent.OTHER, Intent.OBSERVE, Intent.ASK, Intent.THANKS)
 _IN_THERE = ("heat", "brooder", "house", "smoke", "bird")
@@ -299,7 +309,7 @@ def _answers_signs(
         return True
     if wanted is Intent.ASK and (_told_apart(meaning, scene) or scene.has("@here_too")):
         return True
-    if wanted is Intent.ASK and leave(scene.text, scene.hearing, scene.index.replies):
+    if wanted is Intent.ASK and scene.leave:
         return True  # what is asked is answered beside
     borne_out = any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
     return chance < TURNED_SIGNS and borne_out
@@ -424,7 +434,8 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     """Signs added and taken back, in the whole and in the part that tells of them."""
     dangers = scene.index.danger - {MANY_DEAD}
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
-    present = _kept(meaning, verdict, scene, dangers)
+    surely = befallen(scene) | _spoken_of(begun_anew(scene), verdict)
+    present = _kept(meaning, verdict, scene, dangers, surely)
     absent = [one for one in meaning.not_signals if _stays_denied(one, verdict)]
     absent += _over(verdict.denied, DENIED_TOO)
     if watches:
@@ -447,7 +458,7 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
                 if verdict.seen.get(one, 0.0) > LIKEST_DANGER
                 and not (one in meaning.not_signals and verdict.denied[one] > verdict.seen[one])
             ]
-    plainly_not = _denied_by_its_verb(scene) - set(meaning.signals)
+    plainly_not = denied_by_its_verb(scene) - set(meaning.signals)
     found = [one for one in dict.fromkeys(present) if one not in plainly_not]
     present = [one for one in found if not _is_too_much(one, meaning, verdict, scene)]
     doubted = FLOCK_DULL in found and FLOCK_DULL not in present and dangers.isdisjoint(present)
@@ -464,27 +475,9 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
         line = LIKEST if scene.has("what_to_do") else SEEN
         counted |= {one for one in _appealed(meaning, scene) if verdict.seen.get(one, 1.0) > line}
         counted |= {one for one in meaning.signals if verdict.seen.get(one, 0.0) > SO_SURE}
-        counted |= _befallen(scene) | _begun_anew(scene, verdict)
+        counted |= surely
         many = [one for one in many if one in (MANY_DEAD, UNWELL) or one in counted]
     return _changed(meaning, tuple(present), tuple(absent), tuple(many))
-
-
-def _denied_by_its_verb(scene: Scene) -> set[str]:
-    """ "kuku wangu hawaharishi damu kabisa": a verb that denies, what it denies right behind it,
-    and no word more that tells of anything."""
-    found: set[str] = set()
-    for clause in scene.text.clauses:
-        for one in clause.readings:
-            close = one.denied and not one.deniers and one.end - one.start == len(one.used)
-            if close and all(_idle(scene, at) for at in range(one.end, clause.end)):
-                found.add(one.name)
-    told = {one.name for clause in scene.text.clauses for one in clause.readings if not one.denied}
-    return found - told
-
-
-def _idle(scene: Scene, at: int) -> bool:
-    names = ("@polite", "@common", "@now", "@day:0", "~again")
-    return any(scene.text.at(name, at) for name in names)
 
 
 def _counted(scene: Scene) -> set[str]:
@@ -502,36 +495,47 @@ def _counted(scene: Scene) -> set[str]:
     return found
 
 
-def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[str]) -> list[str]:
-    """The signs that the words found, without those that likeness takes back."""
+def _spoken_of(signs: set[str], verdict: Verdict) -> set[str]:
+    """Those that likeness too knows to be told or denied; which, the order of the words says."""
+    seen, no = verdict.seen, verdict.denied
+    return {one for one in signs if seen.get(one, 0.0) + no.get(one, 0.0) > SPOKEN_OF}
+
+
+def _kept(
+    meaning: Meaning,
+    verdict: Verdict,
+    scene: Scene,
+    dangers: frozenset[str],
+    surely: set[str],
+) -> list[str]:
+    """The signs that the words found, without those that likeness takes back. surely: signs that
+    are told of whatever else the text says."""
     if scene.has("@still") and not scene.has(*DENIES):
         return list(meaning.signals)  # "yesterday and still today"
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
-    alone = _plain_by_itself(scene) & (dangers | GRAVE_IN_MANY - {DULL})
-    if CURE in leave(scene.text, scene.hearing, scene.index.replies):
-        alone |= _in_a_clause_apart(scene) & dangers
+    alone = by_itself(scene) & (dangers | GRAVE_IN_MANY - {DULL})
+    if CURE in scene.leave:
+        alone |= in_a_clause_apart(scene) & dangers
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
-    denying = _told_by_denial(scene)
+    denying = by_denial(scene)
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
-    by_denial = denying - dangers if len(meaning.signals) == 1 else frozenset()
-    plainly = HEAVY & (denying | _at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
-    plainly |= _befallen(scene) | _seen_again(scene) | _begun_anew(scene, verdict)
-    plainly |= {RAIN_IN} & _since(scene)
+    alone_denying = denying - dangers if len(meaning.signals) == 1 else frozenset()
+    plainly = HEAVY & (denying | at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
+    plainly |= surely | seen_again(scene)
+    plainly |= {RAIN_IN} & since(scene)
     if not UNLEARNED.isdisjoint(meaning.signals):
-        plainly |= denying | _not_denied(scene)  # of such a text nothing was learned
+        plainly |= denying | not_denied(scene)  # of such a text nothing was learned
     if plain:
-        denied = {
-            one.name for clause in scene.text.clauses for one in clause.readings if one.denied
-        }
-        plainly |= HOT - denied  # fire is never added to birds that pant; "hawahemi" do not
+        # Fire is never added to birds that pant; "hawahemi" do not.
+        plainly |= HOT - denied_here(scene)
         plainly |= {HEAPS[0]} if "panting" in meaning.signals else set()  # they have no room
     kept = [
         one
         for one in meaning.signals
         if one in plainly
-        or (one in by_denial and verdict.seen.get(one, 0.0) > BY_DENIAL)
+        or (one in alone_denying and verdict.seen.get(one, 0.0) > BY_DENIAL)
         or one in alone
         or one in tried  # "when i clap nobody moves"
         or _stays(one, verdict, dangers, plain)
@@ -541,113 +545,6 @@ def _kept(meaning: Meaning, verdict: Verdict, scene: Scene, dangers: frozenset[s
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
     return kept
-
-
-def _since(scene: Scene) -> set[str]:
-    """ "there is wind since last night": what began then and is not denied is so now."""
-    clauses = (one for one in scene.text.clauses if one.has("@since") and not one.has(*DENIES))
-    return {reading.name for one in clauses for reading in one.readings}
-
-
-def _not_denied(scene: Scene) -> set[str]:
-    """Signs in clauses in which nothing denies ("kama" is an "if" or a mere "like")."""
-    denies = [name for name in DENIES if name != "@maybe_if"]
-    clauses = (one for one in scene.text.clauses if not one.has(*denies))
-    return {reading.name for one in clauses for reading in one.readings}
-
-
-def _at_mine(scene: Scene) -> set[str]:
-    """Signs told of the own house in so many words."""
-    clauses = (one for one in scene.text.clauses if told_at_mine(one))
-    return {reading.name for one in clauses for reading in one.readings}
-
-
-def _befallen(scene: Scene) -> set[str]:
-    """ "diarrhoea has seized them": told of as there, whatever is asked behind it."""
-    clauses = (one for one in scene.text.clauses if one.has("befallen") and not one.has(*DENIES))
-    return {reading.name for one in clauses for reading in one.readings}
-
-
-def _seen_again(scene: Scene) -> set[str]:
-    """ "wamevimba macho tena", "wameanza tena kulia": right behind what is so, or that it began."""
-    found = set()
-    for clause in scene.text.clauses:
-        places = clause.spans.get("~again", ()) if not clause.has(*DENIES) else ()
-        if places and any(one.denied for spans in clause.spans.values() for one in spans):
-            continue  # "hawapumui kwa mdomo wazi tena": no more
-        for again in places:
-            begun = scene.text.at("~begun", again.start - 1)
-            found |= {
-                one.name
-                for one in clause.readings
-                if not (one.denied or one.past) and (begun or again.start - 1 in one.used)
-            }
-    return found
-
-
-def _begun_anew(scene: Scene, verdict: Verdict) -> set[str]:
-    """ "no rain today they are panting", "yesterday well now they all cough", "not diarrhoea, it is
-    blood": signs of a statement that begins behind a denial, or of now behind one of then. Likeness
-    knows that they are spoken of; whether told or denied, the order of the words says better."""
-    found = set()
-    then = False
-    for clause in scene.text.clauses:
-        spans = clause.spans
-        deniers = [one for name in OWN_DENIAL for one in spans.get(name, ())]
-        past = [one.start for one in spans.get("@past", ())]
-        birds = {one.start for name in ("@plural", "@whole") for one in spans.get(name, ())}
-        begun = [at for at in clause.anew if any(one.end <= at for one in deniers)]
-        now = [
-            one.start for one in spans.get("@now", ()) if then or any(at < one.start for at in past)
-        ]
-        then = then or bool(past)
-        if clause.has("@others", "@if", "@maybe_if", "@question"):
-            continue
-        for start in (*begun, *now):
-            if any(at >= start for at in (*past, *(one.start for one in deniers))):
-                continue
-            far = len(scene.text.tokens) if start in birds or start in now else start + CLOSE
-            found |= {
-                one.name
-                for one in clause.readings
-                if not one.denied and start <= max(one.used, default=one.start) <= far
-            }
-    seen, denied = verdict.seen, verdict.denied
-    return {one for one in found if seen.get(one, 0.0) + denied.get(one, 0.0) > SPOKEN_OF}
-
-
-def _in_a_clause_apart(scene: Scene) -> set[str]:
-    """ "blood in the droppings, I have a drug of the last batch, how much do I mix?": of the last
-    batch is the drug, and not the blood."""
-    free = (one for one in scene.text.clauses if not one.has(*TAKES_BACK))
-    return {reading.name for clause in free for reading in clause.readings}
-
-
-def _plain_by_itself(scene: Scene) -> set[str]:
-    """Signs of many birds in a sentence in which nothing denies: what the next one says of a
-    neighbour or of yesterday takes nothing back."""
-    found = set()
-    for clause in scene.text.clauses:
-        if so_many_behind(scene.text, clause) and not clause.has(*DENIES):
-            found |= {one.name for one in clause.readings}
-        if clause.readings and clause.has("@many", "@whole", "others_rest"):
-            alone = clause.has("others_rest")  # what was told of one before is not of these
-            sentence = [one for one in scene.text.clauses if one.sentence == clause.sentence]
-            if not any(one.has(*TAKES_BACK) for one in ([clause] if alone else sentence)):
-                found |= {one.name for one in clause.readings}
-    return found
-
-
-def _told_by_denial(scene: Scene) -> set[str]:
-    """Signs whose words hold the negator themselves ("ils n'ont pas la meme taille", "the feed is
-    finished"): it takes nothing back."""
-    found = set()
-    for clause in scene.text.clauses:
-        spans = [span for name in OWN_DENIAL for span in clause.spans.get(name, ())]
-        negators = {span.start for span in spans}
-        if negators:
-            found |= {one.name for one in clause.readings if not negators.isdisjoint(one.used)}
-    return found
 
 
 def _may_be_dulled(scene: Scene) -> bool:
