@@ -73,7 +73,10 @@ def _slots(meaning: Meaning) -> dict[str, Any]:
         return {}
     listed = meaning.intent.value in _LISTED
     said = meaning.slots.said().items()
-    return {name: value for name, value in said if name in _SLOTS or not listed}
+    kept = {name: value for name, value in said if name in _SLOTS or not listed}
+    if meaning.intent is Intent.ASK:
+        kept.pop("avg_g", None)  # "when do they reach 2 kg": what is asked about, and no weighing
+    return kept
 
 
 def _part(meaning: Meaning, causes: Causes) -> dict[str, Any]:

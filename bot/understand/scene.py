@@ -201,6 +201,8 @@ class Scene:
         count, price = sorted((*plain, *sums), key=lambda one: one.value)
         if count in sums or count.value > (hearing.count or 0) or price.value < LEAST_SUM:
             return False
+        if self.priced(count):
+            return False  # "400 at 120"
         figures = {at for one in (count, price) for at in range(one.start, one.end)}
         told = price in sums or self.has("each", "total", "price") or self.priced(price)
         return told and all(
