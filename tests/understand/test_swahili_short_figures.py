@@ -180,3 +180,38 @@ def test_a_weight_asked_about_was_not_weighed(thinking: Thinking, lang: str, tex
     assert got["intent"] == "ask"
     assert "avg_g" not in got["slots"]
     assert heard(thinking, text, **BROODED).slots.avg_g == 2000  # by which it is answered
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("moto hauko kabisa", "stove_out"),
+        ("moto haupo bandani", "stove_out"),
+        ("maji hayako kabisa", "not_drinking"),
+        ("maji hayako leo", "not_drinking"),
+        ("chakula hakiko kabisa", "feed_finished"),
+        ("chakula hakipo tangu jana", "feed_finished"),
+        ("wamevimba macho hawako sawa", "eyes_swollen_or_closed"),
+        ("macho yamefumba hawako poa", "eyes_swollen_or_closed"),
+        ("wanahara hawako sawa kabisa", "white_or_green_diarrhoea"),
+    ],
+)
+def test_what_is_not_there_or_not_well_is_told(thinking: Thinking, text: str, sign: str) -> None:
+    assert sign in read(thinking, text, "sw", **BROODED)["signals"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "moto hauko mkali",
+        "moto hauko mbali nao",
+        "maji hayako mbali",
+        "maji hayako machafu",
+        "maji hayako kabisa sakafuni",
+        "chakula hakiko mbali",
+        "chakula hakiko kibaya",
+        "macho yako sawa",
+    ],
+)
+def test_what_is_not_so_is_no_lack(thinking: Thinking, text: str) -> None:
+    assert not read(thinking, text, "sw", **BROODED)["signals"]
