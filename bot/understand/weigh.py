@@ -628,8 +628,8 @@ def _of_so_few(sign: str, scene: Scene) -> bool:
     """ "two are struggling to breathe": a figure right in the clause, and no more than two; "the
     stove smokes a little"."""
     if sign in HEAVY:
-        told = (one for one in scene.text.clauses if any(at.name == sign for at in one.readings))
-        return any(one.has("@few") and not one.has("@many") for one in told)
+        smoke = scene.text.spans.get("smoke", ())
+        return any(scene.text.at("less", at) for one in smoke for at in (one.start - 1, one.end))
     return any(
         any(one.name == sign for one in clause.readings)
         and any(
