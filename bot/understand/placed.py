@@ -164,8 +164,10 @@ def counts(scene: Scene, figure: Number) -> bool:
 
 def _it_is(scene: Scene, figure: Number) -> bool:
     """ "it is 27 under the lamp": said of the air, where "they are 27" counts birds."""
-    spans = scene.text.spans.get("copula", ())
-    return any(one.end == figure.start and one.end - one.start > 1 for one in spans)
+    spans = scene.text.spans
+    its = {(one.start, one.end) for one in spans.get("@subject", ())}
+    said = (one for one in spans.get("copula", ()) if one.end == figure.start)
+    return any((one.start, one.end) in its for one in said)
 
 
 def _behind_its_place(scene: Scene, clause: Clause, figure: Number) -> bool:

@@ -17,6 +17,7 @@ en hotness at 36 => temperature value_c=36
 en brooder at 30 => temperature value_c=30
 en our house is 26 now => temperature value_c=26
 en it is 29 by the heater => temperature value_c=29
+en its 27 inside there => temperature value_c=27
 en 29oC => temperature value_c=29
 en moisture 64 percent => humidity rh_pct=64
 en moisture reads 58 => humidity rh_pct=58
@@ -89,6 +90,8 @@ def test_the_price_may_stand_before_the_birds(thinking: Thinking, line: str) -> 
         "heat the room for 20 minutes",
         "no heat since 18",
         "30 near the heat are cold",
+        "they are 28 in there",
+        "18 inside the box",
         "their bodies are hot, 7 pant",
         "moisture in the litter",
         "80% eat well, temp is good",
