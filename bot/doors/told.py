@@ -4,6 +4,7 @@ plain values. Called by `broodpost read` and by what compares readings."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from bot.diagnosis.explain import UNCLEAR
@@ -20,11 +21,12 @@ def named(signs: Iterable[str], causes: Causes) -> list[str]:
 
 def told(heard: Meaning, decision: Decision, causes: Causes) -> Mapping[str, Any]:
     """What was understood and decided, by the names of contract 1."""
-    slots: dict[str, Any] = _slots(heard)
-    if heard.intent is Intent.MULTI:
-        slots = {"parts": [_part(one, causes) for one in heard.parts]}
+    seen = seen_outside(heard, causes)
+    slots: dict[str, Any] = _slots(seen)
+    if seen.intent is Intent.MULTI:
+        slots = {"parts": [_part(one, causes) for one in seen.parts]}
     return {
-        "intent": _intent(heard),
+        "intent": _intent(seen),
         "slots": slots,
         "signals": named(heard.signals, causes),
         "not_signals": named(heard.not_signals, causes),
@@ -74,6 +76,21 @@ def _slots(meaning: Meaning) -> dict[str, Any]:
     listed = meaning.intent.value in _LISTED
     said = meaning.slots.said().items()
     return {name: value for name, value in said if name in _SLOTS or not listed}
+
+
+def seen_outside(heard: Meaning, causes: Causes) -> Meaning:
+    """What was heard, without the parts that tell of signs of our own and nothing else."""
+    parts = tuple(one for one in heard.parts if not _only_ours(one, causes))
+    if len(parts) == 1:
+        return parts[0]
+    return replace(heard, parts=parts) if parts else heard
+
+
+def _only_ours(part: Meaning, causes: Causes) -> bool:
+    """Whether a part tells nothing but signs of our own: outside it is none ("3 dead lying flat" is
+    a count of deaths)."""
+    signs = (*part.signals, *part.not_signals)
+    return part.intent is Intent.OBSERVE and bool(signs) and not named(signs, causes)
 
 
 def _part(meaning: Meaning, causes: Causes) -> dict[str, Any]:

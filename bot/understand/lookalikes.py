@@ -52,6 +52,8 @@ NEAR_ITS_DEATH = 3  # words between which one it was and that it died
 
 HEAPED = ("piled_near_heat", "crowded_one_side", "heap")
 LAIN = ("at_edges_or_walls", "crowded_one_side")
+OF_LIMBS = ("twisted_neck_or_paralysis", "limping_or_down")
+LAY_SO = ("limping_or_down", "lethargic", "lies_still")
 PLACES = ("at_edges_or_walls", "crowded_one_side", "piled_near_heat", "away_from_heat")
 
 
@@ -74,6 +76,8 @@ def _of_the_dead(clause: Clause, match: Match) -> bool:
     """ "2 were lying dead by the wall", "2 dead under the stove", "found one lifeless": where a
     dead bird lay, or how."""
     dead = clause.spans.get("dead", ())
+    if match.name in LAY_SO and any(_right_behind(span, match) for span in dead):
+        return True
     if match.name == "lethargic":
         if _weak_one_died(clause, match):
             return True
@@ -84,8 +88,17 @@ def _of_the_dead(clause: Clause, match: Match) -> bool:
         me = {span.start for span in clause.spans.get("@me", ())}
         others = any(span.start not in me for name in PEOPLE for span in clause.spans.get(name, ()))
         return bool(dead) and clause.has("n") and not (others or clause.has(*ILL_BY_AIR))
-    lay = any(span.end <= match.start <= span.end + 1 for span in dead)
+    lay = any(
+        span.end <= match.start <= span.end + 1 or span.start < match.end - 1 < span.end
+        for span in dead
+    )
     return match.name in LAIN and lay and not clause.has("pile")
+
+
+def _right_behind(dead: Span, match: Match) -> bool:
+    """ "40 dead flat", "3 morts couches a plat": the words of a sign that stand behind the dead
+    stand right there."""
+    return min((at for at in match.used if at >= dead.end), default=None) == dead.end
 
 
 def _weak_one_died(clause: Clause, match: Match) -> bool:
@@ -120,6 +133,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         and name not in ("rats_or_predator", "rain_or_wind_in", "generator_inside", DROWSY)
     ):
         return True
+    if name in OF_LIMBS and "rats_or_predator" in others and clause.has("dead"):
+        return True  # "2 dead with the legs bitten off"
     if name == "twisted_neck_or_paralysis" and clause.has("pipe_line"):
         # They look up to where the water should come, or bend the neck to drink there.
         return not clause.has("neck", "head") or (clause.has("drink") and not clause.has("@neg"))

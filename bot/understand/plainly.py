@@ -14,6 +14,8 @@ from bot.understand.supposed import told_at_mine
 DENIES = ("@neg", "@negafter", "@gone", "@others", "@if", "@maybe_if", "@answer:no")
 TAKES_BACK = (*DENIES, "@past")
 OWN_DENIAL = ("@neg", "@negafter", "@gone")  # where these are words of the sign itself
+FAR = frozenset({"at_edges_or_walls", "away_from_heat"})
+OF_HEAT = FAR | {"panting", "wings_spread"}
 CLOSE = 4  # words from "it is" to what it is
 
 
@@ -119,6 +121,17 @@ def in_a_clause_apart(scene: Scene) -> set[str]:
     """ "blood in the droppings, I have a drug of the last batch, how much do I mix?": of the last
     batch is the drug, and not the blood."""
     return _read_in(one for one in scene.text.clauses if not one.has(*TAKES_BACK))
+
+
+def of_heat(scene: Scene) -> set[str]:
+    """ "colles aux murs, ailes ouvertes": what chicks do that are too hot, two such signs by each
+    other in one clause in which nothing denies."""
+    found = set()
+    for clause in scene.text.clauses:
+        read = _read_in([clause]) & OF_HEAT
+        if len(read) > 1 and not read <= FAR and not clause.has(*TAKES_BACK):
+            found |= read
+    return found
 
 
 def by_itself(scene: Scene) -> set[str]:

@@ -30,6 +30,7 @@ from bot.understand.plainly import (
     denied_here,
     in_a_clause_apart,
     not_denied,
+    of_heat,
     seen_again,
     since,
 )
@@ -127,7 +128,7 @@ ASKED_INSTEAD = {
     "litter_caked": ("twisted_neck_or_paralysis",),
     "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
     "kicks_on_side": ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side"),
-    "rats_or_predator": ("bloody_droppings",),
+    "rats_or_predator": ("bloody_droppings", "twisted_neck_or_paralysis"),
     "droppings_brown": ("bloody_droppings", "white_or_green_diarrhoea"),
     "wounded": ("bloody_droppings", "twisted_neck_or_paralysis"),
 }
@@ -525,6 +526,7 @@ def _kept(
     plainly = HEAVY & (denying | at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= surely | seen_again(scene)
     plainly |= {RAIN_IN} & since(scene)
+    plainly |= of_heat(scene) - denied_here(scene)
     if not UNLEARNED.isdisjoint(meaning.signals):
         plainly |= denying | not_denied(scene)  # of such a text nothing was learned
     if plain:

@@ -15,7 +15,7 @@ from bot.doors.cli.lines import content_option, each_line
 from bot.doors.context import ZONE, read_context
 from bot.doors.rehearsal import Heard, Rehearsal
 from bot.doors.scene import set_the_scene
-from bot.doors.told import named
+from bot.doors.told import named, seen_outside
 from bot.facts.talk import Intent
 from bot.say.segments import measure
 from bot.turn.take import Taken
@@ -64,7 +64,8 @@ def _turn(rehearsal: Rehearsal, turn: Mapping[str, Any]) -> dict[str, Any]:
 
 def _understood(taken: Taken, thinking: Thinking) -> dict[str, Any]:
     meaning, decision = taken.meaning, taken.decision
-    intent = "other" if meaning.intent is Intent.THANKS else meaning.intent.value
+    seen = seen_outside(meaning, thinking.handbook.causes)
+    intent = "other" if seen.intent is Intent.THANKS else seen.intent.value
     return {
         "intent": intent,
         "signals": named(meaning.signals, thinking.handbook.causes),
