@@ -71,6 +71,7 @@ LONG = 12  # words; a story, of which one sign at least is expected
 STOVE, LIES = "stove", "lies_still"
 CALM, MISSING, OTHERS_WELL = "spread_evenly", "birds_missing", "others_well"
 WENT_OUT = "stove_out"
+IN_BOX = frozenset({"dead_in_box"})  # told of chicks that came, and of no illness
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
 _ROUTINE = (
     *(Intent.OTHER, Intent.ASK, Intent.PLAN, Intent.REGISTER, Intent.ARRIVED, Intent.OBSERVE),
@@ -514,7 +515,7 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     facts = [one for one in facts if not _counts_the_ill(one, signs, scene)]
     if signs.present:  # "not all, only 2 are dull" tells of birds, not of a slip
         facts = [one for one in facts if one.intent is not Intent.CORRECT]
-    if not signs.present and not signs.absent:
+    if IN_BOX.issuperset(signs.present) and not signs.absent:
         batch = find_batch(scene, other_facts=bool(facts) and not _of_the_box(scene, facts))
         if batch is not None:
             facts = [batch, *[one for one in facts if _beside(one, batch)]]
