@@ -275,6 +275,8 @@ def _areas(text: Text, numbers: list[Number], found: list[Quantity]) -> Iterator
             continue
         if between[0] == "sur" and (second.value > LONGEST_M or text.has("dead", "lost")):
             continue  # "mortalite 5 sur 300"
+        if any(one.start == second.start and one.kind in ("litres", "grams") for one in found):
+            continue  # "2 x 20 l", "4 by 25kg"
         units = [
             one.unit
             for one in found
@@ -390,7 +392,7 @@ def _size_told(text: Text, bags: Quantity, size: Quantity) -> bool:
     gap = range(bags.end, size.start)
     figures = any(one.start in gap for one in text.numbers if not one.weak)
     again = any(text.at(name, at) for name in ("each", "@unit:bag") for at in gap)
-    return len(gap) <= 3 or (len(gap) <= FURTHEST_SIZE and again and not figures)
+    return not figures and (len(gap) <= 3 or (len(gap) <= FURTHEST_SIZE and again))
 
 
 def _each_weighs(text: Text, one: Quantity, mass: Quantity) -> bool:
@@ -498,12 +500,16 @@ def _says_times(text: Text, gap: range, each: bool) -> bool:
 
 
 def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
-    """ "three 50kg bags", "3 x 25kg": a count right before the size of a bag."""
+    """ "three 50kg bags", "3 x 25kg", "a quarter of a 50 kg bag": how many, before the size."""
     bag = any(span.start == one.end for span in text.spans.get("@unit:bag", ()))
     for number in numbers:
         gap = [token.text for token in text.tokens[number.end : one.start]]
-        times = len(gap) == 1 and _times_a_size(text, gap[0])
-        if number.end <= one.start and (times or (bag and not gap)):
+        feed = text.has("feed", "@unit:bag")  # "4 by 25kg of mash"
+        times = len(gap) == 1 and (
+            _times_a_size(text, gap[0]) or (feed and text.is_little(gap[0], "by"))
+        )
+        part = 0 < number.value < 1 and all(word in text.little["of_half"] for word in gap)
+        if number.end <= one.start and (times or (bag and (part or not gap))):
             total = number.value * one.value
             return Quantity("grams", total, number.start, one.end + bag, "kg", number.value)
     return None

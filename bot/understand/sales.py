@@ -11,7 +11,7 @@ from dataclasses import replace
 from bot.facts.talk import Intent, Slots
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity, says_is
-from bot.understand.scene import LEAST_PRICE, Fact, Scene
+from bot.understand.scene import LEAST_PRICE, Fact, Scene, for_each
 from bot.understand.spent import LEAST_MONEY, of_the_purchase, spent_on
 
 ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
@@ -275,6 +275,8 @@ def _money_first(scene: Scene, numbers: list[Number]) -> bool:
     they were."""
     if len(numbers) != 2 or numbers[0].value <= numbers[1].value:
         return False
+    if for_each(scene, numbers[0]):
+        return True  # "13000 a bird for eighty"
     if numbers[0].value >= ALL_FROM:
         return True
     return beside_birds(scene, numbers[1]) and not beside_birds(scene, numbers[0])
@@ -283,6 +285,7 @@ def _money_first(scene: Scene, numbers: list[Number]) -> bool:
 def _paid_once(scene: Scene, numbers: list[Number]) -> bool:
     """The money told is of all the birds: "earned 30000 from 50 birds", "22500 kwa kuku 50"."""
     told = _money_first(scene, numbers) or (scene.has("earned") and not scene.has("sold"))
+    told = told and not any(for_each(scene, one) for one in numbers[:1])
     starts = {one.start for one in numbers}
     each = [span for span in scene.text.spans.get("each", ()) if span.end not in starts]
     kilo = scene.has("per_kg") or _behind_a_kilo(scene, numbers) is not None

@@ -238,9 +238,7 @@ def _other_goods(scene: Scene, mass: Quantity) -> bool:
     nor is food for people."""
     if _for_the_table(scene, mass):
         return True
-    behind = [
-        at for at in range(mass.end, mass.end + GOODS_REACH) if not _told_apart(scene, mass, at)
-    ]
+    behind = range(mass.end, min(mass.end + GOODS_REACH, clause_of(scene, mass).end))
     named = next(
         (name for at in behind for name in (*FEEDING, *_GOODS) if scene.text.at(name, at)), None
     )
@@ -250,15 +248,6 @@ def _other_goods(scene: Scene, mass: Quantity) -> bool:
         clause.has(*_GOODS) and not clause.has("feed", "fed", "eat")
         for clause in scene.text.clauses
         if clause.start <= mass.start < clause.end
-    )
-
-
-def _told_apart(scene: Scene, mass: Quantity, at: int) -> bool:
-    """ "gave 16 kg, the sawdust is wet": a word of a clause that tells a sign of its own."""
-    return any(
-        clause.start <= at < clause.end and bool(clause.readings)
-        for clause in scene.text.clauses
-        if clause.start >= mass.end
     )
 
 
