@@ -176,10 +176,10 @@ def _no_age(text: Text, number: Number, days: list[Day]) -> bool:
     names, end = ("@days", "@weeks"), number.end
     if any(one.start == end < one.end - 1 for one in text.spans.get("~so_far", ())):
         return True  # "4 died the first day", "walikufa 4 siku ya kwanza"
-    if any(one.start == end + 1 for one in text.numbers) and _of_its_noun(text, number):
-        return True  # "gunia la kilo 50 siku mbili": two days
     if any(text.at(name, end) for name in names):
         end += 1
+        if any(one.start == end for one in text.numbers) and _of_its_noun(text, number):
+            return True  # "gunia la kilo 50 siku mbili": two days
     elif not any(text.at(name, number.start - 1) for name in names):
         return False
     if any(

@@ -77,7 +77,7 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
     for number in numbers:
         unit = _unit_after(text, number)
         counted = first or text.at("bird", number.start - 1) or _mass_then_money(text, number, unit)
-        counted = counted or _count_then_money(text, number, unit, numbers)
+        counted = counted or _count_then_money(number, unit, numbers)
         if unit is not None and counted and _units_first(text, numbers, unit[1]):
             continue  # "kuku 10 kilo 4.5": the unit belongs to the figure behind it
         if unit is not None:
@@ -116,9 +116,7 @@ def _mass_then_money(text: Text, number: Number, unit: tuple[str, int] | None) -
     return before and unit is not None and unit[0] == "money"
 
 
-def _count_then_money(
-    text: Text, number: Number, unit: tuple[str, int] | None, numbers: list[Number]
-) -> bool:
+def _count_then_money(number: Number, unit: tuple[str, int] | None, numbers: list[Number]) -> bool:
     """ "sold 12 sh 6800": a sum stands right behind the name of the money, and before it a figure
     too small to be one."""
     if unit is None or unit[0] != "money" or number.value >= LEAST_SUM:
