@@ -164,6 +164,7 @@ LITTLE = (
     "first_day",
     "four_is_for_behind",
     "four_is_for_whom",
+    "from_figure",
     "half_of",
     "held",
     "how",
@@ -196,6 +197,7 @@ LITTLE = (
     "to_do",
     "towards",
     "two_is_to_behind",
+    "up_to",
     "where",
     "which",
 )

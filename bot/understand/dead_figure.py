@@ -19,6 +19,7 @@ from bot.understand.tally import NOUGHTS
 
 LAST_HOUR = 24
 FEW_BEHIND = 3  # words behind "lost 7" that would tell of what, if not of birds
+NEAR_AFTER = 2  # tokens from "after" to the deaths
 NEAR_VESSEL = 2  # tokens behind a figure in which a vessel is what it counts
 # What may stand between two figures of the same dead, the right and the wrong one.
 _NO_BIRD = ("@others", "~mourned", "not_birds", "predator")
@@ -64,6 +65,7 @@ def figure_in(scene: Scene, clause: Clause, culled: Number | None) -> Dead | Non
     numbers = [one for one in numbers if not _of_one_day(scene, one)] or numbers
     some = [one for one in numbers if not scene.of_flock(one)]
     numbers = some if some or _one_bird(clause) else numbers
+    numbers = [one for one in numbers if not _left_after(scene, one, words[0])]
     numbers = [one for one in numbers if not (_of_a_reading(scene, one) or of_a_vessel(scene, one))]
     right = _put_right(scene, clause)
     if right is not None:
@@ -151,6 +153,13 @@ def _names_first(scene: Scene, clause: Clause) -> bool:
     ends = {one.end for one in scene.text.numbers} | {one.end for one in scene.quantities}
     starts = {one.start for one in scene.text.numbers}
     return clause.start not in starts and clause.end in ends
+
+
+def _left_after(scene: Scene, number: Number, word: Span) -> bool:
+    """ "290 left after the deaths": those that live."""
+    between = range(number.end, word.start)
+    led = [at for at in between if scene.text.tokens[at].text in scene.text.little["after"]]
+    return any(word.start - at <= NEAR_AFTER for at in led)
 
 
 def _none_beside(scene: Scene, word: Span, numbers: Sequence[Number]) -> bool:
@@ -278,7 +287,7 @@ def _of_a_reading(scene: Scene, number: Number) -> bool:
     reading or a store is its own."""
     before = number.start - 1
     names = ("temperature", "humidity", "weigh", "average", "feed", "water")
-    return any(scene.text.at(name, before) for name in names)
+    return not scene.text.at("dead", before) and any(scene.text.at(name, before) for name in names)
 
 
 def of_a_vessel(scene: Scene, number: Number) -> bool:

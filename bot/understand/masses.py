@@ -84,13 +84,33 @@ def told_right(scene: Scene, found: list[Quantity]) -> list[Quantity]:
     """ "not 52 litres but 42": the figures that stand, where a wrong one is denied."""
     wrong = [one for one in found if scene.text.at("@neg", one.start - 1)]
     if not wrong:
-        return found
+        return [_come_to(scene, one, found) for one in found if not _gone_from(scene, one, found)]
     right = [one for one in found if one not in wrong]
     behind = [one for one in scene.plain_numbers if one.start >= wrong[0].end and not one.weak]
     said = [one for one in scene.text.numbers if wrong[0].start <= one.start < wrong[0].end]
     if right or len(behind) != 1 or len(said) != 1 or not said[0].value:
         return right or found
     return [replace(wrong[0], value=wrong[0].value / said[0].value * behind[0].value)]
+
+
+def _gone_from(scene: Scene, one: Quantity, found: list[Quantity]) -> bool:
+    """ "from 50 litres to 30 litres": the measure that is no more."""
+    starts = (Number(other.start, other.end, other.value) for other in found if other is not one)
+    said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
+    return any(
+        scene.went_on_to(min(one.start, number.start), other)
+        for other in starts
+        for number in said[:1]
+    )
+
+
+def _come_to(scene: Scene, one: Quantity, found: list[Quantity]) -> Quantity:
+    """ "from 50 litres to 30": the unit is said once, the figure of now behind."""
+    said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
+    now = [other for other in scene.plain_numbers if scene.went_on_to(one.start, other)]
+    if len(found) != 1 or len(said) != 1 or len(now) != 1 or not said[0].value:
+        return one
+    return replace(one, value=one.value / said[0].value * now[0].value)
 
 
 def _in_the_clause_of_that_of_today(scene: Scene, found: list[Quantity]) -> Quantity | None:

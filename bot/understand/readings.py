@@ -18,6 +18,7 @@ from bot.understand.scene import Fact, Scene
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 LEAST_PCT = 20.0  # of the air's humidity, where nothing names it
+FEW_WORDS = 8  # of a text that tells two readings and no more
 NEAR_NOW = 4  # words between "now" and its reading
 _OF_WHAT_IS_SHOWN = ("~shows", "copula", "@pronouns", "@day:0", "@now", "~beside_time")
 # Anywhere in the text, what figures count that are no readings.
@@ -40,6 +41,7 @@ def readings(scene: Scene) -> Iterator[Fact]:
                 or list(_named_reading(scene, "temperature"))
                 or hung_reading(scene)
                 or _of_a_place(scene)
+                or _in_and_out(scene)
                 or _went_to(scene)
             )
     for one in scene.of_kind("percent"):
@@ -148,6 +150,22 @@ def _went_to(scene: Scene) -> list[Fact]:
     return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), figures[0].start)]
 
 
+def _in_and_out(scene: Scene) -> list[Fact]:
+    """ "inside 31 outside 22": of two figures that the air may have, the one that is not of the air
+    outside."""
+    figures = [one for one in scene.plain_numbers if not one.weak]
+    if len(figures) != 2 or not scene.has("@outside") or scene.quantities:
+        return []
+    away = [one for one in figures if scene.text.at("@outside", one.start - 1)]
+    kept = [one for one in figures if one not in away]
+    if len(away) != 1 or scene.has(*_COUNTING) or len(scene.text.words()) > FEW_WORDS:
+        return []
+    warm = COOLEST <= kept[0].value <= WARMEST and LOWEST_C <= away[0].value <= WARMEST
+    if not warm or any(counts(scene, one) for one in figures):
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(kept[0].value), kept[0].start)]
+
+
 def _of_a_place(scene: Scene) -> list[Fact]:
     told = by_place(scene)
     return [told] if told is not None else []
@@ -169,6 +187,8 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         named = any(not scene.text.at("~shows", one.start) for one in clause.spans[name])
         if not numbers or (of_both and not (beside and named)):
             continue
+        if len(numbers) == 2 and scene.went_on_to(numbers[0].start, numbers[1]):
+            numbers = numbers[1:]
         today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
         if len(numbers) > 1 and len(scene.days) > 1 and today:
             numbers = today[-1:]

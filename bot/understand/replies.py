@@ -210,9 +210,13 @@ def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:
         return read_crops(scene)
     if prompt == "count" and len(scene.ages) == 1 and len(scene.text.words()) <= 3:
         return Meaning(Intent.REGISTER, Slots(count=scene.ages[0].days))
-    if len(scene.quantities) != 1 or len(scene.text.words()) > 3:
+    if prompt == "water" and len(scene.text.words()) <= 3 and scene.text.has("@unit:bucket"):
+        return Meaning(Intent.WATER)
+    if len(scene.quantities) != 1:
         return None
     one = scene.quantities[0]
+    if len(scene.text.words()) > max(3, one.end - one.start):
+        return None
     if prompt == "count" and one.kind == "money":
         return Meaning(Intent.REGISTER, Slots(count=round(one.value)))
     if prompt == "feed" and one.kind == "grams":

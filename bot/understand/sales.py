@@ -19,6 +19,7 @@ DEAR_G = 100_000.0  # more than one sale of a smallholder weighs: "300 kilo" is 
 MILLION, MOST_MILLIONS = 1_000_000, 100  # "m", and how many of them a sale may bring
 GIVEN = ("given", "eaten", "stolen")  # ways in which birds leave without money
 FEEDING = ("feed", "fed", "eat")
+FURTHEST_PRICE = 3  # words between a figure and the price that it is
 BESIDE = 2  # words between a mass and what it is of: "4 kg of charcoal", "mkaa kilo 4"
 
 
@@ -89,12 +90,16 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             price, per = whole[0].value, "all"  # "all gone, total 168000"
             every = scene.has("@whole", "whole_all") or scene.text.at("~all", 0)
             count = scene.hearing.count if every else None
+        kg = _kilograms(scene, weighed) if price is None or per == "kg" else None
+        if kg and price is None and len(numbers) == 1 and scene.priced(numbers[0]):
+            price, count = numbers[0].value, None  # "sold 80 kg at 350", "80 kg for 28000"
+            per = "all" if price >= LEAST_PRICE * kg else "kg"
         slots = Slots(
             count=count,
             price=price,
             price_per=per,
             date_iso_offset=scene.day(past=True),
-            kg=_kilograms(scene, weighed) if price is None or per == "kg" else None,
+            kg=kg,
         )
         yield Fact(Intent.SOLD, slots, scene.sold_at)
     elif _paid_for_chicks(scene):
@@ -240,6 +245,8 @@ def _price(
         before = number.start - 1
         if before > 0 and scene.text.at("copula", before):
             before -= 1  # "price was 520"
+        while before > 0 and number.start - before <= FURTHEST_PRICE and _whose(scene, before):
+            before -= 1  # "price per bird 700", "bei ya kuku 700"
         marked = before >= 0 and (
             scene.text.tokens[before].text == "@" or scene.text.at("price", before)
         )
@@ -248,6 +255,12 @@ def _price(
     if len(numbers) > 1:
         return numbers[1].value, [numbers[0], *numbers[2:]]
     return None, numbers
+
+
+def _whose(scene: Scene, at: int) -> bool:
+    """A word that says of what a price is, between it and its figure."""
+    per = scene.text.is_little(scene.text.tokens[at].text, "per")
+    return per or any(scene.text.at(name, at) for name in ("bird", "each"))
 
 
 def _behind_a_kilo(scene: Scene, numbers: list[Number]) -> Number | None:

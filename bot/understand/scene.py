@@ -27,7 +27,7 @@ BEHIND_A_SALE = ("dead", "lost", "culled", "feed", "water", "heat", "litter")
 # What may stand beside a count of birds and its price where no sale is named.
 _OF_A_PRICE = (
     *("bird", "@whole", "each", "total", "price", "~at_price", "buyer", "@article", "@polite"),
-    *("@pronouns", "@day:0", "copula", "@unit:money"),
+    *("@pronouns", "@day:0", "copula", "@unit:money", "trade"),
 )
 # Words that may stand between a wrong figure and the right one.
 _OF_A_SLIP = (
@@ -301,6 +301,13 @@ class Scene:
         if before < 0:
             return False
         return self.text.tokens[before].text == "@" or self.text.at("~at_price", before)
+
+    def went_on_to(self, first: int, then: Number) -> bool:
+        """ "from 33 down to 27": of a figure that begins at a token the one that it came to."""
+        tokens, little = self.text.tokens, self.text.little
+        led = then.start > 0 and tokens[then.start - 1].text in little["up_to"]
+        before = (tokens[at].text for at in (first - 1, first - 2) if at >= 0)
+        return led and first < then.start and any(one in little["from_figure"] for one in before)
 
     def of_flock(self, number: Number) -> bool:
         """ "4 of 1000": the flock, not some of it."""

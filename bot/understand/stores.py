@@ -214,6 +214,8 @@ def _bare_list(scene: Scene) -> Iterator[Fact]:
     for number in scene.plain_numbers:
         if number.weak or number.value > MOST_A_DAY or not _ends_a_piece(scene, number.end):
             continue
+        if scene.text.at("dead", number.start - 1):
+            continue  # "they fell into the water 3"
         if scene.right_behind("water", number) and not scene.of_kind("litres"):
             yield Fact(Intent.WATER, Slots(litres=number.value), number.start)
         elif scene.right_behind("feed", number) and not scene.of_kind("grams", "bags"):
