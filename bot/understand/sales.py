@@ -90,16 +90,16 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             price, per = whole[0].value, "all"  # "all gone, total 168000"
             every = scene.has("@whole", "whole_all") or scene.text.at("~all", 0)
             count = scene.hearing.count if every else None
-        kg = _kilograms(scene, weighed) if price is None or per == "kg" else None
-        if kg and price is None and len(numbers) == 1 and scene.priced(numbers[0]):
+        mass = _kilograms(scene, weighed)
+        if mass and _paid_for_mass(scene, numbers, price, count):
             price, count = numbers[0].value, None  # "sold 80 kg at 350", "80 kg for 28000"
-            per = "all" if price >= LEAST_PRICE * kg else "kg"
+            per = "all" if price >= LEAST_PRICE * mass else "kg"
         slots = Slots(
             count=count,
             price=price,
             price_per=per,
             date_iso_offset=scene.day(past=True),
-            kg=kg,
+            kg=mass if price is None or per == "kg" else None,
         )
         yield Fact(Intent.SOLD, slots, scene.sold_at)
     elif _paid_for_chicks(scene):
@@ -141,6 +141,15 @@ def _sold_the_rest(scene: Scene) -> bool:
     """ "sold all", "sold the rest": every bird that was left."""
     rest = scene.text.spans.get("others_rest", ())
     return "sold_all" in scene.intents or any(scene.text.at("sold", one.start - 1) for one in rest)
+
+
+def _paid_for_mass(
+    scene: Scene, numbers: Collection[Number], price: float | None, count: int | None
+) -> bool:
+    """Whether the one figure beside the mass that was sold is its price, and no count of birds."""
+    if len(numbers) != 1:
+        return False
+    return any(scene.priced(one) if price is None else count is None for one in numbers)
 
 
 def _all_so_many(scene: Scene, number: Number) -> bool:

@@ -334,3 +334,90 @@ def test_what_is_asked_or_of_others_is_no_sign(thinking: Thinking, text: str, in
     got = read(thinking, text, "sw", **BROODED)
     assert got["intent"] == intent
     assert not got["signals"]
+
+
+CAME_TO = """
+sw joto limeshuka kutoka 33 hadi 27 => temperature value_c=27
+sw joto limepanda toka 28 mpaka 34 => temperature value_c=34
+sw maji yamepungua kutoka lita 50 hadi 30 => water litres=30
+sw maji yamepungua kutoka lita 50 hadi lita 30 => water litres=30
+sw joto kati ya 30 hadi 32 => temperature value_c=30
+en temp went from 33 down to 27 => temperature value_c=27
+en feed went from 20 kg to 26 kg => feed kg=26
+sw ndani 31 nje 22 => temperature value_c=31
+sw nje 19 ndani 32 => temperature value_c=32
+en outside 22 inside 31 => temperature value_c=31
+"""
+
+
+@pytest.mark.parametrize("line", lines(CAME_TO))
+def test_of_two_figures_the_one_of_now_and_of_the_birds(thinking: Thinking, line: str) -> None:
+    got, wanted = facts_told(thinking, line, **BROODED)
+    assert got == wanted
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("sw", "wamebaki 290 baada ya vifo"),
+        ("sw", "wako 288 baada ya kufa kwa wachache"),
+        ("en", "290 are left after the deaths"),
+        ("en", "we have 285 after the losses"),
+    ],
+)
+def test_those_left_after_the_deaths_are_not_dead(thinking: Thinking, lang: str, text: str) -> None:
+    got = read(thinking, text, lang, **GROWN)
+    assert not got["red_flag"]
+    assert got["slots"].get("deaths") is None
+
+
+@pytest.mark.parametrize(
+    "line",
+    lines("""
+sw wamekufa 3 baada ya chanjo => deaths deaths=3
+en 2 died after the vaccine => deaths deaths=2
+sw wamezama maji wawili => deaths deaths=2
+sw wametumbukia kwenye maji watatu => deaths deaths=3
+sw wafu 2 chakula 20 maji 40 => deaths deaths=2 + feed kg=20 + water litres=40
+"""),
+)
+def test_those_that_died_are_counted(thinking: Thinking, line: str) -> None:
+    got, wanted = facts_told(thinking, line, **GROWN)
+    assert got == wanted
+
+
+PRICED = """
+sw nimeuza kilo 80 kwa 350 => sold kg=80 price=350 per=kg
+sw nimeuza kilo 80 kwa 28000 => sold price=28000 per=all
+sw bei ya kuku 700, nimeuza 25 => sold count=25 price=700
+sw nimeuza 25 bei ya kuku mmoja 700 => sold count=25 price=700
+sw kuku 60 sokoni 650 each => sold count=60 price=650
+en sold 80 kg at 350 => sold kg=80 price=350 per=kg
+en price per bird 700, sold 25 => sold count=25 price=700
+en sold 40 birds at 350 => sold count=40 price=350
+"""
+
+
+@pytest.mark.parametrize("line", lines(PRICED))
+def test_a_price_is_of_what_it_stands_beside(thinking: Thinking, line: str) -> None:
+    got, wanted = facts_told(thinking, line, **GROWN)
+    assert got == wanted
+
+
+@pytest.mark.parametrize(
+    ("text", "prompt", "line"),
+    [
+        ("kilo moja na robo", "weight", "sw x => weight avg_g=1250"),
+        ("kilo moja na nusu", "weight", "sw x => weight avg_g=1500"),
+        ("ndoo mbili", "water", "sw x => water"),
+    ],
+)
+def test_an_answer_in_several_words(thinking: Thinking, text: str, prompt: str, line: str) -> None:
+    context = {**GROWN, "age_days": 28, "last_prompt": prompt}
+    got, wanted = facts_told(thinking, line.replace("x", text), **context)
+    assert got == wanted
+
+
+@pytest.mark.parametrize("text", ["bado kuna kilo 30", "wamebakisha kilo 5", "imesalia kilo 12"])
+def test_what_is_still_there_was_not_eaten(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "sw", **GROWN)["slots"].get("feed_move") is None
