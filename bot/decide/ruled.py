@@ -17,7 +17,6 @@ from bot.facts.talk import Decision, Intent, Line, Meaning
 from bot.handbook.shape_husbandry import Husbandry
 from bot.handbook.shapes import Handbook
 from bot.husbandry.feed_water import feed_phase
-from bot.understand.fetched import CATCHING, FEED_OFF
 from bot.understand.ruled import AGES, BARE, SELLER, SLEEPS
 
 LESS_BY_DAY = 10  # age from which they are hardened by less heat by day
@@ -40,8 +39,6 @@ def before_all(decision: Decision, meaning: Meaning, case: Case, handbook: Handb
     other = set(OF_WELL) if wrong or open_trouble(case) else set()
     if wrong and any(line.key == WATER_STAYS for line in decision.lines):
         other.add(NIGHT_WATER)  # said in short before what is wrong
-    if meaning.slots.figure in (FEED_OFF, CATCHING):
-        other.add(TRADER)  # the hours before a sale say it with the rest
     asked = [one for one in meaning.ruled if one not in other]
     found = (_answer(one, case, handbook.husbandry) for one in asked)
     told = tuple((line,) for line in found if line is not None)
