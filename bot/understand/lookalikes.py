@@ -51,6 +51,7 @@ _OF_ANOTHER = ("@joins", "fellow", "n")  # between the two: it was another that 
 NEAR_ITS_DEATH = 3  # words between which one it was and that it died
 
 HEAPED = ("piled_near_heat", "crowded_one_side", "heap")
+SO_MANY_DEAD = ("@many", "@whole", "@plural", "die_many")
 LAIN = ("at_edges_or_walls", "crowded_one_side")
 OF_LIMBS = ("twisted_neck_or_paralysis", "limping_or_down")
 LAY_SO = ("limping_or_down", "lethargic", "lies_still")
@@ -399,11 +400,22 @@ def bathes(text: Text) -> bool:
 
 
 def one_died(text: Text, clause: Clause) -> bool:
-    """ "mon plus gros est mort d un coup": one bird; what kills a flock is no such."""
-    many = clause.has("@many", "@whole", "@plural", "die_many") or any(
-        one.value > 1 for one in text.numbers
+    """ "mon plus gros est mort d un coup": one bird; what kills a flock is no such. That it died all
+    at once tells of one as well, where one is named."""
+    at_once = {
+        at for span in clause.spans.get("at_once", ()) for at in range(span.start, span.end)
+    }
+    figures = [one for one in text.numbers if one.start not in at_once]
+    several = any(
+        span.start not in at_once for name in SO_MANY_DEAD for span in clause.spans.get(name, ())
     )
-    return not many and any(
+    if several or any(one.value > 1 for one in figures):
+        return False
+    if at_once:
+        counted = [one.end for one in figures if one.value == 1]
+        one_bird = any(text.at(name, end) for name in ("bird", "dead") for end in counted)
+        return (one_bird or clause.has("a_bird")) and not clause.has("each")
+    return any(
         text.tokens[at].text in text.little["one_dead"] for at in range(clause.start, clause.end)
     )
 
