@@ -11,6 +11,7 @@ from bot.diagnosis.explain import UNCLEAR
 from bot.facts.talk import Decision, Intent, Meaning
 from bot.handbook.shape_causes import Causes
 
+REACH = "reach"
 LEADS = 0.5  # share from which a cause is named, though a question comes before the deed
 
 
@@ -75,7 +76,10 @@ def _slots(meaning: Meaning) -> dict[str, Any]:
         return {}
     listed = meaning.intent.value in _LISTED
     said = meaning.slots.said().items()
-    return {name: value for name, value in said if name in _SLOTS or not listed}
+    kept = {name: value for name, value in said if name in _SLOTS or not listed}
+    if meaning.slots.figure == REACH:
+        kept.pop("avg_g", None)  # "when do they reach 2 kg": what is asked about, and no weighing
+    return kept
 
 
 def seen_outside(heard: Meaning, causes: Causes) -> Meaning:

@@ -17,6 +17,7 @@ from bot.understand.patterns import Span
 from bot.understand.scene import Fact, Scene
 
 SMALLEST, LARGEST = 10, 20_000
+WAITED = 3  # days up to which chicks may still be told to have come
 MOST_BOXES = 40  # of day-old chicks; a box holds more
 _BEGINS = ("arrived", "placed", "put_in", "coming", "order", "plan", "hatch")
 _NO_CHICKS = ("buyer", "power", "water")  # who or what came, where no chicks are named
@@ -99,8 +100,24 @@ def _came(scene: Scene) -> bool:
         and not any(scene.text.at("not_birds", at) for at in (span.start - 1, span.end))
         and (clause.has("bird", "box", "n") or not _another_came(clause, span))
     ]
+    came = came or _boxes_in(scene)
     not_yet = bool(came) and all(span.denied and span.denier < 0 for span in came)
     return bool(came) and not not_yet and not scene.has("coming", "you_arrive")
+
+
+def _boxes_in(scene: Scene) -> list[Span]:
+    """ "three boxes came in, 306 of them": where chicks are waited for, their boxes."""
+    return [
+        span
+        for clause in scene.text.clauses
+        if _waited(scene) and clause.has("box")
+        for span in clause.spans.get("fetched", ())
+    ]
+
+
+def _waited(scene: Scene) -> bool:
+    """A batch that is expected, or has just come."""
+    return scene.hearing.has_batch and (scene.hearing.age_days or 0) <= WAITED
 
 
 def _denied_there(scene: Scene) -> bool:
@@ -118,13 +135,14 @@ def _another_came(clause: Clause, came: Span) -> bool:
 
 def _arrived(scene: Scene, slots: Slots) -> Fact | None:
     """With a batch that was waited for they have arrived; else it is registered."""
-    waited = scene.hearing.has_batch and (scene.hearing.age_days or 0) <= 3
+    waited = _waited(scene)
     time = scene.clock[0][2] if scene.clock else None
     came = _day_they_came(scene)
     day = scene.day(past=True) if came is None else came
     if not scene.has("arrived") and slots.count is None and day is None:
         return None
     here = scene.has("arrived") or (waited and scene.has("placed", "put_in"))
+    here = here or bool(_boxes_in(scene))
     if here and (waited or slots.count is None):
         if scene.has("message", "ok") and not waited:
             return None  # "message recu", "ok bien recu"

@@ -16,6 +16,7 @@ from bot.understand.patterns import Match
 from bot.understand.quantities import Quantity, find_quantities
 
 LEAST_PRICE = 50  # of a bird in any currency of the region
+LEAST_SUM = 100  # of money, where nothing else tells that a figure is one
 YOUNGEST_SOLD = 20  # days
 # Beside one of these "20 went at 400 each" tells of no sale.
 NOT_SOLD = (
@@ -23,6 +24,11 @@ NOT_SOLD = (
     *("order", "plan", "weigh", "me_buy", "@unit:bag", "@question", "@if"),
 )
 BEHIND_A_SALE = ("dead", "lost", "culled", "feed", "water", "heat", "litter")
+# What may stand beside a count of birds and its price where no sale is named.
+_OF_A_PRICE = (
+    *("bird", "@whole", "each", "total", "price", "~at_price", "buyer", "@article", "@polite"),
+    *("@pronouns", "@day:0", "copula", "@unit:money"),
+)
 # Words that may stand between a wrong figure and the right one.
 _OF_A_SLIP = (
     *("~put_right", "dead", "lost", "deaths", "bird", "@day:0", "hour_word", "just_now", "copula"),
@@ -184,7 +190,32 @@ class Scene:
             starts += [one.start for one in spans["let_go"]]
         if not starts and self._money_for_birds():
             starts += [one.start for one in spans["earned"]]
+        if not starts and self._birds_at_a_price():
+            starts += [min(one.start for one in self.plain_numbers)]
         return min(starts, default=None)
+
+    def _birds_at_a_price(self) -> bool:
+        """ "40 at 650 each", "all 40 for 26000": nothing but so many birds, old enough to sell, and
+        what one or all of them cost."""
+        hearing, text = self.hearing, self.text
+        if hearing.prompt is not None or (hearing.age_days or 0) < YOUNGEST_SOLD:
+            return False
+        sums = [Number(one.start, one.end, one.value) for one in self.of_kind("money")]
+        plain = [one for one in self.plain_numbers if not one.weak]
+        if len(plain) + len(sums) != 2 or len(self.quantities) != len(sums) or not plain:
+            return False
+        count, price = sorted((*plain, *sums), key=lambda one: one.value)
+        if count in sums or count.value > (hearing.count or 0) or price.value < LEAST_SUM:
+            return False
+        if self.priced(count):
+            return False  # "400 at 120"
+        figures = {at for one in (count, price) for at in range(one.start, one.end)}
+        told = price in sums or self.has("each", "total", "price") or self.priced(price)
+        return told and all(
+            at in figures or any(text.at(name, at) for name in _OF_A_PRICE)
+            for at, token in enumerate(text.tokens)
+            if token.kind != "mark"
+        )
 
     def _money_for_birds(self) -> bool:
         """ "earned 30000 from 50 birds": money of grown birds, and how many they were."""

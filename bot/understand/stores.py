@@ -152,7 +152,7 @@ def _spoilt_or_offered(scene: Scene, one: Quantity) -> bool:
 def _still_there(scene: Scene, one: Quantity) -> bool:
     """ "3 bags left", "3 sacs sont prets": what is there, and not what was eaten."""
     clause = clause_of(scene, one)
-    return clause.has("remaining", "at_hand") and not clause.has("fed", "eat", "bought")
+    return clause.has("remaining", "at_hand") and not clause.has("fed", "eat", "bought", "fetched")
 
 
 def _stands_ready(scene: Scene, one: Quantity) -> bool:

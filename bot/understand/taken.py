@@ -47,7 +47,8 @@ def _says_of_what(scene: Scene, match: Match) -> bool:
 
 
 def counted(scene: Scene) -> Iterator[Fact]:
-    """The living were counted: "counted 285", "285 are left"."""
+    """The living were counted: "counted 285", "285 are left"; that is how many birds there are,
+    where this is asked."""
     if scene.has("dead", "sold", "plan", "order", "arrived", "placed"):
         return
     for match in _said(scene, COUNTED):
@@ -56,7 +57,8 @@ def counted(scene: Scene) -> Iterator[Fact]:
             continue
         if number.value > 1 and not number.weak:
             slots = Slots(count=round(number.value), date_iso_offset=scene.day(past=True))
-            yield Fact(Intent.COUNTED, slots, match.start)
+            asked = scene.hearing.prompt == "count"
+            yield Fact(Intent.REGISTER if asked else Intent.COUNTED, slots, match.start)
             return
 
 
