@@ -505,7 +505,9 @@ def _no_hundred(
     if end >= len(found) or found[end - 1].text not in little["hundred_or_without"]:
         return number
     counted = (name for name in spans if name == "bird" or name.startswith("@unit:"))
-    if found[end].kind != "word" or any(one.start == end for name in counted for one in spans[name]):
+    if found[end].kind != "word" or any(
+        one.start == end for name in counted for one in spans[name]
+    ):
         return number
     return replace(number, end=end - 1, value=number.value / 100)
 

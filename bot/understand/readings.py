@@ -36,17 +36,53 @@ def readings(scene: Scene) -> Iterator[Fact]:
         if now is None:
             yield from (
                 _lone_letter(scene)
+                or _in_and_out(scene)
                 or list(_named_reading(scene, "temperature"))
                 or hung_reading(scene)
                 or _of_a_place(scene)
                 or _went_to(scene)
             )
     for one in scene.of_kind("percent"):
-        if scene.has("humidity") or scene.hearing.prompt == "humidity":
+        if (
+            scene.has("humidity")
+            or scene.hearing.prompt == "humidity"
+            or _beside_degrees(scene, one)
+        ):
             yield Fact(Intent.HUMIDITY, Slots(rh_pct=one.value), one.start)
             break
     else:
         yield from _named_reading(scene, "humidity")
+
+
+def _beside_degrees(scene: Scene, share: Quantity) -> bool:
+    """ "30 degrees, 62 %": a share of nothing that is named, beside how warm it is."""
+    if not scene.has("temperature", "@unit:celsius") or scene.has(*_COUNTING):
+        return False
+    clause = next(one for one in scene.text.clauses if one.start <= share.start < one.end)
+    degrees = {one.end for one in scene.of_kind("celsius")}
+    degrees |= {one.end for one in scene.plain_numbers if scene.right_behind("temperature", one)}
+    opens = share.start in (clause.start, *degrees) or any(
+        scene.text.at(name, share.start - 1) for name in ("@joins", "@and")
+    )
+    return opens and share.end == clause.end
+
+
+def _in_and_out(scene: Scene) -> list[Fact]:
+    """ "dedans 33 dehors 19", "24 outside 32 inside": each figure with its word, and nothing is
+    counted."""
+    text = scene.text
+    figures = [one for one in scene.plain_numbers if not one.weak]
+    if len(figures) != 2 or not (text.has("indoors") and text.has("@outside")):
+        return []
+    if scene.quantities or scene.has(*_COUNTING, "bird", "weigh", "water") or scene.ages:
+        return []
+    words = sorted((text.spans[name][0].start, name) for name in ("indoors", "@outside"))
+    turns = sorted((*(at for at, _ in words), *(one.start for one in figures)))
+    apart = {turns.index(one.start) // 2 for one in figures} == {0, 1}
+    inside = figures[[name for _, name in words].index("indoors")]
+    if not apart or not COOLEST <= inside.value <= WARMEST:
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(inside.value), inside.start)]
 
 
 def _inside(scene: Scene) -> list[Quantity]:

@@ -425,8 +425,8 @@ def _judged(
 
 
 def _of_two_kinds(text: Text, told: Sign, denied: Sign) -> bool:
-    """ "they cough but do not rattle", "swollen eyes, not closed": a sign of two kinds, of which one
-    is told and the other denied; but "they coughed, now no cough" is told of one."""
+    """ "they cough but do not rattle", "swollen eyes, not closed": a sign of two kinds, of
+    which one is told and the other denied; but "they coughed, now no cough" is told of one."""
     if "_or_" not in told.name or told.past or denied.start < told.end:
         return False
     words = {one.text[:STEM] for one in text.tokens[told.start : told.end]}
