@@ -102,6 +102,11 @@ GRAMMAR = (
     "earlier",
 )
 COUNTING = (
+    "came_to",
+    "counted_word",
+    "bodies",
+    "warmth",
+    "in_there",
     "added",
     "put_right",
     "picked",

@@ -207,6 +207,7 @@ def _in_boxes(scene: Scene) -> Iterator[int]:
             text.is_little(text.tokens[at].text, "each_of", "*@") or text.at("each", at)
             for at in gap
         )
+        each = each or text.at("each", held.end)
         if told and each and len(gap) <= 4 and boxes.value <= MOST_BOXES <= held.value:
             yield round(boxes.value * held.value)
 

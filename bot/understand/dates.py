@@ -15,6 +15,8 @@ from bot.understand.index import Index
 from bot.understand.numbers import Number
 
 FAR_PAST = 200  # days: a day/month that lies further back is meant for next year
+_ORDINAL = ("th", "st", "nd", "rd")
+_SPANS = ("@days", "@weeks")
 _DATE_MARKS = "/-."
 
 
@@ -89,6 +91,7 @@ def _of_the_month(text: Text, today: date) -> Iterator[Day]:
         if start is None or number.value != int(number.value) or _with_month(text, number):
             continue
         end, month = _month_behind(text, number, today)
+        end += _ending(text, number)
         if month is not None:
             day = _offset(today, number.value, month, None)
             days = [] if day is None else [day]
@@ -109,7 +112,7 @@ def _date_word(text: Text, number: Number) -> int | None:
     if text.at("@date", before):
         return before
     ordinal = text.tokens[number.start].text
-    if ordinal[:1].isdigit() and ordinal[-2:] in ("th", "st", "nd", "rd"):
+    if _ending(text, number) or (ordinal[:1].isdigit() and ordinal[-2:] in _ORDINAL):
         return before if text.tokens[before].text in text.little["day_article"] else None
     told = text.has("plan", "placed", "order", "coming", "arrived", "register", "batch")
     counts = any(text.at(name, after) for name in ("bird", "@days", "@weeks", "dead", "price"))
@@ -117,6 +120,12 @@ def _date_word(text: Text, number: Number) -> int | None:
     return (
         before if text.tokens[before].text in text.little["the_day"] and digits and told else None
     )
+
+
+def _ending(text: Text, number: Number) -> int:
+    """ "the 28th": 1 where the ending of an ordinal is a token of its own behind the figure."""
+    at = number.end
+    return int(not number.spelt and at < len(text.tokens) and text.tokens[at].text in _ORDINAL)
 
 
 def _month_behind(text: Text, number: Number, today: date) -> tuple[int, int | None]:
@@ -151,15 +160,26 @@ def find_ages(text: Text, days: list[Day]) -> list[Age]:
         age = _age_at(text, number)
         if age is not None:
             found.append(age)
-    return found
+    return found or list(_a_week_old(text, taken))
+
+
+def _a_week_old(text: Text, taken: set[int]) -> Iterator[Age]:
+    """ "week old chicks": one, where no figure says how many."""
+    for span in text.spans.get("@weeks", ()):
+        if text.at("old", span.end) and span.start not in taken:
+            yield Age(span.start, span.end + 1, 7)
 
 
 def _no_age(text: Text, number: Number, days: list[Day]) -> bool:
     """ "4 days after the injection", "if 1 day I see blood", "deaths 4 siku ya leo", "walikufa 20
     siku moja"."""
     names, end = ("@days", "@weeks"), number.end
+    if any(one.start == end < one.end - 1 for one in text.spans.get("~so_far", ())):
+        return True  # "4 died the first day", "walikufa 4 siku ya kwanza"
     if any(text.at(name, end) for name in names):
         end += 1
+        if any(one.start == end for one in text.numbers) and _of_its_noun(text, number):
+            return True  # "gunia la kilo 50 siku mbili": two days
     elif not any(text.at(name, number.start - 1) for name in names):
         return False
     if any(
@@ -176,6 +196,13 @@ def _no_age(text: Text, number: Number, days: list[Day]) -> bool:
     if number.value == 1 and text.at("@if", number.start - 1):
         return True
     return behind in text.little["of_day"] and any(day.start == end + 1 for day in days)
+
+
+def _of_its_noun(text: Text, number: Number) -> bool:
+    """ "kilo 50", "joto 33": a figure behind what it counts, in a language that counts so."""
+    names = ("@unit:kg", "@unit:bag", "@unit:litre", "temperature", "dead")
+    before = any(text.at(name, number.start - 1) for name in names)
+    return before or bool(text.values("@first"))
 
 
 def _age_at(text: Text, number: Number) -> Age | None:
@@ -227,6 +254,10 @@ def _counted(text: Text, index: Index) -> Iterator[Day]:
                 if sign > 0 and clause.has("dead") and not clause.has("@future", "@question"):
                     continue  # "4 dead in 10 days": so long it took
                 inside = [one for one in text.numbers if match.start <= one.start < match.end]
+                before = range(match.start, inside[0].start) if inside else ()
+                again = any(text.at(name, inside[0].end) for name in _SPANS) if inside else False
+                if again and any(text.at("@days", at) for at in before):
+                    continue  # "in a day at 3 weeks": their age
                 if len(inside) == 1 and inside[0].value <= 400 and not _measures(text, inside[0]):
                     weeks = any(text.at("@weeks", at) for at in range(match.start, match.end))
                     days = round(inside[0].value) * (7 if weeks else 1)

@@ -33,6 +33,7 @@ _FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 _STORES = (*_FED, "feed", "water", "eat", "drink", "@unit:kg", "@unit:litre")
 _ILL = ("head", "neck", "swollen", "blood", "gasp", "diarrhoea", "twist", "sick", "dull", "sneeze")
 _LET_GO = ("price", "sold", "each", "per_kg", "total", "@unit:money")
+FEW_DEAD = 3  # words of a clause that says no more than that they are dead
 NEAR_HOUR = 4  # tokens between a figure and its hour
 # What may stand beside "me, none" and tells of nothing else.
 _OF_THE_LIVING = (
@@ -79,7 +80,7 @@ def _told(scene: Scene, culled: Number | None) -> list[Told]:
     told = _in_clauses(scene, culled)
     if not told and scene.hearing.prompt == "deaths":
         told.extend(_answered(scene))
-    told = told or list(_gone_from_the_flock(scene))
+    told = told or list(_gone_from_the_flock(scene)) or list(_so_many_bodies(scene))
     if not told:
         return []
     then = scene.has("from_start") or not any(one.day == 0 for one in told)
@@ -354,8 +355,41 @@ def _before_comma(scene: Scene, at: int) -> Iterator[Told]:
         alone = [one for one in scene.near(clause, scene.plain_numbers) if not scene.of_flock(one)]
         short = clause.end - clause.start <= 3 or clause.has("get_up", "stand_up")
         short = short or scene.text.at("~put_right", scene.text.clauses[at].start)  # "i mean dead"
-        if len(alone) == 1 and short and not alone[0].weak:
+        lay = len(alone) == 1 and _lay_there(scene, clause, scene.text.clauses[at], alone[0])
+        if len(alone) == 1 and (lay or (short and not alone[0].weak)):
             yield Told(alone[0].start, round(alone[0].value), day_in(scene, clause, alone[0].start))
+
+
+def _lay_there(scene: Scene, before: Clause, dead: Clause, one: Number) -> bool:
+    """ "one found under the feeder, dead": where so many lay, and behind the comma hardly more than
+    that they are dead."""
+    at = one.start
+    while at > before.start and any(
+        scene.text.at(name, at - 1) for name in ("~picked", "@sees", "@me", "@now", "@pronouns")
+    ):
+        at -= 1
+    found = before.has("~picked", "near", "lying") and not before.has("eat", "drink", "cry")
+    return found and at == before.start and dead.end - dead.start <= FEW_DEAD
+
+
+def where_they_lay(scene: Scene, fact: Fact) -> bool:
+    """ "two lying by the wall, dead": the clause of the figure tells only where they were found."""
+    return fact.intent is Intent.DEATHS and any(
+        clause.start <= fact.at < clause.end and not clause.has("dead", "lost", "culled", "pile")
+        for clause in scene.text.clauses
+    )
+
+
+def _so_many_bodies(scene: Scene) -> Iterator[Told]:
+    """ "we picked 7 bodies": what only the dead are counted as; hot or bare ones are alive."""
+    if scene.has(*_ILL, "feather", "hot", "cold", "weigh", "sold", "plan", "ask_only"):
+        return
+    for one in scene.plain_numbers:
+        before = scene.text.at("~bodies", one.end) or scene.text.at("~bodies", one.end + 1)
+        if one.value == int(one.value) and (before or scene.text.at("~bodies", one.start - 1)):
+            clause = next(each for each in scene.text.clauses if each.start <= one.start < each.end)
+            yield Told(one.start, round(one.value), day_in(scene, clause, one.start))
+            return
 
 
 def _beside_today(scene: Scene, clause: Clause, first: int, today: Day) -> Iterator[Told]:

@@ -366,11 +366,13 @@ def _right_behind_person(text: Text, clause: Clause, match: Match) -> bool:
 
 
 def _product(text: Text, clause: Clause, match: Match) -> bool:
-    """ "the medicine for cough", "dawa ya kuhara": what a product is for."""
+    """ "the medicine for cough", "cough powder", "dawa ya kuhara": what a product is for."""
     if text.has("@here_too"):
         return False  # "which drug for bloody stool, i have it in my birds"
     for name in ("medicine", "vaccine"):
         for span in clause.spans.get(name, ()):
+            if span.end - span.start > 1 and match.used <= set(range(span.start, span.end)):
+                return True
             between = [text.tokens[at].text for at in range(span.end, match.start)]
             if len(between) == 1 and between[0] in text.little["product_for"]:
                 return True

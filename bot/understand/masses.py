@@ -9,12 +9,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from bot.understand.annotate import Clause
+from bot.understand.annotate import Clause, Text
 from bot.understand.dates import in_pairs
+from bot.understand.numbers import Number
+from bot.understand.patterns import Span
 from bot.understand.quantities import Quantity
 from bot.understand.sales import FEEDING
 from bot.understand.scene import Scene
 
+MOST_WEIGHED = 100  # birds of a sample
+_GRAMS = ("kg", "gram")
+# Beside one of these a mass for so many birds is of something else.
+_NO_SAMPLE = (
+    *("feed", "eat", "feeder", "bought", "sold", "@unit:money", "heat", "litter", "finished"),
+    *("ask_only", "medicine", "vaccine"),
+)
 MOST_UNLIKE = 4.0  # how many times the lightest of a sample the heaviest may weigh
 
 
@@ -25,6 +34,7 @@ def clause_of(scene: Scene, one: Quantity) -> Clause:
 
 def that_of_today(scene: Scene, found: list[Quantity]) -> Quantity:
     """The figure for today when two days are named, else the first."""
+    found = _sized_alike(found)
     if len(found) == 1 and len(scene.days) > 1:
         return _other_day(scene, found[0])
     if len(found) == 1:
@@ -57,6 +67,17 @@ def that_of_today(scene: Scene, found: list[Quantity]) -> Quantity:
                 if near[0].start < one.start and one is found[-1]:
                     return found[0]
     return found[0]
+
+
+def _sized_alike(found: list[Quantity]) -> list[Quantity]:
+    """ "a bag of 50 and half a bag": of two the one whose size is not told is of the other's."""
+    sized = [one for one in found if one.bags]
+    plain = [one for one in found if one.kind == "bags"]
+    if len(found) != 2 or len(sized) != 1 or len(plain) != 1:
+        return found
+    kilos = sized[0].value / (sized[0].bags or 1)
+    told = replace(plain[0], kind="grams", unit="kg", value=plain[0].value * kilos)
+    return [told if one is plain[0] else one for one in found]
 
 
 def told_right(scene: Scene, found: list[Quantity]) -> list[Quantity]:
@@ -126,7 +147,8 @@ def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
         pairs = hours[0] < first.start < hours[1] < second.start
         return pairs or first.end <= hours[0] < second.start < hours[1]
     gap = range(first.end, second.start)
-    return len(gap) <= 3 and any(scene.text.at("@joiner", at) for at in gap[:2])
+    joined = any(scene.text.at(name, at) for name in ("@joiner", "@and") for at in gap[:2])
+    return len(gap) <= 3 and joined
 
 
 def _other_day(scene: Scene, one: Quantity) -> Quantity:
@@ -164,6 +186,8 @@ def _of_a_bird_beside_feed(scene: Scene, mass: Quantity) -> bool:
 
 def eaten(scene: Scene, mass: Quantity) -> bool:
     """A mass whose clause speaks of feed and of no weighing."""
+    if of_so_many(scene, mass) is not None:
+        return False
     masses = scene.of_kind("grams")
     if any(_of_a_bird_beside_feed(scene, one) for one in masses):
         return scene.has(*FEEDING) and not _of_a_bird_beside_feed(scene, mass)
@@ -172,6 +196,30 @@ def eaten(scene: Scene, mass: Quantity) -> bool:
         for clause in scene.text.clauses
         if clause.start <= mass.start < clause.end
     )
+
+
+def of_so_many(scene: Scene, mass: Quantity) -> Number | None:
+    """ "ten birds gave 4.2 kg", "2.1kg for five": how many birds came to a mass, each a weight of
+    its age, where no feed is told of."""
+    if mass.unit not in _GRAMS or mass.bags is not None or scene.has(*_NO_SAMPLE):
+        return None
+    text = scene.text
+    low, high = plausible(scene.hearing.age_days)
+    for one in scene.plain_numbers:
+        whole = one.value == int(one.value) and 2 <= one.value <= MOST_WEIGHED
+        if not whole or scene.of_flock(one) or not low <= mass.value / one.value <= high:
+            continue
+        end = one.end + text.at("bird", one.end)
+        came = any(span.start == end and span.end == mass.start for span in _came_to(text))
+        behind = one.start == mass.end + 1 and text.at("for_all", mass.end)
+        ends = end == len(text.tokens) or text.tokens[end].kind == "mark"
+        if came or (behind and ends):
+            return one
+    return None
+
+
+def _came_to(text: Text) -> list[Span]:
+    return [*text.spans.get("~came_to", ()), *text.spans.get("~shows", ())]
 
 
 def _of_feeding(clause: Clause) -> bool:

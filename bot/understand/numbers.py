@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bot.understand.patterns import Span
 from bot.understand.tidy import Token
@@ -60,6 +60,7 @@ def find_numbers(tokens: Sequence[Token], spans: NumberSpans, little: Little) ->
         if number is None:
             at += 1
             continue
+        number = _without_the_next(number, tokens, spans, little)
         number = (
             _and_half(number, tokens, little)
             or _decimal(number, tokens, items, little)
@@ -131,6 +132,20 @@ def _leads_to_a_figure(
     return asked or tokens[at - 1].text in little["all_of_it"] or beside
 
 
+def _without_the_next(
+    number: Number, tokens: Sequence[Token], spans: NumberSpans, little: Little
+) -> Number:
+    """ "a bag of 50 and half a bag": the half is of the bag behind it."""
+    at = number.end
+    of = at + 1 < len(tokens) and tokens[at].text in little["of_half"]
+    if not of or tokens[at + 1].text not in little["held"] or number.value == int(number.value):
+        return number
+    joiners = [one for one in range(number.start + 1, at) if one in spans.joiners]
+    if not joiners or spans.halves.get(joiners[-1] + 1) != at:
+        return number
+    return replace(number, end=joiners[-1], value=number.value - 0.5)
+
+
 def _and_half(number: Number, tokens: Sequence[Token], little: Little) -> Number | None:
     """ "sita unusu": six and a half, the joiner grown on."""
     grown = number.end < len(tokens) and tokens[number.end].text in little["and_half"]
@@ -143,7 +158,7 @@ def _decimal(
     """ "one point seven", "deux virgule cinq"."""
     at = number.end
     tail = items.get(at + 1) if at < len(tokens) and tokens[at].text in little["point"] else None
-    if tail is None or not number.spelt or not 0 < tail.value < 100:
+    if tail is None or number.value != int(number.value) or not 0 < tail.value < 100:
         return None
     part = tail.value / (10 if tail.value < 10 else 100)
     return Number(number.start, tail.end, number.value + part, spelt=True)

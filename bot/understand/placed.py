@@ -20,6 +20,7 @@ COOLEST, WARMEST = 15.0, 45.0  # what a brooder may have, in C
 OLDEST = 28  # days; grown birds have no heat beside which a reading is taken
 FAR = 9  # words from the first of a place to its last ("on the floor below the lamp")
 PLACES = ("heat", "drinker", "feeder", "height")
+_NAMED = ("brooder", "house")  # what a reading is of by its name alone
 # Beside a figure they make it a count of birds, of things, of minutes.
 _COUNTS = (
     *("bird", "n", "@few", "person", "count_verb", "@out_of", "minute_word", "length_word"),
@@ -44,7 +45,8 @@ _SEEMING = (
 def by_place(scene: Scene) -> Fact | None:
     """The one figure of a clause that a brooder may have, right beside a place and counting
     nothing."""
-    if not scene.has(*PLACES, "brooder") or (scene.hearing.age_days or 0) > OLDEST:
+    named = scene.has(*PLACES, *_NAMED, "~warmth", "~in_there")
+    if not named or (scene.hearing.age_days or 0) > OLDEST:
         return None
     if scene.hearing.prompt not in _ASKED:
         return None
@@ -66,26 +68,54 @@ def _in_clause(scene: Scene, clause: Clause) -> Iterator[Fact]:
         return
     figure = figures[0]
     measured = any(clause.start <= one.start < clause.end for one in scene.quantities)
-    if measured or counts(scene, figure) or any(_of_it(one, clause) for one in scene.text.clauses):
+    if measured or any(_of_it(one, clause) for one in scene.text.clauses):
+        return
+    if any(told(scene, clause, figure) for told in (_of_the_brooder, _so_warm, _in_there)):
+        yield Fact(Intent.TEMPERATURE, Slots(value_c=figure.value), figure.start)
+        return
+    if counts(scene, figure):
         return
     placed = _before_its_place(scene, clause, figure) or _behind_its_place(scene, clause, figure)
-    placed = placed or _only_shown(scene, clause, figure)
-    if placed or _of_the_brooder(scene, clause, figure):
+    if placed or _only_shown(scene, clause, figure):
         yield Fact(Intent.TEMPERATURE, Slots(value_c=figure.value), figure.start)
 
 
 def _of_the_brooder(scene: Scene, clause: Clause, figure: Number) -> bool:
     """ "the brooder is at 32": nothing but its name, and that it is so warm."""
-    names = clause.spans.get("brooder", ())
+    if not scene.hearing.has_batch:
+        return False  # "my room is 30": how big
+    names = [one for name in _NAMED for one in clause.spans.get(name, ())]
     rest = [
         at
         for at in range(clause.start, figure.start)
         if not any(one.start <= at < one.end for one in names)
     ]
-    said = any(says_is(scene.text, at) or scene.text.at("copula", at) for at in rest)
+    said = any(
+        says_is(scene.text, at) or scene.text.at("copula", at) or scene.text.at("~at_price", at)
+        for at in rest
+    )
     whose = {at for one in names for at in (one.start - 1, one.end) if scene.text.at("@common", at)}
     little = all(at in whose or _is_little(scene, at) for at in rest)
-    return bool(names) and said and little and figure.end == clause.end
+    behind = all(_is_little(scene, at) for at in range(figure.end, clause.end))
+    return bool(names) and said and little and behind
+
+
+def _so_warm(scene: Scene, clause: Clause, figure: Number) -> bool:
+    """ "heat is 28", "warmth 30 now": the word for it, the figure, and nothing else."""
+    words = clause.spans.get("~warmth", ())
+    told = {at for one in words for at in range(one.start, one.end)}
+    told |= set(range(figure.start, figure.end))
+    rest = [at for at in range(clause.start, clause.end) if at not in told]
+    behind = bool(words) and all(one.start < figure.start for one in words)
+    denied = clause.has("@since", "@neg", "@gone", "@past")
+    return behind and not denied and all(_is_little(scene, at, "~in_there") for at in rest)
+
+
+def _in_there(scene: Scene, clause: Clause, figure: Number) -> bool:
+    """ "it is 28 in there": of the air, and nothing else told."""
+    rest = [at for at in range(clause.start, clause.end) if not figure.start <= at < figure.end]
+    named = scene.text.at("~in_there", figure.end) and _it_is(scene, figure)
+    return named and all(_is_little(scene, at, "~in_there") for at in rest)
 
 
 def _of_it(other: Clause, told: Clause) -> bool:
@@ -96,7 +126,7 @@ def _of_it(other: Clause, told: Clause) -> bool:
 def without_its_place(scene: Scene, signs: Signs, told: Fact) -> Signs:
     """Without the signs of place that only the words of the place itself seem to tell of: of the
     place of a reading, or of the way that birds went."""
-    gone = told.intent is Intent.TAKEN
+    gone = told.intent in (Intent.TAKEN, Intent.DEATHS)
     stands = {
         match.name
         for clause in scene.text.clauses
@@ -128,7 +158,16 @@ def counts(scene: Scene, figure: Number) -> bool:
         scene.text.at(name, at) and not scene.text.at("height", at)
         for name in _COUNTS
         for at in beside
+        if not (name == "count_verb" and _it_is(scene, figure))
     )
+
+
+def _it_is(scene: Scene, figure: Number) -> bool:
+    """ "it is 27 under the lamp": said of the air, where "they are 27" counts birds."""
+    spans = scene.text.spans
+    its = {(one.start, one.end) for one in spans.get("@subject", ())}
+    said = (one for one in spans.get("copula", ()) if one.end == figure.start)
+    return any((one.start, one.end) in its for one in said)
 
 
 def _behind_its_place(scene: Scene, clause: Clause, figure: Number) -> bool:

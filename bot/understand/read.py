@@ -16,7 +16,7 @@ from bot.understand.ahead import weather_ahead
 from bot.understand.annotate import Text, annotate
 from bot.understand.asked import beside, told_clauses
 from bot.understand.batches import batch_slots, find_batch, heats_said
-from bot.understand.deaths import danger_of
+from bot.understand.deaths import danger_of, where_they_lay
 from bot.understand.denial import BENIGN
 from bot.understand.dying import told_before_asking, uncounted
 from bot.understand.facts import find_facts
@@ -71,6 +71,7 @@ LONG = 12  # words; a story, of which one sign at least is expected
 STOVE, LIES = "stove", "lies_still"
 CALM, MISSING, OTHERS_WELL = "spread_evenly", "birds_missing", "others_well"
 WENT_OUT = "stove_out"
+IN_BOX = frozenset({"dead_in_box"})  # told of chicks that came, and of no illness
 _LEAVING = (Intent.SOLD, Intent.TAKEN)
 _ROUTINE = (
     *(Intent.OTHER, Intent.ASK, Intent.PLAN, Intent.REGISTER, Intent.ARRIVED, Intent.OBSERVE),
@@ -509,12 +510,12 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     """Facts and signs together: one fact, one observe, or multi."""
     facts = find_facts(scene) or _one_dead(scene)
     for one in facts:
-        if one.slots.way == "escaped":  # "3 ran away" tells of no heat
+        if one.slots.way == "escaped" or where_they_lay(scene, one):  # "3 ran away": no heat
             signs = without_its_place(scene, signs, one)
     facts = [one for one in facts if not _counts_the_ill(one, signs, scene)]
     if signs.present:  # "not all, only 2 are dull" tells of birds, not of a slip
         facts = [one for one in facts if one.intent is not Intent.CORRECT]
-    if not signs.present and not signs.absent:
+    if IN_BOX.issuperset(signs.present) and not signs.absent:
         batch = find_batch(scene, other_facts=bool(facts) and not _of_the_box(scene, facts))
         if batch is not None:
             facts = [batch, *[one for one in facts if _beside(one, batch)]]
@@ -526,7 +527,8 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     present = tuple(dict.fromkeys((*carried, *signs.present)))
     absent = denied = tuple(one for one in signs.absent if one not in carried)
     if "sudden_many_deaths" in absent:
-        if not (tells_of_then(scene) or any(day.offset == 0 for day in scene.days)):
+        today = any(day.offset == 0 for day in scene.days)
+        if not (tells_of_then(scene) or today or scene.has("all_well", "~living")):
             facts = [one for one in facts if one.slots.deaths != 0]
         if any(one.intent is Intent.DEATHS for one in facts):  # "5 died, not many": one fact
             absent = tuple(one for one in absent if one != "sudden_many_deaths")

@@ -17,6 +17,7 @@ from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
+LEAST_PCT = 20.0  # of the air's humidity, where nothing names it
 NEAR_NOW = 4  # words between "now" and its reading
 _OF_WHAT_IS_SHOWN = ("~shows", "copula", "@pronouns", "@day:0", "@now", "~beside_time")
 # Anywhere in the text, what figures count that are no readings.
@@ -43,28 +44,12 @@ def readings(scene: Scene) -> Iterator[Fact]:
                 or _went_to(scene)
             )
     for one in scene.of_kind("percent"):
-        if (
-            scene.has("humidity")
-            or scene.hearing.prompt == "humidity"
-            or _beside_degrees(scene, one)
-        ):
+        named = scene.has("humidity") or scene.hearing.prompt == "humidity"
+        if named or _of_one_meter(scene, one):
             yield Fact(Intent.HUMIDITY, Slots(rh_pct=one.value), one.start)
             break
     else:
         yield from _named_reading(scene, "humidity")
-
-
-def _beside_degrees(scene: Scene, share: Quantity) -> bool:
-    """ "30 degrees, 62 %": a share of nothing that is named, beside how warm it is."""
-    if not scene.has("temperature", "@unit:celsius") or scene.has(*_COUNTING):
-        return False
-    clause = next(one for one in scene.text.clauses if one.start <= share.start < one.end)
-    degrees = {one.end for one in scene.of_kind("celsius")}
-    degrees |= {one.end for one in scene.plain_numbers if scene.right_behind("temperature", one)}
-    opens = share.start in (clause.start, *degrees) or any(
-        scene.text.at(name, share.start - 1) for name in ("@joins", "@and")
-    )
-    return opens and share.end == clause.end
 
 
 def _in_and_out(scene: Scene) -> list[Fact]:
@@ -83,6 +68,15 @@ def _in_and_out(scene: Scene) -> list[Fact]:
     if not apart or not COOLEST <= inside.value <= WARMEST:
         return []
     return [Fact(Intent.TEMPERATURE, temperature_slots(inside.value), inside.start)]
+
+
+def _of_one_meter(scene: Scene, percent: Quantity) -> bool:
+    """ "30c 65%": beside a temperature a percentage that counts nothing is of the air."""
+    if not scene.has("@unit:celsius", "temperature") or scene.has(*_COUNTING):
+        return False
+    text, end = scene.text, percent.end
+    ends = end == len(text.tokens) or text.tokens[end].kind == "mark" or text.at("@and", end)
+    return ends and LEAST_PCT <= percent.value <= 100
 
 
 def _inside(scene: Scene) -> list[Quantity]:

@@ -45,11 +45,17 @@ DEFAULT_OPTIONS = {
 NUMBER_PROMPTS = ("temperature", "humidity", "deaths", "weight", "feed", "water", "crop", "count")
 UNSURE_OF = ("yes_no", "behaviour", "litter", "worked")
 CALL_DIGIT, NOT_ME_DIGIT = 8, 9
+_IN_GOES = ("deaths", "feed", "water")  # what a day may bring in several goes
 MANY_BIRDS = 500  # above: 20 birds are weighed instead of 10
 FELT = 10.0  # crops that we ask to feel
 LONG = 9  # words of an answer that tells a place more closely
 SHORT = 5  # words of an answer that names no more than a place
 _ONES = frozenset({"l", "i"})
+_OF_NONE = (
+    *("zero", "@answer:no", "~nobody", "~so_far", "~even", "@neg", "@now", "@still"),
+    *("@day:0", "@answer:not_yet", "@polite", "@pronouns", "@common", "bird", "batch", "copula"),
+    *("@whole", "whole_all", "@many", "hour_word", "dead", "lost"),
+)
 _AMONG = ("@now", "@few", "@many", "bird", "well", "litter", "@day:0")
 _WHOLE = ("@polite", "ok", "@pronouns")
 _NO_ANSWER = ("@question", "@if", "@neg", "@negafter", "@others", "game_word")
@@ -107,6 +113,8 @@ def figure_among_words(scene: Scene) -> Meaning | None:
 def _number_reply(scene: Scene, prompt: str, figure: float | None) -> Meaning | None:
     if prompt == "deaths":
         figure = _of_the_dead(scene, figure)
+    if figure is None and prompt in _IN_GOES:
+        figure = _in_goes(scene)
     if figure is None:
         return _unit_reply(scene, prompt)
     if figure != int(figure) and prompt in ("deaths", "count"):
@@ -141,7 +149,22 @@ def _of_the_dead(scene: Scene, figure: float | None) -> float | None:
     of_it = any(span.start <= one.start < span.end for one in scene.text.numbers for span in none)
     if figure is not None:
         return 0.0 if of_it or (figure == 1 and scene.has("@neg")) else figure
-    return 0.0 if _bare(scene, "no") or _bare(scene, "zero") else None
+    return 0.0 if _bare(scene, "no") or _bare(scene, "zero") or _none_of_them(scene) else None
+
+
+def _none_of_them(scene: Scene) -> bool:
+    """ "none so far", "not any", "all alive": short, and of nothing but how many."""
+    text = scene.text
+    if len(text.words()) > SHORT or any(not one.weak for one in text.numbers):
+        return False
+    told = {at for one in text.numbers for at in range(one.start, one.end)}
+    plain = all(
+        token.kind == "mark" or at in told or any(text.at(name, at) for name in _OF_NONE)
+        for at, token in enumerate(text.tokens)
+    )
+    if scene.has("all_alive"):
+        return not scene.has("@neg", "@if", "@question")
+    return plain and any(text.at(name, 0) for name in ("zero", "@answer:no", "~nobody", "@neg"))
 
 
 def only_so_many(text: Text) -> float | None:
@@ -157,6 +180,28 @@ def only_so_many(text: Text) -> float | None:
     set_off = bool(only) or end < one.start
     bare = all(at in only or text.tokens[at].kind == "mark" for at in rest)
     return one.value if bare and set_off and one.start >= end else None
+
+
+def _in_goes(scene: Scene) -> float | None:
+    """ "morning 5 evening 6", "5 + 6": the figures of a day told one by one, nothing else beside
+    them."""
+    text = scene.text
+    figures = [one for one in text.numbers if not one.weak or one.spelt]
+    if len(figures) < 2 or scene.quantities:
+        return None
+    told = {at for one in figures for at in range(one.start, one.end)}
+    hours = [span.start for span in text.spans.get("hour_word", ())]
+    rest = [at for at in range(len(text.tokens)) if at not in told]
+    added = [at for at in rest if text.tokens[at].text in "+&" or text.at("@and", at)]
+    said = len(hours) == len(figures) or len(added) == len(figures) - 1
+    plain = all(
+        text.tokens[at].kind == "mark"
+        or at in added
+        or any(text.at(name, at) for name in ("hour_word", "@day:0", "@now", *_WHOLE))
+        or text.at("~beside_time", at)
+        for at in rest
+    )
+    return sum(one.value for one in figures) if said and plain else None
 
 
 def _unit_reply(scene: Scene, prompt: str) -> Meaning | None:

@@ -11,7 +11,7 @@ from dataclasses import replace
 from bot.facts.talk import Intent, Slots
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity, says_is
-from bot.understand.scene import LEAST_PRICE, Fact, Scene
+from bot.understand.scene import LEAST_PRICE, Fact, Scene, for_each
 from bot.understand.spent import LEAST_MONEY, of_the_purchase, spent_on
 
 ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
@@ -78,7 +78,11 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
             per = "kg"  # "110 kg a 9000": only their mass is told
         if price is not None and _paid_once(scene, numbers):
             per = "all"
-        if _sold_the_rest(scene) and len(numbers) + len(money) <= 1:
+        if (
+            _sold_the_rest(scene)
+            and len(numbers) + len(money) <= 1
+            and not (whole and _all_so_many(scene, whole[0]))
+        ):
             if count is not None:  # "sold all for 90000": the figure is the money
                 small = count < LEAST_PRICE * (scene.hearing.count or 0)  # for all of them
                 price, per = float(count), "bird" if scene.has("each") or small else "all"
@@ -134,6 +138,12 @@ def _sold_the_rest(scene: Scene) -> bool:
     """ "sold all", "sold the rest": every bird that was left."""
     rest = scene.text.spans.get("others_rest", ())
     return "sold_all" in scene.intents or any(scene.text.at("sold", one.start - 1) for one in rest)
+
+
+def _all_so_many(scene: Scene, number: Number) -> bool:
+    """ "sold all 280 at 350 a kilo": the figure right behind "all" counts them."""
+    flock = scene.hearing.count or 0
+    return scene.text.at("@whole", number.start - 1) and number.value <= flock
 
 
 def _price_of_a_kilo(scene: Scene, mass: Quantity) -> bool:
@@ -275,6 +285,8 @@ def _money_first(scene: Scene, numbers: list[Number]) -> bool:
     they were."""
     if len(numbers) != 2 or numbers[0].value <= numbers[1].value:
         return False
+    if for_each(scene, numbers[0]):
+        return True  # "13000 a bird for eighty"
     if numbers[0].value >= ALL_FROM:
         return True
     return beside_birds(scene, numbers[1]) and not beside_birds(scene, numbers[0])
@@ -283,6 +295,7 @@ def _money_first(scene: Scene, numbers: list[Number]) -> bool:
 def _paid_once(scene: Scene, numbers: list[Number]) -> bool:
     """The money told is of all the birds: "earned 30000 from 50 birds", "22500 kwa kuku 50"."""
     told = _money_first(scene, numbers) or (scene.has("earned") and not scene.has("sold"))
+    told = told and not any(for_each(scene, one) for one in numbers[:1])
     starts = {one.start for one in numbers}
     each = [span for span in scene.text.spans.get("each", ()) if span.end not in starts]
     kilo = scene.has("per_kg") or _behind_a_kilo(scene, numbers) is not None

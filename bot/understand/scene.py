@@ -48,6 +48,13 @@ class Fact:
     not_signals: tuple[str, ...] = ()
 
 
+def for_each(scene: Scene, number: Number) -> bool:
+    """ "13000 a bird", "450 each": what one bird costs, its word right behind the figure and no
+    other figure behind that ("60 each 500")."""
+    ends = [one.end for one in scene.text.spans.get("each", ()) if one.start == number.end]
+    return bool(ends) and all(one.start != ends[0] for one in scene.text.numbers)
+
+
 @dataclass
 class Scene:
     """A text ready to be read for facts."""
@@ -189,7 +196,7 @@ class Scene:
         if not starts and self._let_go_at_a_price():
             starts += [one.start for one in spans["let_go"]]
         if not starts and self._money_for_birds():
-            starts += [one.start for one in spans["earned"]]
+            starts += [one.start for name in ("earned", "buyer") for one in spans.get(name, ())]
         if not starts and self._birds_at_a_price():
             starts += [min(one.start for one in self.plain_numbers)]
         return min(starts, default=None)
@@ -218,13 +225,20 @@ class Scene:
         )
 
     def _money_for_birds(self) -> bool:
-        """ "earned 30000 from 50 birds": money of grown birds, and how many they were."""
-        if not self.has("earned") or not self.has("bird") or self.has(*NOT_SOLD):
-            return False
-        figures = [*(one.value for one in self.plain_numbers if not one.weak)]
-        figures += [one.value for one in self.of_kind("money")]
+        """ "earned 30000 from 50 birds": money of grown birds, and how many they were; "paid 450 a
+        bird for 60"."""
         grown = (self.hearing.age_days or 0) >= YOUNGEST_SOLD
-        return grown and len(figures) == 2 and max(figures) >= LEAST_PRICE * min(figures) > 0
+        if not grown or not self.has("earned", "buyer") or self.has(*NOT_SOLD):
+            return False
+        plain = [one for one in self.plain_numbers if not one.weak]
+        priced = [one for one in plain if one.value >= LEAST_PRICE and for_each(self, one)]
+        if len(plain) == 2 and priced:
+            return not self.has("wants", "only_offered", "@future")
+        if not self.has("bird") or not self.has("earned"):
+            return False
+        figures = [*(one.value for one in plain)]
+        figures += [one.value for one in self.of_kind("money")]
+        return len(figures) == 2 and max(figures) >= LEAST_PRICE * min(figures) > 0
 
     def _let_go_at_a_price(self) -> bool:
         """ "j'ai livre 25 poulets, 1800 le kilo", "40 partis pour 120000 le tout": birds old enough

@@ -238,7 +238,7 @@ def _other_goods(scene: Scene, mass: Quantity) -> bool:
     nor is food for people."""
     if _for_the_table(scene, mass):
         return True
-    behind = range(mass.end, mass.end + GOODS_REACH)
+    behind = range(mass.end, min(mass.end + GOODS_REACH, clause_of(scene, mass).end))
     named = next(
         (name for at in behind for name in (*FEEDING, *_GOODS) if scene.text.at(name, at)), None
     )

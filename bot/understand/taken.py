@@ -50,7 +50,8 @@ def _says_of_what(scene: Scene, match: Match) -> bool:
 def counted(scene: Scene) -> Iterator[Fact]:
     """The living were counted: "counted 285", "285 are left"; that is how many birds there are,
     where this is asked."""
-    if scene.has("dead", "sold", "plan", "order", "arrived", "placed"):
+    other = scene.has("dead", "sold", "plan", "order", "arrived", "placed")
+    if other or scene.sold_at is not None:
         return
     for match in _said(scene, COUNTED):
         number = _figure(scene, match)
@@ -61,6 +62,21 @@ def counted(scene: Scene) -> Iterator[Fact]:
             asked = scene.hearing.prompt == "count"
             yield Fact(Intent.REGISTER if asked else Intent.COUNTED, slots, match.start)
             return
+    yield from _counted_before(scene)
+
+
+def _counted_before(scene: Scene) -> Iterator[Fact]:
+    """ "counted them, i have 276": behind that they were counted, no more than how many."""
+    clauses, figures = scene.text.clauses, scene.plain_numbers
+    if len(clauses) != 2 or len(figures) != 1 or not clauses[0].has("~counted_word"):
+        return
+    one, behind = figures[0], clauses[1]
+    have = behind.has("have", "remaining", "count_verb", "alive") and not behind.has("box")
+    whole = one.value > 1 and one.value == int(one.value) and not one.weak
+    last = behind.start <= one.start and one.end >= behind.end - 1 and not scene.quantities
+    if have and whole and last:
+        slots = Slots(count=round(one.value), date_iso_offset=scene.day(past=True))
+        yield Fact(Intent.COUNTED, slots, one.start)
 
 
 def _of_which(scene: Scene, number: Number) -> bool:

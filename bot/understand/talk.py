@@ -152,6 +152,8 @@ def _about_something(scene: Scene, intent: Intent, found: list[Match]) -> bool:
         return True  # "the neighbour's are ill, what do i do so that mine stay well"
     if intent is Intent.NEXT and scene.has("plan", "register", "order"):
         return scene.day(past=False) != 0 or bool(scene.plain_numbers)
+    if intent is Intent.WHY and best_topic(scene) == "biosecurity":
+        return True  # "why do we dip feet before entering": no advice of ours
     if intent in (Intent.STATUS, Intent.NEXT, Intent.HELP, Intent.WHY, Intent.START):
         return bool(scene.quantities) or (scene.has("dead") and intent is Intent.WHY)
     return not found

@@ -21,6 +21,7 @@ _RUN = re.compile(
 )
 _PIECE = re.compile(r"[a-z]+|\d+")
 _NOUGHT = re.compile(r"(?<=\d)o+(?=\d|[.,]\d)|(?<=\d[.,])o(?=\d)")  # 3o,5
+_DEGREE = re.compile(r"(?<=\d\d)o(?=[cf]\b)")  # 31oC
 _DRAGGED = re.compile(r"(.)\1{2,}")
 _HYPHEN = re.compile(r"(?<=[a-z])-(?=[a-z])")
 _MARKED = {
@@ -58,6 +59,7 @@ def plain(text: str) -> tuple[str, bool]:
     text = text.replace("n't", "nt").replace("ng'", "ng")
     if text.count(" ") >= _NEW_WORDS:
         text = _NEW.sub("", text)
+    text = _DEGREE.sub(" ", text)
     text = _NOUGHT.sub(lambda found: "0" * len(found.group()), _HYPHEN.sub(" ", text))
     return text.replace("'", " ").replace("`", " ").replace('"', " ")[: 2 * LIMIT], cut
 

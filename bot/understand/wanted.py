@@ -54,6 +54,7 @@ _SEEMING = {
 }
 _TELLS = ("bought", "fed", "sold", "arrived", "placed", "lost", "culled", "treat", "@me", "@past")
 LIGHTEST_G, HEAVIEST_G = 200, 5_000  # of one bird of a sample
+_HELD = ("drinkers", "feeders")
 _MOST_WORDS = 12  # of a question that goes without a question word
 _DEGREES = 45  # a bare figure up to here, in a question about tonight, is a temperature
 _PLANS = ("capacity", "floor", "budget")  # what who thinks of chicks asks for
@@ -125,6 +126,8 @@ def _asks(scene: Scene, figure: str) -> bool:
         return False  # "4 kg charcoal": what was burnt
     if figure in ("profit", "cost", "even", "sale_day") and not scene.has("sold", "expense"):
         return len(text.words()) <= _MOST_WORDS
+    if figure in _HELD and scene.has("dead"):
+        return False  # "one under the feeder, dead already"
     tells = [one for one in _TELLS if one != "@past" or figure != "fuel_night"]  # "cette nuit"
     return len(text.words()) <= _MOST_WORDS and not scene.has(*tells)
 

@@ -9,13 +9,20 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
-from bot.understand.masses import MOST_UNLIKE, clause_of, eaten, plausible, that_of_today
+from bot.understand.masses import (
+    MOST_UNLIKE,
+    MOST_WEIGHED,
+    clause_of,
+    eaten,
+    of_so_many,
+    plausible,
+    that_of_today,
+)
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity
 from bot.understand.sales import beside_birds, of_the_dead, of_the_weighed, per_kg
 from bot.understand.scene import Fact, Scene
 
-MOST_WEIGHED = 100  # birds of a sample
 LIGHT = 20.0  # below it a figure without a unit is of kilograms, from it of grams
 LEAST_G = 100.0  # of a bird whose weight is told without a word for it
 
@@ -58,14 +65,19 @@ def weights_told(scene: Scene) -> Iterator[Fact]:
             yield Fact(Intent.WEIGHT, Slots(avg_g=value), numbers[0].start)
         return
     mass = that_of_today(scene, masses)
-    birds = [
-        one
-        for one in numbers
-        if one.value == int(one.value)
-        and 2 <= one.value <= 200
-        and (_of_birds(scene, one) or _shares(scene, mass, one) or _asked(scene))
-        and not of_the_dead(scene, one)
-    ]
+    sample = of_so_many(scene, mass)
+    birds = (
+        [sample]
+        if sample is not None
+        else [
+            one
+            for one in numbers
+            if one.value == int(one.value)
+            and 2 <= one.value <= 200
+            and (_of_birds(scene, one) or _shares(scene, mass, one) or _asked(scene))
+            and not of_the_dead(scene, one)
+        ]
+    )
     if mass.bags is not None:
         return
     if birds and not text.has("average", "each"):
