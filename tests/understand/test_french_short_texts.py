@@ -221,3 +221,53 @@ def test_the_bag_that_is_finished_leaves_none(thinking: Thinking) -> None:
 @pytest.mark.parametrize("text", ["la provende sent le vieux", "les granules sentent le vieux"])
 def test_feed_that_smells_old(thinking: Thinking, text: str) -> None:
     assert read(thinking, text, "fr", **BATCH)["signals"] == ["feed_mouldy"]
+
+
+@pytest.mark.parametrize("text", ["pareil", "ca va mieux", "c'est pire", "1", "2"])
+def test_what_changed_is_seen_and_its_answer_stays_inside(thinking: Thinking, text: str) -> None:
+    found = read(thinking, text, "fr", **BATCH, last_prompt="worked")
+    assert (found["intent"], found["slots"]) == ("observe", {})
+
+
+def test_a_digit_of_the_litter_is_its_sign(thinking: Thinking) -> None:
+    found = read(thinking, "3.", "fr", **BATCH, last_prompt="litter")
+    assert (found["slots"], found["signals"]) == ({}, ["litter_caked"])
+
+
+@pytest.mark.parametrize(
+    ("text", "signs"),
+    [
+        ("31 degres, serres contre le fourneau quand meme", ["piled_near_heat"]),
+        ("ils haletent quand meme", ["panting"]),
+        ("trente sont tombes d'un coup", [MANY_DEAD]),
+        ("pres du fourneau ils tombent endormis un a un", ["drowsy_people_or_birds_near_stove"]),
+        ("un poulet tourne la tete a l'envers", ["twisted_neck_or_paralysis"]),
+        ("ca me tourne la tete", ["drowsy_people_or_birds_near_stove"]),
+        ("ils toussent j'appelle qui", ["sneezing_or_rattle"]),
+    ],
+)
+def test_signs_told_in_plain_words(thinking: Thinking, text: str, signs: list[str]) -> None:
+    assert read(thinking, text, "fr", **BATCH)["signals"] == signs
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "que signifie un poussin qui halete",
+        "ca veut dire quoi un poulet qui boite",
+        "en cas de grippe qui appeler",
+        "qui prevenir en cas de toux",
+        "qui prevenir si les tetes gonflent",
+    ],
+)
+def test_what_is_only_asked_about_is_no_sign(thinking: Thinking, text: str) -> None:
+    found = read(thinking, text, "fr", **BATCH)
+    assert found["intent"] == "ask"
+    assert not found["signals"]
+
+
+@pytest.mark.parametrize(
+    "text", ["arete de mecrire", "aretez de m'envoyer ca", "arrette de m'ecrire"]
+)
+def test_a_slip_in_stop_is_a_stop(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "fr", **BATCH)["intent"] == "stop"
