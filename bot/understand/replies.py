@@ -10,6 +10,7 @@ from __future__ import annotations
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.understand.annotate import Text
 from bot.understand.batches import heats_said
+from bot.understand.dates import nearest_of_month
 from bot.understand.deaths import danger_of
 from bot.understand.masses import plausible
 from bot.understand.numbers import Number
@@ -279,6 +280,9 @@ def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:
     if prompt == "date" and scene.days and few and not scene.plain_numbers:
         past = scene.has("placed", "arrived", "hatch", "@past")
         return Meaning(Intent.REGISTER, Slots(date_iso_offset=scene.day(past=past)))
+    day = _day_of_the_month(scene) if prompt == "date" and few else None
+    if day is not None:
+        return Meaning(Intent.REGISTER, Slots(date_iso_offset=day))
     if prompt == "house":
         areas = scene.of_kind("area")
         if areas:
@@ -291,6 +295,24 @@ def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:
         if _only_a_place(scene):
             return Meaning(Intent.REGISTER)
     return None
+
+
+def _day_of_the_month(scene: Scene) -> int | None:
+    """ "le 12", "le 12 du mois": the figure alone behind the word that makes it a day."""
+    text = scene.text
+    figure = next((one for one in text.numbers), None)
+    if figure is None or len(text.numbers) > 1 or scene.quantities or figure.start == 0:
+        return None
+    if text.tokens[figure.start - 1].text not in text.little["the_day"]:
+        return None
+    inside = (figure.start - 1, figure.start)
+    names = ("@polite", "@common", "this_month", "~beside_time")
+    if not all(
+        at in inside or token.kind == "mark" or any(text.at(name, at) for name in names)
+        for at, token in enumerate(text.tokens)
+    ):
+        return None
+    return nearest_of_month(figure.value, scene.hearing.today)
 
 
 def _only_a_place(scene: Scene) -> bool:
