@@ -59,7 +59,7 @@ _OF_NONE = (
 )
 _AMONG = ("@now", "@few", "@many", "bird", "well", "litter", "@day:0")
 _WHOLE = ("@polite", "ok", "@pronouns")
-_NO_ANSWER = ("@question", "@if", "@neg", "@negafter", "@others", "game_word")
+_NO_ANSWER = ("@question", "@if", "@neg", "@negafter", "game_word")
 
 
 def _beside(text: Text, word: str) -> bool:
@@ -106,7 +106,10 @@ def figure_among_words(scene: Scene) -> Meaning | None:
     figures = scene.plain_numbers
     if prompt not in NUMBER_PROMPTS or len(figures) != 1 or scene.quantities:
         return None
-    if len(text.words()) > SHORT + 1 or scene.has(*_NO_ANSWER):
+    told_by_others = any(  # but "j'ai lu trente"
+        one.end != figures[0].start for one in text.spans.get("@others", ())
+    )
+    if len(text.words()) > SHORT + 1 or told_by_others or scene.has(*_NO_ANSWER):
         return None
     return _number_reply(scene, prompt, figures[0].value)
 

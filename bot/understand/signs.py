@@ -429,6 +429,8 @@ def _of_two_kinds(text: Text, told: Sign, denied: Sign) -> bool:
     which one is told and the other denied; but "they coughed, now no cough" is told of one."""
     if "_or_" not in told.name or told.past or denied.start < told.end:
         return False
+    if any(one.start <= told.start for one in text.clauses[told.clause].spans.get("@neg", ())):
+        return False
     words = {one.text[:STEM] for one in text.tokens[told.start : told.end]}
     same = any(one.text[:STEM] in words for one in text.tokens[denied.start : denied.end])
     return not same and not text.clauses[denied.clause].has("@gone", "@now", "@answer:no")

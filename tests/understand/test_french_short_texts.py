@@ -271,3 +271,52 @@ def test_what_is_only_asked_about_is_no_sign(thinking: Thinking, text: str) -> N
 )
 def test_a_slip_in_stop_is_a_stop(thinking: Thinking, text: str) -> None:
     assert read(thinking, text, "fr", **BATCH)["intent"] == "stop"
+
+
+@pytest.mark.parametrize(
+    ("text", "context", "intent", "slots"),
+    [
+        ("le 12", {**NEW, "last_prompt": "date"}, "register", {"date_iso_offset": 8}),
+        ("le 6 du mois svp", {**NEW, "last_prompt": "date"}, "register", {"date_iso_offset": 2}),
+        ("200 poussins qui ont une semaine", NEW, "register", {"count": 200, "age_days": 7}),
+        ("poussins ages d'une semaine, 200", NEW, "register", {"count": 200, "age_days": 7}),
+        ("nouveau lot de 350 ne lundi", NEW, "register", {"count": 350, "date_iso_offset": -2}),
+        ("un kilo six par tete", {**BATCH, "age_days": 33}, "weight", {"avg_g": 1600}),
+        ("ils font 1 kilo 5", {**BATCH, "age_days": 33}, "weight", {"avg_g": 1500}),
+        ("deux kilos trois chacun", GROWN, "weight", {"avg_g": 2300}),
+    ],
+)
+def test_a_day_an_age_and_a_tenth_told_shortly(
+    thinking: Thinking, text: str, context: dict[str, Any], intent: str, slots: dict[str, Any]
+) -> None:
+    found = read(thinking, text, "fr", **context)
+    assert (found["intent"], found["slots"]) == (intent, slots)
+
+
+def test_a_digit_behind_kilos_that_counts_the_dead_is_no_tenth(thinking: Thinking) -> None:
+    found = read(thinking, "aliment 20 kilos 2 morts", "fr", **BATCH)
+    assert {"kg": 20, "feed_move": "eaten"} in [one["slots"] for one in found["slots"]["parts"]]
+    assert "deaths" in {one["intent"] for one in found["slots"]["parts"]}
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("ils crient de plus belle", "noisy_distress"),
+        ("ca patauge quand j'entre", "litter_wet"),
+        ("fientes couleur epinard", "white_or_green_diarrhoea"),
+        ("plus que le fond du sac", "feed_finished"),
+    ],
+)
+def test_signs_as_they_look_and_sound(thinking: Thinking, text: str, sign: str) -> None:
+    assert read(thinking, text, "fr", **BATCH)["signals"] == [sign]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["du pain au fond du sac", "il ne coule pas, ne tousse pas"],
+)
+def test_what_only_sounds_so_is_no_sign(thinking: Thinking, text: str) -> None:
+    found = read(thinking, text, "fr", **BATCH)
+    assert not set(found["signals"]) - {"crowded_one_side"}
+    assert "count" not in found["slots"]
