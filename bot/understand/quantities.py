@@ -27,7 +27,10 @@ MOST_SIZED = 2  # words that size it, between a figure and its unit
 MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
 PACE_M = 0.75
+LEAST_TENTHS = 10  # a figure behind a kilo that is no digit of it
 LEAST_G = 20  # of a bird
+LEAST_SUM = 100  # of money
+FURTHEST_EACH = 4  # tokens between a vessel and what each of them weighs
 _HOLDS = ("drinker", "@unit:bag", "@unit:jerrycan", "@unit:bucket")
 _UNITS = (
     "celsius",
@@ -75,6 +78,7 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
     for number in numbers:
         unit = _unit_after(text, number)
         counted = first or text.at("bird", number.start - 1) or _mass_then_money(text, number, unit)
+        counted = counted or _count_then_money(number, unit, numbers)
         if unit is not None and counted and _units_first(text, numbers, unit[1]):
             continue  # "kuku 10 kilo 4.5": the unit belongs to the figure behind it
         if unit is not None:
@@ -111,6 +115,14 @@ def _mass_then_money(text: Text, number: Number, unit: tuple[str, int] | None) -
     """ "kilo 100 sh 7200": the figure has the unit before it, and the money is of the next."""
     before = text.at("@unit:kg", number.start - 1) or text.at("@unit:bag", number.start - 1)
     return before and unit is not None and unit[0] == "money"
+
+
+def _count_then_money(number: Number, unit: tuple[str, int] | None, numbers: list[Number]) -> bool:
+    """ "sold 12 sh 6800": a sum stands right behind the name of the money, and before it a figure
+    too small to be one."""
+    if unit is None or unit[0] != "money" or number.value >= LEAST_SUM:
+        return False
+    return any(one.start == unit[1] and one.value >= LEAST_SUM for one in numbers)
 
 
 def _of_a_kilo(text: Text, at: int) -> bool:
@@ -346,10 +358,10 @@ def _joined(
         if size is not None:
             total = one.value * size.value * 1000
             return Quantity("grams", total, one.start, size.end, "kg", one.value)
-    if one.unit == "bucket" and follower is not None and _each_weighs(text, one, follower):
-        return Quantity("grams", one.value * follower.value, one.start, follower.end, "kg")
     if one.unit in ("jerrycan", "bucket"):
         count = one.value / JERRYCAN_L if one.unit == "jerrycan" else one.value
+        if follower is not None and _each_weighs(text, one, follower):
+            return Quantity("grams", count * follower.value, one.start, follower.end, "kg")
         if follower is not None and follower.kind == "litres" and follower.start - one.end <= 2:
             return Quantity("litres", count * follower.value, one.start, follower.end, "litre")
         size = _size_after(text, one, numbers)
@@ -357,6 +369,10 @@ def _joined(
             return Quantity("litres", count * size.value, one.start, size.end, "litre")
     if one.unit == "celsius":
         return _tenths(text, one, numbers)
+    if one.unit == "kg" and one.value % 1000 == 0:
+        spoken = _spoken_tenth(text, one, numbers)
+        if spoken is not None:
+            return spoken
     vessels = _vessels_of(text, one, numbers)
     if vessels is not None:
         return vessels
@@ -383,8 +399,13 @@ def _size_told(text: Text, bags: Quantity, size: Quantity) -> bool:
 
 
 def _each_weighs(text: Text, one: Quantity, mass: Quantity) -> bool:
-    """ "2 buckets 9kg each", "2 seaux de 8kg"."""
-    if mass.kind != "grams" or mass.start - one.end > 1:
+    """ "2 buckets 9kg each", "2 seaux de 8kg", "ndoo mbili, kila moja kilo 10"."""
+    gap = range(one.end, mass.start)
+    if mass.kind != "grams" or len(gap) > FURTHEST_EACH:
+        return False
+    if gap and all(text.at("each", at) or text.tokens[at].kind == "mark" for at in gap):
+        return True
+    if len(gap) > 1:
         return False
     of = mass.start > one.end and _of_a_size(text, text.tokens[one.end].text)
     return of or text.at("each", mass.end)
@@ -437,6 +458,19 @@ def _tenths(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None
         )
         if digit and last and one.value == int(one.value):
             return replace(one, value=one.value + number.value / 10, end=number.end)
+    return None
+
+
+def _spoken_tenth(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
+    """ "un kilo huit par tete", "2 kilos 3": a digit alone behind the kilos, at the end of what is
+    said or before what tells whose weight it is."""
+    for number in numbers:
+        whole = number.value == int(number.value) and 0 < number.value < LEAST_TENTHS
+        if number.start != one.end or not whole or len(text.tokens[one.end - 1].text) <= 2:
+            continue
+        ends = number.end == len(text.tokens) or text.tokens[number.end].kind == "mark"
+        if ends or any(text.at(name, number.end) for name in ("each", "average")):
+            return replace(one, value=one.value + number.value * 100, end=number.end)
     return None
 
 

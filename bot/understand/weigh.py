@@ -392,7 +392,8 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
     if wanted is Intent.SOLD and scene.has("sold_to_me"):
         return meaning
     slots = _slots(wanted, scene)
-    if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
+    at_once = chance > TURNED_FIGURES and scene.has("die_many")  # "25 sont tombes d'un coup"
+    if wanted is Intent.DEATHS and slots.deaths and (at_once or chance > TURNED_DEATHS):
         sign = danger_of(slots.deaths, scene.hearing.count)
         return Meaning(wanted, slots, sign, many=sign, confidence=GUESSED)
     if wanted in _ACTED_ON or (wanted is Intent.DEATHS and _died_uncounted(slots, chance, scene)):
@@ -625,7 +626,11 @@ def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) -> 
 
 
 def _of_so_few(sign: str, scene: Scene) -> bool:
-    """ "two are struggling to breathe": a figure right in the clause, and no more than two."""
+    """ "two are struggling to breathe": a figure right in the clause, and no more than two; "the
+    stove smokes a little"."""
+    if sign in HEAVY:
+        smoke = scene.text.spans.get("smoke", ())
+        return any(scene.text.at("less", at) for one in smoke for at in (one.start - 1, one.end))
     return any(
         any(one.name == sign for one in clause.readings)
         and any(

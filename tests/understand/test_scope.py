@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from bot.facts.talk import Intent
 from bot.wiring import Thinking
-from tests.understand.reading import read
+from tests.understand.reading import heard, read
 
 
 @pytest.mark.parametrize(
@@ -200,8 +201,8 @@ def test_a_date_beside_its_weekday_says_the_day(thinking: Thinking) -> None:
 
 
 def test_a_word_for_better_says_how_it_goes_before_we_ask(thinking: Thinking) -> None:
-    got = read(thinking, "better")
-    assert (got["intent"], got["slots"]) == ("observe", {"answer": "better"})
+    got = heard(thinking, "better")
+    assert (got.intent, got.slots.answer) == (Intent.OBSERVE, "better")
 
 
 def test_a_half_bag_is_half_of_its_weight(thinking: Thinking) -> None:
