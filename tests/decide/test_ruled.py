@@ -91,6 +91,7 @@ ASKED: dict[str, list[tuple[str, str, dict[str, object]]]] = {
 ALIKE: list[tuple[str, str, dict[str, object]]] = [
     ("en", "visitors came yesterday, 2 chicks died", FEW),
     ("en", "river water came into the house last night", FORTNIGHT),
+    ("en", "heavy rain last night, water to the knee, birds stand in it", GROWN),
     ("en", "sold 12 birds at 700", GROWN),
     ("en", "fire went out at night and they are all in a heap", FEW),
     ("en", "can we take them to the market tonight", GROWN),
