@@ -66,8 +66,13 @@ _SLOTS = frozenset(
     "price price_per product days time lang house_m2 topic answer".split()
 )
 
+_ANSWERS = ("yes", "no", "done", "not_yet", "unsure")
+_WENT = ("better", "same", "worse")
+
 
 def _intent(meaning: Meaning) -> str:
+    if meaning.intent is Intent.OTHER and meaning.slots.answer in _WENT:
+        return Intent.OBSERVE.value
     return "other" if meaning.intent in _OTHER_OUTSIDE else meaning.intent.value
 
 
@@ -79,6 +84,9 @@ def _slots(meaning: Meaning) -> dict[str, Any]:
     kept = {name: value for name, value in said if name in _SLOTS or not listed}
     if meaning.slots.figure == REACH:
         kept.pop("avg_g", None)  # "when do they reach 2 kg": what is asked about, and no weighing
+    observed = _intent(meaning) == Intent.OBSERVE
+    if observed and kept.get("answer") not in _ANSWERS:
+        kept.pop("answer", None)  # how the litter is, how it went: the intent and the signs say it
     return kept
 
 
