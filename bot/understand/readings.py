@@ -17,6 +17,7 @@ from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
+_TAKEN_IN = ("weigh", "average", "water", "eat", "fed", "drank", "drink", "bought", "litter")
 LEAST_PCT = 20.0  # of the air's humidity, where nothing names it
 NEAR_NOW = 4  # words between "now" and its reading
 _OF_WHAT_IS_SHOWN = ("~shows", "copula", "@pronouns", "@day:0", "@now", "~beside_time")
@@ -153,7 +154,7 @@ def _in_tenths(scene: Scene) -> list[Fact]:
     """ "we get 33.5 before they come": a figure with tenths, where chicks have heat and no weight,
     feed or money is told of."""
     figures = scene.text.numbers
-    if len(figures) != 1 or scene.quantities or scene.has(*_COUNTING, "weigh", "average", "water"):
+    if len(figures) != 1 or scene.quantities or scene.has(*_COUNTING, *_TAKEN_IN):
         return []
     one, age = figures[0], scene.hearing.age_days
     asked = scene.hearing.prompt not in (None, "temperature")

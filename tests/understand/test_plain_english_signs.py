@@ -103,7 +103,7 @@ def test_the_dead_of_a_first_night_and_those_that_gave_up(
 def test_a_figure_with_tenths_is_a_reading_where_nothing_else_is_told(thinking: Thinking) -> None:
     told = read(thinking, "we get 32.5 before they arrive", "en", **{**BATCH, "age_days": 0})
     assert (told["intent"], told["slots"]) == ("temperature", {"value_c": 32.5})
-    for text in ("feed was 32.5", "32.5 litres", "they weigh 32.5", "paid 32.5"):
+    for text in ("feed was 32.5", "ate: 32.5", "32.5 litres", "they weigh 32.5", "paid 32.5"):
         assert "value_c" not in read(thinking, text, "en", **BATCH)["slots"]
 
 
