@@ -174,8 +174,12 @@ def _no_age(text: Text, number: Number, days: list[Day]) -> bool:
     """ "4 days after the injection", "if 1 day I see blood", "deaths 4 siku ya leo", "walikufa 20
     siku moja"."""
     names, end = ("@days", "@weeks"), number.end
+    if any(one.start == end < one.end - 1 for one in text.spans.get("~so_far", ())):
+        return True  # "4 died the first day", "walikufa 4 siku ya kwanza"
     if any(text.at(name, end) for name in names):
         end += 1
+        if any(one.start == end for one in text.numbers) and _of_its_noun(text, number):
+            return True  # "gunia la kilo 50 siku mbili": two days
     elif not any(text.at(name, number.start - 1) for name in names):
         return False
     if any(
@@ -192,6 +196,13 @@ def _no_age(text: Text, number: Number, days: list[Day]) -> bool:
     if number.value == 1 and text.at("@if", number.start - 1):
         return True
     return behind in text.little["of_day"] and any(day.start == end + 1 for day in days)
+
+
+def _of_its_noun(text: Text, number: Number) -> bool:
+    """ "kilo 50", "joto 33": a figure behind what it counts, in a language that counts so."""
+    names = ("@unit:kg", "@unit:bag", "@unit:litre", "temperature", "dead")
+    before = any(text.at(name, number.start - 1) for name in names)
+    return before or bool(text.values("@first"))
 
 
 def _age_at(text: Text, number: Number) -> Age | None:

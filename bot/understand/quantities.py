@@ -28,6 +28,8 @@ MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
 PACE_M = 0.75
 LEAST_G = 20  # of a bird
+LEAST_SUM = 100  # of money
+FURTHEST_EACH = 4  # tokens between a vessel and what each of them weighs
 _HOLDS = ("drinker", "@unit:bag", "@unit:jerrycan", "@unit:bucket")
 _UNITS = (
     "celsius",
@@ -75,6 +77,7 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
     for number in numbers:
         unit = _unit_after(text, number)
         counted = first or text.at("bird", number.start - 1) or _mass_then_money(text, number, unit)
+        counted = counted or _count_then_money(number, unit, numbers)
         if unit is not None and counted and _units_first(text, numbers, unit[1]):
             continue  # "kuku 10 kilo 4.5": the unit belongs to the figure behind it
         if unit is not None:
@@ -111,6 +114,14 @@ def _mass_then_money(text: Text, number: Number, unit: tuple[str, int] | None) -
     """ "kilo 100 sh 7200": the figure has the unit before it, and the money is of the next."""
     before = text.at("@unit:kg", number.start - 1) or text.at("@unit:bag", number.start - 1)
     return before and unit is not None and unit[0] == "money"
+
+
+def _count_then_money(number: Number, unit: tuple[str, int] | None, numbers: list[Number]) -> bool:
+    """ "sold 12 sh 6800": a sum stands right behind the name of the money, and before it a figure
+    too small to be one."""
+    if unit is None or unit[0] != "money" or number.value >= LEAST_SUM:
+        return False
+    return any(one.start == unit[1] and one.value >= LEAST_SUM for one in numbers)
 
 
 def _of_a_kilo(text: Text, at: int) -> bool:
@@ -346,10 +357,10 @@ def _joined(
         if size is not None:
             total = one.value * size.value * 1000
             return Quantity("grams", total, one.start, size.end, "kg", one.value)
-    if one.unit == "bucket" and follower is not None and _each_weighs(text, one, follower):
-        return Quantity("grams", one.value * follower.value, one.start, follower.end, "kg")
     if one.unit in ("jerrycan", "bucket"):
         count = one.value / JERRYCAN_L if one.unit == "jerrycan" else one.value
+        if follower is not None and _each_weighs(text, one, follower):
+            return Quantity("grams", count * follower.value, one.start, follower.end, "kg")
         if follower is not None and follower.kind == "litres" and follower.start - one.end <= 2:
             return Quantity("litres", count * follower.value, one.start, follower.end, "litre")
         size = _size_after(text, one, numbers)
@@ -383,8 +394,13 @@ def _size_told(text: Text, bags: Quantity, size: Quantity) -> bool:
 
 
 def _each_weighs(text: Text, one: Quantity, mass: Quantity) -> bool:
-    """ "2 buckets 9kg each", "2 seaux de 8kg"."""
-    if mass.kind != "grams" or mass.start - one.end > 1:
+    """ "2 buckets 9kg each", "2 seaux de 8kg", "ndoo mbili, kila moja kilo 10"."""
+    gap = range(one.end, mass.start)
+    if mass.kind != "grams" or len(gap) > FURTHEST_EACH:
+        return False
+    if gap and all(text.at("each", at) or text.tokens[at].kind == "mark" for at in gap):
+        return True
+    if len(gap) > 1:
         return False
     of = mass.start > one.end and _of_a_size(text, text.tokens[one.end].text)
     return of or text.at("each", mass.end)

@@ -553,7 +553,8 @@ def _told(scene: Scene, signs: Signs) -> Meaning | None:
     present = tuple(dict.fromkeys((*carried, *signs.present)))
     absent = denied = tuple(one for one in signs.absent if one not in carried)
     if "sudden_many_deaths" in absent:
-        if not (tells_of_then(scene) or any(day.offset == 0 for day in scene.days)):
+        today = any(day.offset == 0 for day in scene.days)
+        if not (tells_of_then(scene) or today or scene.has("all_well", "~living")):
             facts = [one for one in facts if one.slots.deaths != 0]
         if any(one.intent is Intent.DEATHS for one in facts):  # "5 died, not many": one fact
             absent = tuple(one for one in absent if one != "sudden_many_deaths")

@@ -76,7 +76,11 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
         per = _price_per(scene, price) if price is not None else None
         if price is not None and _paid_once(scene, numbers):
             per = "all"
-        if _sold_the_rest(scene) and len(numbers) + len(money) <= 1:
+        if (
+            _sold_the_rest(scene)
+            and len(numbers) + len(money) <= 1
+            and not (whole and _all_so_many(scene, whole[0]))
+        ):
             if count is not None:  # "sold all for 90000": the figure is the money
                 small = count < LEAST_PRICE * (scene.hearing.count or 0)  # for all of them
                 price, per = float(count), "bird" if scene.has("each") or small else "all"
@@ -132,6 +136,12 @@ def _sold_the_rest(scene: Scene) -> bool:
     """ "sold all", "sold the rest": every bird that was left."""
     rest = scene.text.spans.get("others_rest", ())
     return "sold_all" in scene.intents or any(scene.text.at("sold", one.start - 1) for one in rest)
+
+
+def _all_so_many(scene: Scene, number: Number) -> bool:
+    """ "sold all 280 at 350 a kilo": the figure right behind "all" counts them."""
+    flock = scene.hearing.count or 0
+    return scene.text.at("@whole", number.start - 1) and number.value <= flock
 
 
 def _price_of_a_kilo(scene: Scene, mass: Quantity) -> bool:

@@ -625,7 +625,11 @@ def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) -> 
 
 
 def _of_so_few(sign: str, scene: Scene) -> bool:
-    """ "two are struggling to breathe": a figure right in the clause, and no more than two."""
+    """ "two are struggling to breathe": a figure right in the clause, and no more than two; "the
+    stove smokes a little"."""
+    if sign in HEAVY:
+        smoke = scene.text.spans.get("smoke", ())
+        return any(scene.text.at("less", at) for one in smoke for at in (one.start - 1, one.end))
     return any(
         any(one.name == sign for one in clause.readings)
         and any(

@@ -215,3 +215,122 @@ def test_what_is_not_there_or_not_well_is_told(thinking: Thinking, text: str, si
 )
 def test_what_is_not_so_is_no_lack(thinking: Thinking, text: str) -> None:
     assert not read(thinking, text, "sw", **BROODED)["signals"]
+
+
+NONE_DIED = """
+sw hakuna aliyekufa wote wazima => deaths deaths=0
+sw wote wazima hakuna waliokufa => deaths deaths=0
+sw wote wako salama hakuna aliyekufa => deaths deaths=0
+sw hakuna aliyekufa wote wako hai => deaths deaths=0
+sw walikufa 5 siku ya kwanza, leo hakuna => deaths deaths=0
+sw walikufa wanne siku ya kwanza leo hakuna => deaths deaths=0
+sw hakuna wengi waliokufa ni wawili => deaths deaths=2
+"""
+
+
+@pytest.mark.parametrize("line", lines(NONE_DIED))
+def test_none_died_though_the_living_are_named_with_them(thinking: Thinking, line: str) -> None:
+    got, wanted = facts_told(thinking, line, **GROWN)
+    assert got == wanted
+
+
+@pytest.mark.parametrize("text", ["wote wapo hai leo", "wako wote", "wapo wote", "wote wapo"])
+def test_all_are_there_means_none_died(thinking: Thinking, text: str) -> None:
+    got = read(thinking, text, "sw", last_prompt="deaths", **GROWN)
+    assert (got["intent"], got["slots"].get("deaths")) == ("deaths", 0)
+
+
+@pytest.mark.parametrize("text", ["hakuna waliokufa wengi", "si wengi waliokufa"])
+def test_not_many_is_not_none(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "sw", **GROWN)["slots"].get("deaths") is None
+
+
+MEASURED = """
+sw wamemaliza gunia la kilo 50 siku mbili => feed kg=50
+sw wamekula kilo 40 siku 3 => feed kg=40
+sw wamelishwa ndoo mbili, kila moja kilo 10 => feed kg=20
+sw nimewalisha madebe mawili kila debe kilo 15 => feed kg=30
+sw ndoo tatu kila ndoo kilo 5 wamekula => feed kg=15
+sw nimewauza wote 250 kwa kilo 5200 => sold count=250 price=5200 per=kg
+sw mnunuzi amepakia mia moja na kumi => sold count=110
+sw dalali amepakia 60 kwa 550 => sold count=60 price=550
+sw nmeuza 12 sh 6800 => sold count=12 price=6800
+sw nimeuza 15 tsh 9000 => sold count=15 price=9000
+sw niliuza sh 500 kuku 30 => sold count=30 price=500
+en sold all 280 at 350 per kg => sold count=280 price=350 per=kg
+"""
+
+
+@pytest.mark.parametrize("line", lines(MEASURED))
+def test_each_figure_keeps_its_own_noun(thinking: Thinking, line: str) -> None:
+    got, wanted = facts_told(thinking, line, **GROWN)
+    assert got == wanted
+
+
+def test_a_mass_is_not_of_the_litter_told_behind_it(thinking: Thinking) -> None:
+    got = read(thinking, "nimewapa kilo 16, maranda yamelowa", "sw", **GROWN)
+    parts = {one["intent"]: one for one in got["slots"]["parts"]}
+    assert parts["feed"]["slots"]["kg"] == 16
+    assert got["signals"] == ["litter_wet"]
+
+
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [
+        ("maboksi matano yameshafika, kila boksi 100", 500),
+        ("katoni 3 zimefika kila katoni 102", 306),
+    ],
+)
+def test_boxes_hold_so_many_each(thinking: Thinking, text: str, count: int) -> None:
+    got = read(thinking, text, "sw", **WAITED)
+    assert (got["intent"], got["slots"]["count"]) == ("arrived", count)
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("sw", "jiko linafuka moshi kidogo"),
+        ("sw", "jiko linafuka mosh kdg"),
+        ("en", "a little smoke from the stove"),
+        ("fr", "un peu de fumee sort du foyer"),
+    ],
+)
+def test_a_little_smoke_is_no_heavy_smoke(thinking: Thinking, lang: str, text: str) -> None:
+    got = read(thinking, text, lang, **BROODED)
+    assert "smoke_or_fumes" in got["signals"]
+    assert not got["red_flag"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["kuna moshi kidogo na mke wangu ana kizunguzungu", "jiko linafuka moshi mwingi"],
+)
+def test_people_that_reel_and_thick_smoke_are_danger(thinking: Thinking, text: str) -> None:
+    assert read(thinking, text, "sw", **BROODED)["red_flag"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["jiko limeacha kuwaka", "moto umeacha kuwaka ghafla", "taa imeacha kuwaka usiku"],
+)
+def test_a_fire_that_ceased_to_burn_is_out(thinking: Thinking, text: str) -> None:
+    assert "stove_out" in read(thinking, text, "sw", **BROODED)["signals"]
+
+
+@pytest.mark.parametrize(
+    ("text", "intent"),
+    [
+        ("itakuwaje jiko likizima usiku", "ask"),
+        ("itakuaje mvua ikinyesha", "ask"),
+        ("itakuwaje wakikosa maji", "ask"),
+        ("nasikia kuku wa sokoni wana mafua", "other"),
+        ("kuku wa mtaani wanaharisha sana", "other"),
+        ("kazi yangu leo ni gani", "next"),
+        ("leo kaz yangu ni ipi", "next"),
+        ("nipo siku ya ngapi na vifo vingapi", "status"),
+    ],
+)
+def test_what_is_asked_or_of_others_is_no_sign(thinking: Thinking, text: str, intent: str) -> None:
+    got = read(thinking, text, "sw", **BROODED)
+    assert got["intent"] == intent
+    assert not got["signals"]
