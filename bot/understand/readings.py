@@ -17,7 +17,7 @@ from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
-_TAKEN_IN = ("weigh", "average", "water", "eat", "fed", "drank", "drink", "bought", "litter")
+_TAKEN_IN = ("weigh", "average", "water", "eat", "fed", "drank", "drink", "litter")
 LEAST_PCT = 20.0  # of the air's humidity, where nothing names it
 NEAR_NOW = 4  # words between "now" and its reading
 _OF_WHAT_IS_SHOWN = ("~shows", "copula", "@pronouns", "@day:0", "@now", "~beside_time")
