@@ -38,6 +38,7 @@ def readings(scene: Scene) -> Iterator[Fact]:
         if now is None:
             yield from (
                 _lone_letter(scene)
+                or _in_and_out(scene)
                 or list(_named_reading(scene, "temperature"))
                 or hung_reading(scene)
                 or _of_a_place(scene)
@@ -51,6 +52,24 @@ def readings(scene: Scene) -> Iterator[Fact]:
             break
     else:
         yield from _named_reading(scene, "humidity")
+
+
+def _in_and_out(scene: Scene) -> list[Fact]:
+    """ "dedans 33 dehors 19", "24 outside 32 inside": each figure with its word, and nothing is
+    counted."""
+    text = scene.text
+    figures = [one for one in scene.plain_numbers if not one.weak]
+    if len(figures) != 2 or not (text.has("indoors") and text.has("@outside")):
+        return []
+    if scene.quantities or scene.has(*_COUNTING, "bird", "weigh", "water") or scene.ages:
+        return []
+    words = sorted((text.spans[name][0].start, name) for name in ("indoors", "@outside"))
+    turns = sorted((*(at for at, _ in words), *(one.start for one in figures)))
+    apart = {turns.index(one.start) // 2 for one in figures} == {0, 1}
+    inside = figures[[name for _, name in words].index("indoors")]
+    if not apart or not COOLEST <= inside.value <= WARMEST:
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(inside.value), inside.start)]
 
 
 def _of_one_meter(scene: Scene, percent: Quantity) -> bool:
