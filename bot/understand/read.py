@@ -50,6 +50,7 @@ from bot.understand.replies import (
     read_reply,
     says_dry,
 )
+from bot.understand.ruled import ruled
 from bot.understand.scene import Fact, Scene
 from bot.understand.setup import setup
 from bot.understand.sign import Signs
@@ -93,7 +94,9 @@ class Reader:
         annotated = annotate(text, self._index, hearing.language)
         meaning = self._beside_birds(annotated, hearing)
         if meaning.intent is not Intent.STOP:
-            meaning = replace(meaning, leave=leave(annotated, hearing, self._index.replies))
+            forms = self._index.replies
+            asked = ruled(annotated, hearing, forms)
+            meaning = replace(meaning, leave=leave(annotated, hearing, forms), ruled=asked)
         if self._worried(meaning, annotated, hearing):
             meaning = replace(meaning, worried=True)
         if not (hearing.held and _may_be_of_trade(meaning)):
