@@ -501,6 +501,8 @@ def _asleep_only(text: Text, clause: Clause, match: Match, others: set[str]) -> 
         return True
     if text.has("dizzy", "headache", "smoke", "person") or clause.has("dead", "down", "not_wake"):
         return False
+    if not clause.has("sleepy", "asleep", "dull", "lying"):
+        return False  # "by the stove they stagger"
     if not others.isdisjoint(SLEEPS_WELL):
         return not clause.has("dull")
     burning = any(

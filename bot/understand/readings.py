@@ -12,11 +12,12 @@ from bot.understand.annotate import Clause
 from bot.understand.dead_figure import apart, day_in
 from bot.understand.numbers import Number
 from bot.understand.patterns import Span
-from bot.understand.placed import COOLEST, WARMEST, by_place, counts
+from bot.understand.placed import COOLEST, OLDEST, WARMEST, by_place, counts
 from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
+_TAKEN_IN = ("weigh", "average", "water", "eat", "fed", "drank", "drink", "litter")
 LEAST_PCT = 20.0  # of the air's humidity, where nothing names it
 NEAR_NOW = 4  # words between "now" and its reading
 _OF_WHAT_IS_SHOWN = ("~shows", "copula", "@pronouns", "@day:0", "@now", "~beside_time")
@@ -42,6 +43,7 @@ def readings(scene: Scene) -> Iterator[Fact]:
                 or hung_reading(scene)
                 or _of_a_place(scene)
                 or _went_to(scene)
+                or _in_tenths(scene)
             )
     for one in scene.of_kind("percent"):
         named = scene.has("humidity") or scene.hearing.prompt == "humidity"
@@ -165,6 +167,21 @@ def _went_to(scene: Scene) -> list[Fact]:
     if len(figures) != 1 or not COOLEST <= figures[0].value <= WARMEST:
         return []
     return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), figures[0].start)]
+
+
+def _in_tenths(scene: Scene) -> list[Fact]:
+    """ "we get 33.5 before they come": a figure with tenths, where chicks have heat and no weight,
+    feed or money is told of."""
+    figures = scene.text.numbers
+    if len(figures) != 1 or scene.quantities or scene.has(*_COUNTING, *_TAKEN_IN):
+        return []
+    one, age = figures[0], scene.hearing.age_days
+    asked = scene.hearing.prompt not in (None, "temperature")
+    if asked or age is None or age > OLDEST or one.value == int(one.value):
+        return []
+    if not COOLEST <= one.value <= WARMEST or scene.text.clauses[0].asked:
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(one.value), one.start)]
 
 
 def _of_a_place(scene: Scene) -> list[Fact]:

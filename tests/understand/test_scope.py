@@ -205,6 +205,22 @@ def test_a_word_for_better_says_how_it_goes_before_we_ask(thinking: Thinking) ->
     assert (got.intent, got.slots.answer) == (Intent.OBSERVE, "better")
 
 
+@pytest.mark.parametrize(
+    ("prompt", "text", "signs"),
+    [
+        ("litter", "3", ["litter_caked"]),
+        ("litter", "two", ["litter_wet"]),
+        ("worked", "2", []),
+        ("worked", "much better", []),
+    ],
+)
+def test_an_answer_of_litter_or_of_how_it_went_is_seen_by_its_signs_alone(
+    thinking: Thinking, prompt: str, text: str, signs: list[str]
+) -> None:
+    got = read(thinking, text, last_prompt=prompt)
+    assert (got["intent"], got["slots"], got["signals"]) == ("observe", {}, signs)
+
+
 def test_a_half_bag_is_half_of_its_weight(thinking: Thinking) -> None:
     assert read(thinking, "used half a bag of 50kg")["slots"]["kg"] == 25
 
