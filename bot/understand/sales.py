@@ -231,7 +231,8 @@ def _price(
     if of_the_kilo is not None:
         return of_the_kilo.value, [one for one in numbers if one is not of_the_kilo]
     by_weight = [one for one in numbers if scene.text.at("per_kg", one.end)]
-    sold_by_mass = bool(scene.of_kind("grams"))  # "110 kg a 9000 le kilo"
+    masses = [one for one in scene.of_kind("grams") if not _price_of_a_kilo(scene, one)]
+    sold_by_mass = bool(masses)  # "110 kg a 9000 le kilo"
     if len(by_weight) == 1 and (len(numbers) > 1 or sold_by_mass):  # "210 per kilo for the 90"
         return by_weight[0].value, [one for one in numbers if one is not by_weight[0]]
     if len(numbers) == 1 and sold_by_mass and _for_a_kilo(scene, numbers[0]):
