@@ -61,6 +61,7 @@ _LISTED = frozenset(
     "plan register arrived observe temperature humidity deaths feed weight water treated sold "
     "status next ask undo stop start help language other multi".split()
 )
+_WORKED = frozenset({"better", "same", "worse"})
 _SLOTS = frozenset(
     "count date_iso_offset age_days value_c rh_pct deaths kg feed_move weights_g avg_g litres "
     "price price_per product days time lang house_m2 topic answer".split()
@@ -68,6 +69,8 @@ _SLOTS = frozenset(
 
 
 def _intent(meaning: Meaning) -> str:
+    if meaning.intent is Intent.OTHER and meaning.slots.answer in _WORKED:
+        return Intent.OBSERVE.value  # what changed is seen, told by a digit or in words
     return "other" if meaning.intent in _OTHER_OUTSIDE else meaning.intent.value
 
 
@@ -77,6 +80,8 @@ def _slots(meaning: Meaning) -> dict[str, Any]:
     listed = meaning.intent.value in _LISTED
     said = meaning.slots.said().items()
     kept = {name: value for name, value in said if name in _SLOTS or not listed}
+    if _intent(meaning) == Intent.OBSERVE.value:
+        kept.pop("answer", None)  # what an answer tells of the birds are its signs
     if meaning.slots.figure == REACH:
         kept.pop("avg_g", None)  # "when do they reach 2 kg": what is asked about, and no weighing
     return kept

@@ -202,8 +202,9 @@ class Meaning:
     another farm's or is past and gone is never in `signals`. people: what is told of people in a
     trouble with a fire, the gravest first ("inside", "down", "ill", "well", "out"). means: what the
     farmer means to do in a trouble ("medicine", "eat", "dead", "trader"). leave: what the farmer
-    might do, and asks whether to ("heat_more", "water_off"). worried: the text asks, is long or has
-    words of trouble, and no sign of what is wrong was read in it.
+    might do, and asks whether to ("heat_more", "water_off"). ruled: what is asked that a rule of
+    the trade answers ("fire", "visitors"). worried: the text asks, is long or has words of
+    trouble, and no sign of what is wrong was read in it.
     """
 
     intent: Intent
@@ -218,6 +219,7 @@ class Meaning:
     people: tuple[str, ...] = ()
     means: tuple[str, ...] = ()
     leave: tuple[str, ...] = ()
+    ruled: tuple[str, ...] = ()
     worried: bool = False
 
     def facts(self) -> tuple[Meaning, ...]:

@@ -22,6 +22,7 @@ from bot.decide import (
     people,
     reasons,
     register,
+    ruled,
     sales,
     setup,
     slips,
@@ -232,6 +233,7 @@ def choose(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Decis
     decision = beside(whose.about_this(told_of_a_worry(wanted, meaning, case), case), heard)
     decision = intended.before_all(decision, meaning, case)
     decision = leave.answered_first(decision, meaning, case)
+    decision = ruled.before_all(decision, meaning, case, handbook)
     decision = bad_air.birds_wait(decision, meaning, case)
     decision = bad_air.ill_by_a_fire(decision, meaning, case)
     if _tells_nothing_known(meaning):  # we ask what they do, and the adviser reads it too

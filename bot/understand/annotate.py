@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 from bot.understand.lexicon import DENIED, IN_PATTERNS, PAST, Entry, Lexicon, Reading
@@ -22,6 +22,8 @@ REACH = 5
 NEAR_TOLD = 3  # words between a time and "i told you"
 YEARS = range(1990, 2100)
 _BARE = ("@answer:no", "@number:0")
+_OF_A_TIME = ("@article", "hour_word", "@days")
+_OF_A_THING = ("eat", "drink", "drank", "fed", "have", "see", "@sees", "move", "breathe")
 # What may follow "the others" where something is told of them.
 _TOLD_OF = (
     *("copula", "eat", "drink", "breathe", "move", "walk", "well", "quiet", "all_well", "open"),
@@ -120,6 +122,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     valued = _valued(spans)
     numbers = find_numbers(found, _number_spans(spans, valued), words.little)
     numbers = [one for one in numbers if not _of_a_unit(one, spans)]
+    numbers = [_no_hundred(one, found, spans, words.little) for one in numbers]
     if numbers:
         spans["n"] = [Span(number.start, number.end) for number in numbers]
     for year in _years(numbers, spans):
@@ -135,6 +138,7 @@ def annotate(raw: str, words: Known, language: str | None) -> Text:
     for clause in clauses:
         _tell_of(clause, words.told_of, carrying, spans)
         _closing_no(found, clause, words.little)
+        _keep_looking_back(found, clause, words.little)
         clause.anew = tuple(_begun_anew(clause))
         _mark_denied(clause)
     return Text(
@@ -492,6 +496,22 @@ def _number_spans(spans: dict[str, list[Span]], valued: Valued) -> NumberSpans:
     )
 
 
+def _no_hundred(
+    number: Number, found: Sequence[Token], spans: Mapping[str, list[Span]], little: Little
+) -> Number:
+    """ "trois sans vie": heard, it could be 300; as it is spelt it is "three without", but before
+    what is counted."""
+    end = number.end
+    if end >= len(found) or found[end - 1].text not in little["hundred_or_without"]:
+        return number
+    counted = (name for name in spans if name == "bird" or name.startswith("@unit:"))
+    if found[end].kind != "word" or any(
+        one.start == end for name in counted for one in spans[name]
+    ):
+        return number
+    return replace(number, end=end - 1, value=number.value / 100)
+
+
 def _clauses(found: Sequence[Token], spans: dict[str, list[Span]], valued: Valued) -> list[Clause]:
     starters = {span.start for span in spans.get("@clause", ())}
     if starters:  # French "du mais" is maize, and no "but"
@@ -657,6 +677,32 @@ def _closing_no(found: Sequence[Token], clause: Clause, little: Little) -> None:
     after = clause.spans.setdefault("@negafter", [])
     if all(span.end != clause.end for span in after):
         after.append(Span(last, clause.end))
+
+
+def _keep_looking_back(found: Sequence[Token], clause: Clause, little: Little) -> None:
+    """ "fientes vertes pas de sang": a negator with a partitive behind it denies what follows, and
+    nothing before it; but "ne dorment pas de la nuit" goes on with a time, and "mangent pas de
+    provende" with what they do not eat."""
+    back = clause.spans.get("@negafter")
+    if not back:
+        return
+    doing = {span.end for name in _OF_A_THING for span in clause.spans.get(name, ())}
+    times = {span.start for name in _OF_A_TIME for span in clause.spans.get(name, ())}
+    ahead = {
+        span.end
+        for span in back
+        if span.end + 1 < clause.end
+        and found[span.end].text in little["partitive"]
+        and span.end + 1 not in times
+        and span.start not in doing
+    }
+    if not ahead:
+        return
+    clause.spans["@negafter"] = [span for span in back if span.end not in ahead]
+    for name, places in clause.spans.items():
+        if name[0] not in "@~=":  # "toussent pas" is no phrase there
+            whole = (one for one in places if one.end - one.start == 1 or one.end not in ahead)
+            clause.spans[name] = list(whole)
 
 
 def near_negators(clause: Clause) -> set[int]:

@@ -39,7 +39,8 @@ def find_batch(scene: Scene, *, other_facts: bool) -> Fact | None:
         return _arrived(scene, replace(slots, count=count)) if count else None
     if other_facts or (scene.has("@future") and scene.has("sell", "sold")):
         return None
-    if scene.has("robot_word") and not scene.has("bird"):
+    ordered = scene.has("order") and bool(scene.days) and not scene.of_kind("money")
+    if scene.has("robot_word") and not (scene.has("bird") or ordered):
         return None  # "confirmed. ksh 1500 received, balance 1,712": nobody wrote it
     if _came(scene) and not _denied_there(scene):
         return _arrived(scene, slots)

@@ -96,10 +96,16 @@ def _of_the_month(text: Text, today: date) -> Iterator[Day]:
             day = _offset(today, number.value, month, None)
             days = [] if day is None else [day]
         else:
-            near = (today + timedelta(days=at) for at in range(-15, 16))
-            days = [(one - today).days for one in near if one.day == int(number.value)]
+            near = nearest_of_month(number.value, today)
+            days = [] if near is None else [near]
         if days:
             yield Day(start, end, days[0])
+
+
+def nearest_of_month(number: float, today: date) -> int | None:
+    """The nearest day of that number, as days from today."""
+    near = (today + timedelta(days=at) for at in range(-15, 16))
+    return next(((one - today).days for one in near if one.day == number), None)
 
 
 def _date_word(text: Text, number: Number) -> int | None:
@@ -153,7 +159,7 @@ def find_ages(text: Text, days: list[Day]) -> list[Age]:
     for number in text.numbers:
         if number.start in taken or number.value != int(number.value) or number.value > 120:
             continue
-        if number.weak and number.spelt and not text.has("old"):
+        if number.weak and number.spelt and not (text.has("old") or _has_the_age(text, number)):
             continue  # "one day i saw"
         if _no_age(text, number, days):
             continue
@@ -209,7 +215,8 @@ def _age_at(text: Text, number: Number) -> Age | None:
     before, after = number.start - 1, number.end
     value = int(number.value)
     for name, factor in (("@days", 1), ("@weeks", 7)):
-        if text.at(name, after) and not (number.weak and not text.at("old", after + 1)):
+        aged = text.at("old", after + 1) or _has_the_age(text, number)
+        if text.at(name, after) and not (number.weak and not aged):
             return Age(number.start, after + 1, value * factor)
         if before >= 0 and text.at(name, before):
             if text.has("dead", "lost") and _this_day(text, before):
@@ -226,6 +233,11 @@ def _age_at(text: Text, number: Number) -> Age | None:
     if before >= 0 and text.at("old", before) and text.tokens[before].kind == "word":
         return Age(before, number.end, value)
     return None
+
+
+def _has_the_age(text: Text, number: Number) -> bool:
+    """ "qui ont une semaine", "ages d'une semaine": told as their age by the word before it."""
+    return any(span.end == number.start for span in text.spans.get("has_age", ()))
 
 
 def _this_day(text: Text, at: int) -> bool:

@@ -259,7 +259,7 @@ def _gone_from_the_flock(scene: Scene) -> Iterator[Told]:
         if one.value != int(one.value) or (one.weak and not one.spelt):
             continue
         end = one.end
-        while scene.text.at("~are", end):
+        while any(scene.text.at(name, end) for name in ("~are", "~only", "bird")):
             end += 1
         beside = now and scene.has("@out_of", *_ILL) and not let_go
         if (

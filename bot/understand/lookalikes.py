@@ -51,6 +51,7 @@ _OF_ANOTHER = ("@joins", "fellow", "n")  # between the two: it was another that 
 NEAR_ITS_DEATH = 3  # words between which one it was and that it died
 
 HEAPED = ("piled_near_heat", "crowded_one_side", "heap")
+SO_MANY_DEAD = ("@many", "@whole", "@plural", "die_many")
 LAIN = ("at_edges_or_walls", "crowded_one_side")
 OF_LIMBS = ("twisted_neck_or_paralysis", "limping_or_down")
 LAY_SO = ("limping_or_down", "lethargic", "lies_still")
@@ -213,9 +214,25 @@ def _ate_so_much(text: Text, clause: Clause) -> bool:
     measured = {one.start for one in text.numbers if _is_mass(text, one.end)}
     places = clause.spans.get("finished", ())
     fed = [span.start for span in clause.spans.get("feed", ())]
+    sized = _sized(text, clause)
     return bool(places) and all(
-        span.end in measured and not any(at < span.start for at in fed) for span in places
+        (span.end in measured and not any(at < span.start for at in fed)) or span.start in sized
+        for span in places
     )
+
+
+def _sized(text: Text, clause: Clause) -> set[int]:
+    """ "demi sac de 50 fini", "2 sacs de 25 kg finis": behind so many bags of a size, which open
+    the clause; "le sac de 50 est fini" is the one there was."""
+    figures = [one for one in text.numbers if clause.start <= one.start < clause.end]
+    if len(figures) != 2 or figures[0].start != clause.start:
+        return set()
+    first, size = figures
+    if not text.at("@unit:bag", first.end) or size.start - first.end > 2:
+        return set()
+    end = size.end + _is_mass(text, size.end)
+    linked = end < clause.end and text.is_little(text.tokens[end].text, "is")
+    return {end, end + linked}
 
 
 def _is_mass(text: Text, at: int) -> bool:
@@ -280,6 +297,8 @@ def _of_people(text: Text, clause: Clause, match: Match) -> bool:
         return True
     for name in ("person", "@me"):
         for span in clause.spans.get(name, ()):
+            if match.used and span.start < min(match.used) and max(match.used) < span.end:
+                return True  # inside the name of the product
             between = range(span.end, match.start)
             if not 0 <= match.start - span.end <= 3:
                 continue
@@ -401,11 +420,20 @@ def bathes(text: Text) -> bool:
 
 
 def one_died(text: Text, clause: Clause) -> bool:
-    """ "mon plus gros est mort d un coup": one bird; what kills a flock is no such."""
-    many = clause.has("@many", "@whole", "@plural", "die_many") or any(
-        one.value > 1 for one in text.numbers
+    """ "mon plus gros est mort d un coup": one bird; what kills a flock is no such. That it died
+    all at once tells of one as well, where one is named."""
+    at_once = {at for span in clause.spans.get("at_once", ()) for at in range(span.start, span.end)}
+    figures = [one for one in text.numbers if one.start not in at_once]
+    several = any(
+        span.start not in at_once for name in SO_MANY_DEAD for span in clause.spans.get(name, ())
     )
-    return not many and any(
+    if several or any(one.value > 1 for one in figures):
+        return False
+    if at_once:
+        counted = [one.end for one in figures if one.value == 1]
+        one_bird = any(text.at(name, end) for name in ("bird", "dead") for end in counted)
+        return (one_bird or clause.has("a_bird")) and not clause.has("each")
+    return any(
         text.tokens[at].text in text.little["one_dead"] for at in range(clause.start, clause.end)
     )
 
@@ -473,6 +501,8 @@ def _asleep_only(text: Text, clause: Clause, match: Match, others: set[str]) -> 
         return True
     if text.has("dizzy", "headache", "smoke", "person") or clause.has("dead", "down", "not_wake"):
         return False
+    if not clause.has("sleepy", "asleep", "dull", "lying"):
+        return False  # "by the stove they stagger"
     if not others.isdisjoint(SLEEPS_WELL):
         return not clause.has("dull")
     burning = any(

@@ -128,7 +128,7 @@ def _with_other_goes(scene: Scene, one: Quantity) -> Quantity:
     of the goes of a day."""
     said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
     other = [number for number in scene.plain_numbers if not number.weak]
-    hours = [span.start for span in scene.text.spans.get("hour_word", ())]
+    hours = _hours(scene)
     figures = sorted(number.start for number in (*said, *other))
     if len(said) != 1 or not other or len(hours) != len(figures) or not said[0].value:
         return one
@@ -138,6 +138,16 @@ def _with_other_goes(scene: Scene, one: Quantity) -> Quantity:
         return one
     rest = sum(number.value for number in other)
     return replace(one, value=one.value * (1 + rest / said[0].value))
+
+
+def _hours(scene: Scene) -> list[int]:
+    """Where the parts of a day are told; "l'apres midi" is one of them, and "midi" in it none."""
+    told = scene.text.spans.get("hour_word", ())
+    return [
+        one.start
+        for one in told
+        if not any(other.start < one.start and one.end <= other.end for other in told)
+    ]
 
 
 def _by_turns(first: Sequence[int], second: Sequence[int]) -> bool:
@@ -152,7 +162,7 @@ def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
     alike = alike and not _of_a_bird_beside_feed(scene, first)
     if not alike or any(day.offset != 0 for day in scene.days):
         return False
-    hours = [span.start for span in scene.text.spans.get("hour_word", ())]
+    hours = _hours(scene)
     if len(hours) == 2:
         pairs = hours[0] < first.start < hours[1] < second.start
         return pairs or first.end <= hours[0] < second.start < hours[1]

@@ -27,6 +27,7 @@ MOST_SIZED = 2  # words that size it, between a figure and its unit
 MOST_BAGS, HEAVIEST_BAG_KG = 100, 100
 FOOT_M = 0.3048
 PACE_M = 0.75
+LEAST_TENTHS = 10  # a figure behind a kilo that is no digit of it
 LEAST_G = 20  # of a bird
 LEAST_SUM = 100  # of money
 FURTHEST_EACH = 4  # tokens between a vessel and what each of them weighs
@@ -368,6 +369,10 @@ def _joined(
             return Quantity("litres", count * size.value, one.start, size.end, "litre")
     if one.unit == "celsius":
         return _tenths(text, one, numbers)
+    if one.unit == "kg" and one.value % 1000 == 0:
+        spoken = _spoken_tenth(text, one, numbers)
+        if spoken is not None:
+            return spoken
     vessels = _vessels_of(text, one, numbers)
     if vessels is not None:
         return vessels
@@ -453,6 +458,19 @@ def _tenths(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None
         )
         if digit and last and one.value == int(one.value):
             return replace(one, value=one.value + number.value / 10, end=number.end)
+    return None
+
+
+def _spoken_tenth(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | None:
+    """ "un kilo huit par tete", "2 kilos 3": a digit alone behind the kilos, at the end of what is
+    said or before what tells whose weight it is."""
+    for number in numbers:
+        whole = number.value == int(number.value) and 0 < number.value < LEAST_TENTHS
+        if number.start != one.end or not whole or len(text.tokens[one.end - 1].text) <= 2:
+            continue
+        ends = number.end == len(text.tokens) or text.tokens[number.end].kind == "mark"
+        if ends or any(text.at(name, number.end) for name in ("each", "average")):
+            return replace(one, value=one.value + number.value * 100, end=number.end)
     return None
 
 

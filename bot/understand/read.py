@@ -50,6 +50,7 @@ from bot.understand.replies import (
     read_reply,
     says_dry,
 )
+from bot.understand.ruled import ruled
 from bot.understand.scene import Fact, Scene
 from bot.understand.setup import setup
 from bot.understand.sign import Signs
@@ -93,7 +94,9 @@ class Reader:
         annotated = annotate(text, self._index, hearing.language)
         meaning = self._beside_birds(annotated, hearing)
         if meaning.intent is not Intent.STOP:
-            meaning = replace(meaning, leave=leave(annotated, hearing, self._index.replies))
+            forms = self._index.replies
+            asked = ruled(annotated, hearing, forms)
+            meaning = replace(meaning, leave=leave(annotated, hearing, forms), ruled=asked)
         if self._worried(meaning, annotated, hearing):
             meaning = replace(meaning, worried=True)
         if not (hearing.held and _may_be_of_trade(meaning)):
@@ -166,6 +169,10 @@ class Reader:
             meaning = _not_waking(meaning)
         if FLOCK_DOWN in meaning.signals and _rests_at_noon(scene):
             meaning = _lying_still(meaning)
+        if {CALM, "lethargic"} <= set(meaning.signals) and _some_asleep(scene):
+            meaning = _without(meaning, frozenset({"lethargic"}))
+        if FLOCK_DOWN in meaning.signals:
+            meaning = _without_calm(meaning, spread=scene.has("spread"))
         if hearing.looked and hearing.prompt is None:
             meaning = self._found_there(meaning, annotated, hearing)
         if hearing.trouble and meaning.intent in (Intent.OTHER, Intent.THANKS):
@@ -463,6 +470,28 @@ def _rests_at_noon(scene: Scene) -> bool:
         and feeds
         and not scene.has("dull", "dull_sure", "not_wake", "swollen", "blood", "gasp", "sneeze")
     )
+
+
+def _without_calm(meaning: Meaning, *, spread: bool) -> Meaning:
+    """ "the whole house is quiet, every bird dull": that it is quiet is no calm."""
+    return _without(meaning, BENIGN - {CALM} if spread else BENIGN)
+
+
+def _some_asleep(scene: Scene) -> bool:
+    """ "some eat, others sleep, all over the floor": a rest, where nothing ill is told of."""
+    rest = scene.has("eat", "drink") and scene.has("sleepy", "asleep", "others_rest", "@few")
+    ill = ("dull", "dull_sure", "down", "not_wake", "sneeze", "droppings", "@neg", "dead", "sick")
+    return rest and not scene.has(*ill)
+
+
+def _without(meaning: Meaning, gone: frozenset[str]) -> Meaning:
+    """Without some of the signs."""
+    if gone.isdisjoint(meaning.signals):
+        return meaning
+    kept = tuple(one for one in meaning.signals if one not in gone)
+    many = tuple(one for one in meaning.many if one in kept)
+    parts = tuple(_without(one, gone) for one in meaning.parts)
+    return replace(meaning, signals=kept, many=many, parts=parts)
 
 
 def _lying_still(meaning: Meaning) -> Meaning:

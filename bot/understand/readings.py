@@ -12,11 +12,12 @@ from bot.understand.annotate import Clause
 from bot.understand.dead_figure import apart, day_in
 from bot.understand.numbers import Number
 from bot.understand.patterns import Span
-from bot.understand.placed import COOLEST, WARMEST, by_place, counts
+from bot.understand.placed import COOLEST, OLDEST, WARMEST, by_place, counts
 from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
+_TAKEN_IN = ("weigh", "average", "water", "eat", "fed", "drank", "drink", "litter")
 LEAST_PCT = 20.0  # of the air's humidity, where nothing names it
 FEW_WORDS = 8  # of a text that tells two readings and no more
 NEAR_NOW = 4  # words between "now" and its reading
@@ -38,11 +39,13 @@ def readings(scene: Scene) -> Iterator[Fact]:
         if now is None:
             yield from (
                 _lone_letter(scene)
+                or _in_and_out(scene)
                 or list(_named_reading(scene, "temperature"))
                 or hung_reading(scene)
                 or _of_a_place(scene)
                 or _in_and_out(scene)
                 or _went_to(scene)
+                or _in_tenths(scene)
             )
     for one in scene.of_kind("percent"):
         named = scene.has("humidity") or scene.hearing.prompt == "humidity"
@@ -51,6 +54,24 @@ def readings(scene: Scene) -> Iterator[Fact]:
             break
     else:
         yield from _named_reading(scene, "humidity")
+
+
+def _in_and_out(scene: Scene) -> list[Fact]:
+    """ "dedans 33 dehors 19", "24 outside 32 inside": each figure with its word, and nothing is
+    counted."""
+    text = scene.text
+    figures = [one for one in scene.plain_numbers if not one.weak]
+    if len(figures) != 2 or not (text.has("indoors") and text.has("@outside")):
+        return []
+    if scene.quantities or scene.has(*_COUNTING, "bird", "weigh", "water") or scene.ages:
+        return []
+    words = sorted((text.spans[name][0].start, name) for name in ("indoors", "@outside"))
+    turns = sorted((*(at for at, _ in words), *(one.start for one in figures)))
+    apart = {turns.index(one.start) // 2 for one in figures} == {0, 1}
+    inside = figures[[name for _, name in words].index("indoors")]
+    if not apart or not COOLEST <= inside.value <= WARMEST:
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(inside.value), inside.start)]
 
 
 def _of_one_meter(scene: Scene, percent: Quantity) -> bool:
@@ -164,6 +185,21 @@ def _in_and_out(scene: Scene) -> list[Fact]:
     if not warm or any(counts(scene, one) for one in figures):
         return []
     return [Fact(Intent.TEMPERATURE, temperature_slots(kept[0].value), kept[0].start)]
+
+
+def _in_tenths(scene: Scene) -> list[Fact]:
+    """ "we get 33.5 before they come": a figure with tenths, where chicks have heat and no weight,
+    feed or money is told of."""
+    figures = scene.text.numbers
+    if len(figures) != 1 or scene.quantities or scene.has(*_COUNTING, *_TAKEN_IN):
+        return []
+    one, age = figures[0], scene.hearing.age_days
+    asked = scene.hearing.prompt not in (None, "temperature")
+    if asked or age is None or age > OLDEST or one.value == int(one.value):
+        return []
+    if not COOLEST <= one.value <= WARMEST or scene.text.clauses[0].asked:
+        return []
+    return [Fact(Intent.TEMPERATURE, temperature_slots(one.value), one.start)]
 
 
 def _of_a_place(scene: Scene) -> list[Fact]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from bot.facts.talk import Hearing, Intent, Meaning, Slots
 from bot.understand.annotate import Text
 from bot.understand.batches import heats_said
+from bot.understand.dates import nearest_of_month
 from bot.understand.deaths import danger_of
 from bot.understand.masses import plausible
 from bot.understand.numbers import Number
@@ -58,7 +59,7 @@ _OF_NONE = (
 )
 _AMONG = ("@now", "@few", "@many", "bird", "well", "litter", "@day:0")
 _WHOLE = ("@polite", "ok", "@pronouns")
-_NO_ANSWER = ("@question", "@if", "@neg", "@negafter", "@others", "game_word")
+_NO_ANSWER = ("@question", "@if", "@neg", "@negafter", "game_word")
 
 
 def _beside(text: Text, word: str) -> bool:
@@ -105,7 +106,10 @@ def figure_among_words(scene: Scene) -> Meaning | None:
     figures = scene.plain_numbers
     if prompt not in NUMBER_PROMPTS or len(figures) != 1 or scene.quantities:
         return None
-    if len(text.words()) > SHORT + 1 or scene.has(*_NO_ANSWER):
+    told_by_others = any(  # but "j'ai lu trente"
+        one.end != figures[0].start for one in text.spans.get("@others", ())
+    )
+    if len(text.words()) > SHORT + 1 or told_by_others or scene.has(*_NO_ANSWER):
         return None
     return _number_reply(scene, prompt, figures[0].value)
 
@@ -283,6 +287,9 @@ def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:
     if prompt == "date" and scene.days and few and not scene.plain_numbers:
         past = scene.has("placed", "arrived", "hatch", "@past")
         return Meaning(Intent.REGISTER, Slots(date_iso_offset=scene.day(past=past)))
+    day = _day_of_the_month(scene) if prompt == "date" and few else None
+    if day is not None:
+        return Meaning(Intent.REGISTER, Slots(date_iso_offset=day))
     if prompt == "house":
         areas = scene.of_kind("area")
         if areas:
@@ -295,6 +302,24 @@ def _batch_reply(scene: Scene, prompt: str) -> Meaning | None:
         if _only_a_place(scene):
             return Meaning(Intent.REGISTER)
     return None
+
+
+def _day_of_the_month(scene: Scene) -> int | None:
+    """ "le 12", "le 12 du mois": the figure alone behind the word that makes it a day."""
+    text = scene.text
+    figure = next((one for one in text.numbers), None)
+    if figure is None or len(text.numbers) > 1 or scene.quantities or figure.start == 0:
+        return None
+    if text.tokens[figure.start - 1].text not in text.little["the_day"]:
+        return None
+    inside = (figure.start - 1, figure.start)
+    names = ("@polite", "@common", "this_month", "~beside_time")
+    if not all(
+        at in inside or token.kind == "mark" or any(text.at(name, at) for name in names)
+        for at, token in enumerate(text.tokens)
+    ):
+        return None
+    return nearest_of_month(figure.value, scene.hearing.today)
 
 
 def _only_a_place(scene: Scene) -> bool:

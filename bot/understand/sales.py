@@ -75,6 +75,8 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
         if crated:
             count = round(crated[0].value * crated[1].value)
         per = _price_per(scene, price) if price is not None else None
+        if per == "bird" and count is None and not scene.has("each") and _kilograms(scene, weighed):
+            per = "kg"  # "110 kg a 9000": only their mass is told
         if price is not None and _paid_once(scene, numbers):
             per = "all"
         if (
@@ -243,8 +245,12 @@ def _price(
     if of_the_kilo is not None:
         return of_the_kilo.value, [one for one in numbers if one is not of_the_kilo]
     by_weight = [one for one in numbers if scene.text.at("per_kg", one.end)]
-    if len(by_weight) == 1 and len(numbers) > 1:  # "210 per kilo for the 90 he took"
+    masses = [one for one in scene.of_kind("grams") if not _price_of_a_kilo(scene, one)]
+    sold_by_mass = bool(masses)  # "110 kg a 9000 le kilo"
+    if len(by_weight) == 1 and (len(numbers) > 1 or sold_by_mass):  # "210 per kilo for the 90"
         return by_weight[0].value, [one for one in numbers if one is not by_weight[0]]
+    if len(numbers) == 1 and sold_by_mass and _for_a_kilo(scene, numbers[0]):
+        return numbers[0].value, []
     if _money_first(scene, numbers):
         return numbers[0].value, numbers[1:]
     of_a_kilo = [one for one in scene.of_kind("grams") if _price_of_a_kilo(scene, one)]
@@ -290,6 +296,11 @@ def _behind_a_kilo(scene: Scene, numbers: list[Number]) -> Number | None:
         if any(text.at(name, kilo.end) for name in names):
             return behind[0]
     return None
+
+
+def _for_a_kilo(scene: Scene, number: Number) -> bool:
+    """ "vendu 110 kg a 9000": what a kilo cost, or all of them."""
+    return scene.priced(number) and number.value >= LEAST_PRICE and not beside_birds(scene, number)
 
 
 def _money_first(scene: Scene, numbers: list[Number]) -> bool:

@@ -110,7 +110,7 @@ class Scene:
 
     def _mended(self, figures: list[Number]) -> list[Number]:
         """ "12 dead sorry i mean 2": the right figure stands in the place of the wrong one."""
-        if not self.has("~put_right"):
+        if not self.has("~put_right", "@answer:no"):
             return figures
         kept = figures[:1]
         for one in figures[1:]:
@@ -122,9 +122,15 @@ class Scene:
 
     def _puts_right(self, wrong: Number, right: Number) -> bool:
         gap = range(wrong.end, right.start)
-        said = any(span.start in gap for span in self.text.spans["~put_right"])
+        said = any(span.start in gap for span in self.text.spans.get("~put_right", ()))
+        said = said or self._told_anew(wrong, right)
         more = any(self.text.at("~added", at) for at in (right.start - 1, right.end))
         return said and not more and all(self._of_a_slip(at) for at in gap)
+
+    def _told_anew(self, wrong: Number, right: Number) -> bool:
+        """ "14 dead no 4 dead": the figure and its word once more behind a "no"."""
+        no = self.text.at("@answer:no", right.start - 1)
+        return no and all(self.text.at("dead", one.end) for one in (wrong, right))
 
     def _of_a_slip(self, at: int) -> bool:
         """What may stand between a wrong figure and the right one."""

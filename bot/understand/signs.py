@@ -28,6 +28,7 @@ from bot.understand.patterns import Match, Span
 from bot.understand.sign import Sign, Signs
 from bot.understand.supposed import asks_here, helped, here_too, not_mine, of_others, supposed
 
+STEM = 4  # letters by which a word is known again in another form
 PECKED, BLOODY = "cannibalism_or_pecking", "bloody_droppings"
 PASSES = ("passed", "shit", "defecate", "expel")
 MANY_DEAD = "sudden_many_deaths"
@@ -423,6 +424,18 @@ def _judged(
         )
 
 
+def _of_two_kinds(text: Text, told: Sign, denied: Sign) -> bool:
+    """ "they cough but do not rattle", "swollen eyes, not closed": a sign of two kinds, of
+    which one is told and the other denied; but "they coughed, now no cough" is told of one."""
+    if "_or_" not in told.name or told.past or denied.start < told.end:
+        return False
+    if any(one.start <= told.start for one in text.clauses[told.clause].spans.get("@neg", ())):
+        return False
+    words = {one.text[:STEM] for one in text.tokens[told.start : told.end]}
+    same = any(one.text[:STEM] in words for one in text.tokens[denied.start : denied.end])
+    return not same and not text.clauses[denied.clause].has("@gone", "@now", "@answer:no")
+
+
 def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
     """One word a sign: the later one where a text says both."""
     last: dict[str, Sign] = {}
@@ -432,7 +445,7 @@ def _together(text: Text, found: Sequence[Sign], supposed: bool) -> Signs:
             other is not None
             and not other.denied
             and sign.denied
-            and of_the_rest(text, other, sign)
+            and (of_the_rest(text, other, sign) or _of_two_kinds(text, other, sign))
         ):
             if sign.name == "lethargic":  # "one is dull, the others are not": no dull flock
                 last.setdefault(FLOCK_DULL, replace(sign, name=FLOCK_DULL))

@@ -257,6 +257,8 @@ def asks_here(text: Text, clause: Clause, span: Span) -> bool:
     ):
         return False  # "clots in what they drop"
     if text.at("when_word", span.start):
+        if text.at("~even", span.end):
+            return False  # "serres quand meme"
         if _token(text, span.end).endswith(("ing", "in")):
             return False  # "a sound when breathing"
         if span.end >= clause.end - 1:

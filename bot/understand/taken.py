@@ -13,6 +13,7 @@ from bot.facts.talk import Intent, Slots
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
 from bot.understand.quantities import says_is
+from bot.understand.replies import NUMBER_PROMPTS
 from bot.understand.scene import Fact, Scene
 
 WAYS = ("eaten", "given", "stolen", "escaped")
@@ -98,6 +99,8 @@ def corrected(scene: Scene) -> Iterator[Fact]:
     found = scene.intents.get(CORRECTED)
     numbers = [*scene.plain_numbers, *_with_units(scene)]
     numbers = [one for one in numbers if not (one.weak and scene.text.at("wrong", one.end))]
+    if _answers(scene, numbers):
+        return
     if not found or not numbers or len(numbers) > 2 or len(scene.text.words()) > FEW_WORDS:
         return
     numbers.sort(key=lambda one: one.start)
@@ -108,6 +111,12 @@ def corrected(scene: Scene) -> Iterator[Fact]:
     if len(right) == 1:
         was = wrong[0].value if wrong else None
         yield Fact(Intent.CORRECT, Slots(value=right[0].value, was=was), found[0].start)
+
+
+def _answers(scene: Scene, numbers: list[Number]) -> bool:
+    """ "c'est a 26 ce soir" to the question how warm it is: told, and nothing put right."""
+    slip = ("wrong", "@answer:no", "@neg", "~put_right", "i_said", "in_truth", "take_out")
+    return scene.hearing.prompt in NUMBER_PROMPTS and len(numbers) == 1 and not scene.has(*slip)
 
 
 def _said(scene: Scene, name: str) -> list[Match]:

@@ -243,6 +243,7 @@ def _counts_own_birds(scene: Scene, number: Number) -> bool:
     before = scene.text.tokens[number.start - 1].text if number.start else ""
     rate = number.value == RATE and before in scene.text.little["per"]
     thing = any(scene.text.at(name, number.end) for name in (*THINGS, "each"))  # a price each
+    thing = thing or scene.text.at("weigh", number.start - 1)  # "should they weigh 800"
     return number.value >= 20 and not number.weak and not (reading or lost or thing or rate)
 
 

@@ -247,6 +247,8 @@ def _how_fast(scene: Scene, one: Number) -> bool:
     before, behind = one.start - 1, one.end
     while text.at("~only", behind):
         behind += 1
+    if one.value == 1 and text.at("@weak", one.start) and text.at("in_turn", before):
+        return text.at("hour_word", behind)  # "4 died on the first night"
     if text.at("hour_word", before):
         return one.value == 1 and text.at("~within", before - 1)
     return one.value == 1 and text.at("~within", before) and text.at("hour_word", behind)

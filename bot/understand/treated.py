@@ -53,7 +53,7 @@ def treated(scene: Scene) -> Iterator[Fact]:
         Intent.TREATED,
         Slots(
             product=_product(scene),
-            date_iso_offset=scene.day(past=True, default=0),
+            date_iso_offset=scene.day(past=True),
             days=_withdrawal(scene),
         ),
         min(span.start for span in words),

@@ -392,7 +392,8 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
     if wanted is Intent.SOLD and scene.has("sold_to_me"):
         return meaning
     slots = _slots(wanted, scene)
-    if wanted is Intent.DEATHS and slots.deaths and chance > TURNED_DEATHS:
+    at_once = chance > TURNED_FIGURES and scene.has("die_many")  # "25 sont tombes d'un coup"
+    if wanted is Intent.DEATHS and slots.deaths and (at_once or chance > TURNED_DEATHS):
         sign = danger_of(slots.deaths, scene.hearing.count)
         return Meaning(wanted, slots, sign, many=sign, confidence=GUESSED)
     if wanted in _ACTED_ON or (wanted is Intent.DEATHS and _died_uncounted(slots, chance, scene)):

@@ -74,7 +74,7 @@ def weights_told(scene: Scene) -> Iterator[Fact]:
             for one in numbers
             if one.value == int(one.value)
             and 2 <= one.value <= 200
-            and (_of_birds(scene, one) or _shares(scene, mass, one))
+            and (_of_birds(scene, one) or _shares(scene, mass, one) or _asked(scene))
             and not of_the_dead(scene, one)
         ]
     )
@@ -140,6 +140,11 @@ def _shares(scene: Scene, mass: Quantity, number: Number) -> bool:
     feeding = scene.has("feed", "fed", "eat", "bought", "price", "finished", "heat", "litter")
     of_them = scene.has("@plural", "vessel") and number.end <= mass.start
     return of_them and not feeding and low <= mass.value / number.value <= high
+
+
+def _asked(scene: Scene) -> bool:
+    """ "6 kg les dix" to the question what ten weigh."""
+    return scene.hearing.prompt == "weight" and not scene.has("feed", "fed", "eat", "bought")
 
 
 def _of_birds(scene: Scene, number: Number) -> bool:

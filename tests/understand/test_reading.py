@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from bot.facts.talk import Hearing, Intent
 from bot.wiring import Thinking, build_thinking
-from tests.understand.reading import read
+from tests.understand.reading import heard, read
 
 READER = build_thinking().reader
 TODAY = date(2026, 3, 4)
@@ -330,8 +330,8 @@ def test_a_yes_or_no_is_heard_with_the_words_that_follow_it(thinking: Thinking, 
      "non litiere trempee", "hapana maranda yamelowa"],
 )  # fmt: skip
 def test_what_stands_behind_a_no_is_told_not_denied(thinking: Thinking, text: str) -> None:
-    got = read(thinking, text, last_prompt="yes_no")
-    assert (got["signals"], got["slots"]) == (["litter_wet"], {"answer": "no"})
+    got = heard(thinking, text, last_prompt="yes_no")
+    assert (got.signals, got.slots.answer) == (("litter_wet",), "no")
 
 
 @pytest.mark.parametrize("text", ["no smell", "no one is coughing", "hakuna kikohozi"])

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from bot.facts.talk import Intent
 from bot.wiring import Thinking
-from tests.understand.reading import read
+from tests.understand.reading import heard, read
 
 
 @pytest.mark.parametrize(
@@ -200,8 +201,24 @@ def test_a_date_beside_its_weekday_says_the_day(thinking: Thinking) -> None:
 
 
 def test_a_word_for_better_says_how_it_goes_before_we_ask(thinking: Thinking) -> None:
-    got = read(thinking, "better")
-    assert (got["intent"], got["slots"]) == ("observe", {"answer": "better"})
+    got = heard(thinking, "better")
+    assert (got.intent, got.slots.answer) == (Intent.OBSERVE, "better")
+
+
+@pytest.mark.parametrize(
+    ("prompt", "text", "signs"),
+    [
+        ("litter", "3", ["litter_caked"]),
+        ("litter", "two", ["litter_wet"]),
+        ("worked", "2", []),
+        ("worked", "much better", []),
+    ],
+)
+def test_an_answer_of_litter_or_of_how_it_went_is_seen_by_its_signs_alone(
+    thinking: Thinking, prompt: str, text: str, signs: list[str]
+) -> None:
+    got = read(thinking, text, last_prompt=prompt)
+    assert (got["intent"], got["slots"], got["signals"]) == ("observe", {}, signs)
 
 
 def test_a_half_bag_is_half_of_its_weight(thinking: Thinking) -> None:

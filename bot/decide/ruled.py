@@ -1,0 +1,77 @@
+"""A farmer's question that the rules of the trade answer whatever the flock does: until when the
+fire is needed, who may come in, what a neighbour says of water at night.
+
+In: the decision on the rest of a text, the meaning, the case. Out: the same with the answer before
+it, or the answer alone where nothing else is told. Common practice; the feed by the phases of
+content/husbandry. Called by `turn.choose`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.decide.common import LIVELY, asked_batch, gives_way, open_trouble, say
+from bot.diagnosis.weigh import IN_NEW_HOUSE_FROM
+from bot.facts.farm import Case
+from bot.facts.talk import Decision, Intent, Line, Meaning
+from bot.handbook.shape_husbandry import Husbandry
+from bot.handbook.shapes import Handbook
+from bot.husbandry.feed_water import feed_phase
+from bot.understand.ruled import AGES, BARE, SELLER, SLEEPS
+
+LESS_BY_DAY = 10  # age from which they are hardened by less heat by day
+STARTER = "starter"
+FIRE, GROWER, SHIFT, TRADER, VISITORS = "fire", "grower", "shift", "trader", "visitors"
+NIGHT_WATER, WATER_STAYS = "night_water", "leave_water_stays"
+OF_WELL = (FIRE, BARE)  # another matter where something is wrong with them
+OF_CHICKS = (BARE, SHIFT)
+# Intents for which such a question is easily taken: nothing is put down by them.
+SEEMS = {
+    SELLER: (Intent.SOLD, Intent.COUNTED),
+    AGES: (Intent.ARRIVED, Intent.COUNTED),
+    VISITORS: (Intent.START,),  # "they want to come in"
+}
+
+
+def before_all(decision: Decision, meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
+    """What was asked is answered first, then what was told beside it."""
+    wrong = set(meaning.signals) - LIVELY
+    other = set(OF_WELL) if wrong or open_trouble(case) else set()
+    if wrong and any(line.key == WATER_STAYS for line in decision.lines):
+        other.add(NIGHT_WATER)  # said in short before what is wrong
+    asked = [one for one in meaning.ruled if one not in other]
+    found = (_answer(one, case, handbook.husbandry) for one in asked)
+    told = tuple((line,) for line in found if line is not None)
+    if not told:
+        return decision
+    seems = [intent for one in asked for intent in SEEMS.get(one, ())]
+    empty = all(gives_way(one) or one.intent in seems for one in meaning.facts())
+    if not (wrong or meaning.slots.answer) and (empty or not decision.lines):
+        return Decision(told[0], more=told[1:])
+    rest = (decision.lines, *decision.more) if decision.lines else decision.more
+    return replace(decision, lines=told[0], more=(*told[1:], *rest))
+
+
+def _answer(asked: str, case: Case, h: Husbandry) -> Line | None:
+    """The text; None where it goes by an age that is not known, or the rule is of another age."""
+    batch = asked_batch(case)
+    age = batch.age(case.today) if batch is not None else None
+    if asked == TRADER and batch is not None and batch.held:
+        return None  # nothing leaves: said with who frees it
+    if asked == SLEEPS:
+        return say("sleep_out")
+    if asked in OF_CHICKS and (age is None or age >= IN_NEW_HOUSE_FROM):
+        return None
+    if asked not in (FIRE, GROWER):
+        return say(f"ruled_{asked}")
+    if age is None or age < 0:
+        return None
+    if asked == FIRE:
+        return say(_fire(age))
+    return say("ruled_grower_wait" if feed_phase(age, h) == STARTER else "ruled_grower")
+
+
+def _fire(age: int) -> str:
+    if age >= IN_NEW_HOUSE_FROM:
+        return "ruled_fire_grown"
+    return "ruled_fire_night" if age >= LESS_BY_DAY else "ruled_fire_young"
