@@ -19,7 +19,6 @@ from bot.understand.scene import Fact, Scene
 LOWEST_C, HIGHEST_C = -5.0, 60.0
 _TAKEN_IN = ("weigh", "average", "water", "eat", "fed", "drank", "drink", "litter")
 LEAST_PCT = 20.0  # of the air's humidity, where nothing names it
-FEW_WORDS = 8  # of a text that tells two readings and no more
 NEAR_NOW = 4  # words between "now" and its reading
 _OF_WHAT_IS_SHOWN = ("~shows", "copula", "@pronouns", "@day:0", "@now", "~beside_time")
 # Anywhere in the text, what figures count that are no readings.
@@ -43,7 +42,6 @@ def readings(scene: Scene) -> Iterator[Fact]:
                 or list(_named_reading(scene, "temperature"))
                 or hung_reading(scene)
                 or _of_a_place(scene)
-                or _in_and_out(scene)
                 or _went_to(scene)
                 or _in_tenths(scene)
             )
@@ -169,22 +167,6 @@ def _went_to(scene: Scene) -> list[Fact]:
     if len(figures) != 1 or not COOLEST <= figures[0].value <= WARMEST:
         return []
     return [Fact(Intent.TEMPERATURE, temperature_slots(figures[0].value), figures[0].start)]
-
-
-def _in_and_out(scene: Scene) -> list[Fact]:
-    """ "inside 31 outside 22": of two figures that the air may have, the one that is not of the air
-    outside."""
-    figures = [one for one in scene.plain_numbers if not one.weak]
-    if len(figures) != 2 or not scene.has("@outside") or scene.quantities:
-        return []
-    away = [one for one in figures if scene.text.at("@outside", one.start - 1)]
-    kept = [one for one in figures if one not in away]
-    if len(away) != 1 or scene.has(*_COUNTING) or len(scene.text.words()) > FEW_WORDS:
-        return []
-    warm = COOLEST <= kept[0].value <= WARMEST and LOWEST_C <= away[0].value <= WARMEST
-    if not warm or any(counts(scene, one) for one in figures):
-        return []
-    return [Fact(Intent.TEMPERATURE, temperature_slots(kept[0].value), kept[0].start)]
 
 
 def _in_tenths(scene: Scene) -> list[Fact]:
