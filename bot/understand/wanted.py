@@ -55,6 +55,7 @@ _SEEMING = {
 _TELLS = ("bought", "fed", "sold", "arrived", "placed", "lost", "culled", "treat", "@me", "@past")
 LIGHTEST_G, HEAVIEST_G = 200, 5_000  # of one bird of a sample
 _HELD = ("drinkers", "feeders")
+_FLOCK = 20  # birds; fewer are a part of one
 _MOST_WORDS = 12  # of a question that goes without a question word
 _DEGREES = 45  # a bare figure up to here, in a question about tonight, is a temperature
 _PLANS = ("capacity", "floor", "budget")  # what who thinks of chicks asks for
@@ -126,7 +127,8 @@ def _asks(scene: Scene, figure: str) -> bool:
         return False  # "4 kg charcoal": what was burnt
     if figure in ("profit", "cost", "even", "sale_day") and not scene.has("sold", "expense"):
         return len(text.words()) <= _MOST_WORDS
-    if figure in _HELD and scene.has("dead"):
+    flock = any(one.value >= _FLOCK for one in scene.plain_numbers)  # "2 dead, drinkers for 300"
+    if figure in _HELD and scene.has("dead") and not flock:
         return False  # "one under the feeder, dead already"
     tells = [one for one in _TELLS if one != "@past" or figure != "fuel_night"]  # "cette nuit"
     return len(text.words()) <= _MOST_WORDS and not scene.has(*tells)
