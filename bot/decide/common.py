@@ -72,6 +72,12 @@ def asked_batch(case: Case) -> Batch | None:
     return next((one for one in case.batches if one.id == wanted), None) or case.batch
 
 
+def told_first(decision: Decision, *texts: tuple[Line, ...]) -> Decision:
+    """The decision with these texts before its own."""
+    own = (decision.lines, *decision.more) if decision.lines else decision.more
+    return replace(decision, lines=texts[0], more=(*texts[1:], *own))
+
+
 def gives_way(one: Meaning) -> bool:
     """Told of nothing but what the farmer means or asks to do."""
     empty = one.intent is Intent.OBSERVE and not (one.signals or one.not_signals)

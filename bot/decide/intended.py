@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bot.decide.common import asked_batch, gives_way, say
+from bot.decide.common import asked_batch, gives_way, say, told_first
 from bot.diagnosis.danger import HEAT_SIGNS, ON_THE_ROAD_AGE, OVER, TO_LOOK
 from bot.diagnosis.story import story_of
 from bot.diagnosis.weigh import IN_NEW_HOUSE_FROM
@@ -59,8 +59,7 @@ def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     seen = meaning.signals or meaning.slots.answer
     if not seen and all(gives_way(one) for one in facts):
         return Decision(lines[0], decision.writes, None, None, refers, tuple(lines[1:]))
-    rest = (decision.lines, *decision.more) if decision.lines else decision.more
-    return replace(decision, lines=lines[0], more=(*lines[1:], *rest), referred=refers)
+    return replace(told_first(decision, *lines), referred=refers)
 
 
 def _meant(meaning: Meaning) -> tuple[str, ...]:

@@ -8,9 +8,7 @@ content/husbandry. Called by `turn.choose`.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from bot.decide.common import LIVELY, asked_batch, gives_way, open_trouble, say
+from bot.decide.common import LIVELY, asked_batch, gives_way, open_trouble, say, told_first
 from bot.diagnosis.weigh import IN_NEW_HOUSE_FROM
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Intent, Line, Meaning
@@ -48,8 +46,7 @@ def before_all(decision: Decision, meaning: Meaning, case: Case, handbook: Handb
     empty = all(gives_way(one) or one.intent in seems for one in meaning.facts())
     if not (wrong or meaning.slots.answer) and (empty or not decision.lines):
         return Decision(told[0], more=told[1:])
-    rest = (decision.lines, *decision.more) if decision.lines else decision.more
-    return replace(decision, lines=told[0], more=(*told[1:], *rest))
+    return told_first(decision, *told)
 
 
 def _answer(asked: str, case: Case, h: Husbandry) -> Line | None:

@@ -81,6 +81,10 @@ class Text:
         """Whether a word is one of the little words of that name, or one of these marks."""
         return word in self.little[name] or (len(word) == 1 and word in marks)
 
+    def ends_at(self, index: int) -> bool:
+        """Whether the text ends before a token, or a mark stands there."""
+        return index >= len(self.tokens) or self.tokens[index].kind == "mark"
+
     def has(self, *names: str) -> bool:
         """Whether any of the classes stands in the text."""
         return not self.spans.keys().isdisjoint(names)

@@ -251,7 +251,7 @@ def _has_unit(text: Text, number: Number) -> bool:
     at = number.end
     if at >= len(text.tokens):
         return False
-    ends = at + 1 == len(text.tokens) or text.tokens[at + 1].kind == "mark"
+    ends = text.ends_at(at + 1)
     return (ends or len(text.tokens[at].text) > 1) and any(
         span.start == at for places in text.values("@unit").values() for span in places
     )

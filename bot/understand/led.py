@@ -290,7 +290,7 @@ def _after_little(text: Text, at: int) -> int:
 
 def _stands_alone(text: Text, start: int, end: int) -> bool:
     """Whether a no only answers: a break behind it, or the beginning of a new statement."""
-    if end >= len(text.tokens) or text.tokens[end].kind == "mark" or not text.at("@neg", start):
+    if text.ends_at(end) or not text.at("@neg", start):
         return True
     if text.at("@few", end) and (text.at("@weak", end) or text.at("@verb", end)):
         return False  # "no one is coughing", "hakuna anayekohoa"

@@ -32,6 +32,11 @@ def clause_of(scene: Scene, one: Quantity) -> Clause:
     return next(part for part in scene.text.clauses if part.start <= one.start < part.end)
 
 
+def _figures_of(scene: Scene, one: Quantity) -> list[Number]:
+    """The figures that a measure is made of."""
+    return [number for number in scene.text.numbers if one.start <= number.start < one.end]
+
+
 def that_of_today(scene: Scene, found: list[Quantity]) -> Quantity:
     """The figure for today when two days are named, else the first."""
     found = _sized_alike(found)
@@ -87,7 +92,7 @@ def told_right(scene: Scene, found: list[Quantity]) -> list[Quantity]:
         return [_come_to(scene, one, found) for one in found if not _gone_from(scene, one, found)]
     right = [one for one in found if one not in wrong]
     behind = [one for one in scene.plain_numbers if one.start >= wrong[0].end and not one.weak]
-    said = [one for one in scene.text.numbers if wrong[0].start <= one.start < wrong[0].end]
+    said = _figures_of(scene, wrong[0])
     if right or len(behind) != 1 or len(said) != 1 or not said[0].value:
         return right or found
     return [replace(wrong[0], value=wrong[0].value / said[0].value * behind[0].value)]
@@ -95,19 +100,15 @@ def told_right(scene: Scene, found: list[Quantity]) -> list[Quantity]:
 
 def _gone_from(scene: Scene, one: Quantity, found: list[Quantity]) -> bool:
     """ "from 50 litres to 30 litres": the measure that is no more."""
-    starts = (Number(other.start, other.end, other.value) for other in found if other is not one)
-    said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
-    return any(
-        scene.went_on_to(min(one.start, number.start), other)
-        for other in starts
-        for number in said[:1]
-    )
+    said = _figures_of(scene, one)
+    others = [other.start for other in found if other is not one]
+    return bool(said) and any(scene.went_on_to(one.start, at) for at in others)
 
 
 def _come_to(scene: Scene, one: Quantity, found: list[Quantity]) -> Quantity:
     """ "from 50 litres to 30": the unit is said once, the figure of now behind."""
-    said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
-    now = [other for other in scene.plain_numbers if scene.went_on_to(one.start, other)]
+    said = _figures_of(scene, one)
+    now = [other for other in scene.plain_numbers if scene.went_on_to(one.start, other.start)]
     if len(found) != 1 or len(said) != 1 or len(now) != 1 or not said[0].value:
         return one
     return replace(one, value=one.value / said[0].value * now[0].value)
@@ -126,7 +127,7 @@ def _in_the_clause_of_that_of_today(scene: Scene, found: list[Quantity]) -> Quan
 def _with_other_goes(scene: Scene, one: Quantity) -> Quantity:
     """ "6 kg morning and 5 evening", "asubuhi kilo 10, mchana 8, jioni 7": the unit is said once,
     of the goes of a day."""
-    said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
+    said = _figures_of(scene, one)
     other = [number for number in scene.plain_numbers if not number.weak]
     hours = _hours(scene)
     figures = sorted(number.start for number in (*said, *other))
@@ -182,7 +183,7 @@ def _other_day(scene: Scene, one: Quantity) -> Quantity:
             near = scene.days[figures.index(at)]
         return near.resolved(scene.hearing.today, past=True)
 
-    said = [number for number in scene.text.numbers if one.start <= number.start < one.end]
+    said = _figures_of(scene, one)
     today = [number for number in scene.plain_numbers if day(number.start) == 0]
     if len(said) != 1 or len(today) != 1 or not said[0].value or day(one.start) == 0:
         return one
@@ -232,8 +233,7 @@ def of_so_many(scene: Scene, mass: Quantity) -> Number | None:
         end = one.end + text.at("bird", one.end)
         came = any(span.start == end and span.end == mass.start for span in _came_to(text))
         behind = one.start == mass.end + 1 and text.at("for_all", mass.end)
-        ends = end == len(text.tokens) or text.tokens[end].kind == "mark"
-        if came or (behind and ends):
+        if came or (behind and text.ends_at(end)):
             return one
     return None
 

@@ -29,7 +29,7 @@ FOOT_M = 0.3048
 PACE_M = 0.75
 LEAST_TENTHS = 10  # a figure behind a kilo that is no digit of it
 LEAST_G = 20  # of a bird
-LEAST_SUM = 100  # of money
+LEAST_SUM = 100  # of money, where nothing else tells that a figure is one
 FURTHEST_EACH = 4  # tokens between a vessel and what each of them weighs
 _HOLDS = ("drinker", "@unit:bag", "@unit:jerrycan", "@unit:bucket")
 _UNITS = (
@@ -468,7 +468,7 @@ def _spoken_tenth(text: Text, one: Quantity, numbers: list[Number]) -> Quantity 
         whole = number.value == int(number.value) and 0 < number.value < LEAST_TENTHS
         if number.start != one.end or not whole or len(text.tokens[one.end - 1].text) <= 2:
             continue
-        ends = number.end == len(text.tokens) or text.tokens[number.end].kind == "mark"
+        ends = text.ends_at(number.end)
         if ends or any(text.at(name, number.end) for name in ("each", "average")):
             return replace(one, value=one.value + number.value * 100, end=number.end)
     return None
@@ -533,7 +533,7 @@ def _bags_of(text: Text, one: Quantity, numbers: list[Number]) -> Quantity | Non
 
 def _size_beside(text: Text, bags: Quantity, number: Number) -> bool:
     """A usual size right behind the bag, at the end of what is said of feed."""
-    ends = number.end == len(text.tokens) or text.tokens[number.end].kind == "mark"
+    ends = text.ends_at(number.end)
     size = number.start == bags.end and number.value in BAG_SIZES_KG
     return size and ends and text.has("feed") and not text.has("bought", "price")
 

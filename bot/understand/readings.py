@@ -77,7 +77,7 @@ def _of_one_meter(scene: Scene, percent: Quantity) -> bool:
     if not scene.has("@unit:celsius", "temperature") or scene.has(*_COUNTING):
         return False
     text, end = scene.text, percent.end
-    ends = end == len(text.tokens) or text.tokens[end].kind == "mark" or text.at("@and", end)
+    ends = text.ends_at(end) or text.at("@and", end)
     return ends and LEAST_PCT <= percent.value <= 100
 
 
@@ -205,7 +205,7 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         named = any(not scene.text.at("~shows", one.start) for one in clause.spans[name])
         if not numbers or (of_both and not (beside and named)):
             continue
-        if len(numbers) == 2 and scene.went_on_to(numbers[0].start, numbers[1]):
+        if len(numbers) == 2 and scene.went_on_to(numbers[0].start, numbers[1].start):
             numbers = numbers[1:]
         today = [one for one in numbers if day_in(scene, clause, one.start) == 0]
         if len(numbers) > 1 and len(scene.days) > 1 and today:

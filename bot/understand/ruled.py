@@ -23,7 +23,8 @@ def ruled(text: Text, hearing: Hearing, forms: Forms) -> tuple[str, ...]:
     if not found:
         return ()
     options = dict.fromkeys(one.option for one in found)
-    normal = options.pop(NORMAL, 0) is None
+    normal = NORMAL in options
+    options.pop(NORMAL, None)
     if not normal:
         options.pop(BARE, None)  # "no feathers yet, do i take them back in?" is another matter
     asks = normal or text.has("@question", "what_to_do") or any(one.asked for one in text.clauses)

@@ -13,10 +13,9 @@ from bot.understand.index import Index
 from bot.understand.leave import leave
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
-from bot.understand.quantities import Quantity, find_quantities
+from bot.understand.quantities import LEAST_SUM, Quantity, find_quantities
 
 LEAST_PRICE = 50  # of a bird in any currency of the region
-LEAST_SUM = 100  # of money, where nothing else tells that a figure is one
 YOUNGEST_SOLD = 20  # days
 # Beside one of these "20 went at 400 each" tells of no sale.
 NOT_SOLD = (
@@ -308,12 +307,13 @@ class Scene:
             return False
         return self.text.tokens[before].text == "@" or self.text.at("~at_price", before)
 
-    def went_on_to(self, first: int, then: Number) -> bool:
-        """ "from 33 down to 27": of a figure that begins at a token the one that it came to."""
+    def went_on_to(self, first: int, then: int) -> bool:
+        """ "from 33 down to 27": of a figure that begins at a token, where the one begins that it
+        came to."""
         tokens, little = self.text.tokens, self.text.little
-        led = then.start > 0 and tokens[then.start - 1].text in little["up_to"]
+        led = then > 0 and tokens[then - 1].text in little["up_to"]
         before = (tokens[at].text for at in (first - 1, first - 2) if at >= 0)
-        return led and first < then.start and any(one in little["from_figure"] for one in before)
+        return led and first < then and any(one in little["from_figure"] for one in before)
 
     def of_flock(self, number: Number) -> bool:
         """ "4 of 1000": the flock, not some of it."""

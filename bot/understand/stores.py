@@ -224,7 +224,7 @@ def _bare_list(scene: Scene) -> Iterator[Fact]:
 
 def _ends_a_piece(scene: Scene, at: int) -> bool:
     """Whether the text ends there, or a mark, a joining word or the next word of a list follows."""
-    if at >= len(scene.text.tokens) or scene.text.tokens[at].kind == "mark":
+    if scene.text.ends_at(at):
         return True
     return any(scene.text.at(name, at) for name in (*_LISTED, "@joins", "@and"))
 

@@ -127,8 +127,7 @@ def _asks(scene: Scene, figure: str) -> bool:
         return False  # "4 kg charcoal": what was burnt
     if figure in ("profit", "cost", "even", "sale_day") and not scene.has("sold", "expense"):
         return len(text.words()) <= _MOST_WORDS
-    flock = any(one.value >= _FLOCK for one in scene.plain_numbers)  # "2 dead, drinkers for 300"
-    if figure in _HELD and scene.has("dead") and not flock:
+    if figure in _HELD and scene.has("dead") and not _names_a_flock(scene):
         return False  # "one under the feeder, dead already"
     tells = [one for one in _TELLS if one != "@past" or figure != "fuel_night"]  # "cette nuit"
     return len(text.words()) <= _MOST_WORDS and not scene.has(*tells)
@@ -141,6 +140,11 @@ def _sample(masses: list[float], numbers: list[Number]) -> Number | None:
     low, high = LIGHTEST_G, HEAVIEST_G
     fits = [one for one in numbers if one.value > 1 and low <= masses[0] / one.value <= high]
     return fits[0] if len(fits) == 1 else None
+
+
+def _names_a_flock(scene: Scene) -> bool:
+    """ "2 dead, drinkers for 300"."""
+    return any(one.value >= _FLOCK for one in scene.plain_numbers)
 
 
 def _slots(scene: Scene, figure: str) -> Slots:
