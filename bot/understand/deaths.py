@@ -26,6 +26,7 @@ from bot.understand.numbers import Number
 from bot.understand.of_now import dead_of_now, tells_of_then
 from bot.understand.patterns import Span
 from bot.understand.scene import YOUNGEST_SOLD, Fact, Scene
+from bot.understand.seized import seized
 from bot.understand.supposed import of_others
 from bot.understand.tally import NOUGHTS, Told, left_open, of_today, tallied
 
@@ -81,6 +82,7 @@ def _told(scene: Scene, culled: Number | None) -> list[Told]:
     if not told and scene.hearing.prompt == "deaths":
         told.extend(_answered(scene))
     told = told or list(_gone_from_the_flock(scene)) or list(_so_many_bodies(scene))
+    told = told or list(_by_a_beast(scene))
     if not told:
         return []
     then = scene.has("from_start") or not any(one.day == 0 for one in told)
@@ -88,6 +90,13 @@ def _told(scene: Scene, culled: Number | None) -> list[Told]:
         told.extend(dead_of_now(scene, told[0].at))
     told.extend(_nothing_of_mine(scene, told[0].at))
     return told
+
+
+def _by_a_beast(scene: Scene) -> Iterator[Told]:
+    """Those that a beast took are gone like the dead."""
+    number = seized(scene)
+    if number is not None:
+        yield Told(number.start, round(number.value), scene.day(past=True))
 
 
 def _in_clauses(scene: Scene, culled: Number | None) -> list[Told]:

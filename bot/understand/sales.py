@@ -12,6 +12,7 @@ from bot.facts.talk import Intent, Slots
 from bot.understand.numbers import Number
 from bot.understand.quantities import Quantity, says_is
 from bot.understand.scene import LEAST_PRICE, Fact, Scene, for_each
+from bot.understand.seized import seized
 from bot.understand.spent import LEAST_MONEY, of_the_purchase, spent_on
 
 ALL_FROM = 100_000.0  # no bird costs so much in any currency of the region: the price of all
@@ -48,6 +49,8 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
         return
     if scene.sold_at is not None and _of_an_earlier_batch(scene, scene.sold_at):
         return
+    if seized(scene) is not None:
+        return  # "2 emportes par un epervier"
     if scene.sold_at is not None and not scene.has("plan"):
         numbers = [
             one

@@ -15,6 +15,7 @@ from bot.understand.patterns import Match
 from bot.understand.quantities import says_is
 from bot.understand.replies import NUMBER_PROMPTS
 from bot.understand.scene import Fact, Scene
+from bot.understand.seized import figure_of, said
 
 WAYS = ("eaten", "given", "stolen", "escaped")
 COUNTED, CORRECTED, MOVED = "counted", "corrected", "moved"
@@ -29,8 +30,8 @@ def taken(scene: Scene) -> Iterator[Fact]:
     for way in WAYS:
         if way == "eaten" and fed:
             continue  # "ont mange 34kg auj hier 31"
-        for match in _said(scene, way):
-            number = _figure(scene, match)
+        for match in said(scene, way):
+            number = figure_of(scene, match)
             if number is not None and not _says_of_what(scene, match):
                 day = scene.day(past=True)
                 slots = Slots(count=round(number.value), way=way, date_iso_offset=day)
@@ -53,8 +54,8 @@ def counted(scene: Scene) -> Iterator[Fact]:
     other = scene.has("dead", "sold", "plan", "order", "arrived", "placed")
     if other or scene.sold_at is not None:
         return
-    for match in _said(scene, COUNTED):
-        number = _figure(scene, match)
+    for match in said(scene, COUNTED):
+        number = figure_of(scene, match)
         if number is None or _of_which(scene, number):
             continue
         if number.value > 1 and not number.weak:
@@ -89,7 +90,7 @@ def moved(scene: Scene) -> Iterator[Fact]:
     """Chicks that are awaited come on another day: "they come monday instead"."""
     age, day = scene.hearing.age_days, scene.day(past=False)
     coming = age is not None and age < 0 and day is not None and day > 0
-    if coming and _said(scene, MOVED) and not scene.plain_numbers and not scene.has("plan"):
+    if coming and said(scene, MOVED) and not scene.plain_numbers and not scene.has("plan"):
         at = scene.intents[MOVED][0].start
         yield Fact(Intent.REGISTER, Slots(date_iso_offset=day), at)
 
@@ -117,21 +118,6 @@ def _answers(scene: Scene, numbers: list[Number]) -> bool:
     """ "c'est a 26 ce soir" to the question how warm it is: told, and nothing put right."""
     slip = ("wrong", "@answer:no", "@neg", "~put_right", "i_said", "in_truth", "take_out")
     return scene.hearing.prompt in NUMBER_PROMPTS and len(numbers) == 1 and not scene.has(*slip)
-
-
-def _said(scene: Scene, name: str) -> list[Match]:
-    return [one for one in scene.intents.get(name, ()) if not one.denied]
-
-
-def _figure(scene: Scene, match: Match) -> Number | None:
-    """The figure that the pattern stands on, else the one nearest to it in its clause."""
-    whole = [one for one in scene.plain_numbers if one.value == int(one.value)]
-    on = [one for one in whole if one.start in match.used]
-    if on:
-        return on[0]
-    clause = next(one for one in scene.text.clauses if one.start <= match.start < one.end)
-    near = [one for one in scene.near(clause, whole) if not one.weak]
-    return min(near, key=lambda one: abs(one.start - match.start), default=None)
 
 
 def _denied(scene: Scene, number: Number) -> bool:

@@ -1,0 +1,39 @@
+"""Birds that a beast took, and which figure a pattern of birds that left stands on.
+
+In: a `Scene`. Out: figures. Pure; called by `deaths` and `taken`.
+"""
+
+from __future__ import annotations
+
+from bot.understand.numbers import Number
+from bot.understand.patterns import Match
+from bot.understand.scene import Scene
+
+SEIZED = "seized"  # its heading under `intents` in words.yaml
+
+
+def seized(scene: Scene) -> Number | None:
+    """ "mongoose took three", "le chien a tue 4": how many a beast took or killed."""
+    if scene.has("sold", "plan", "@others", "@if"):
+        return None
+    for match in said(scene, SEIZED):
+        number = figure_of(scene, match)
+        if number is not None and not scene.of_flock(number):
+            return number
+    return None
+
+
+def said(scene: Scene, name: str) -> list[Match]:
+    """Where a pattern of this name stands and is not denied."""
+    return [one for one in scene.intents.get(name, ()) if not one.denied]
+
+
+def figure_of(scene: Scene, match: Match) -> Number | None:
+    """The figure that the pattern stands on, else the one nearest to it in its clause."""
+    whole = [one for one in scene.plain_numbers if one.value == int(one.value)]
+    on = [one for one in whole if one.start in match.used]
+    if on:
+        return on[0]
+    clause = next(one for one in scene.text.clauses if one.start <= match.start < one.end)
+    near = [one for one in scene.near(clause, whole) if not one.weak]
+    return min(near, key=lambda one: abs(one.start - match.start), default=None)
