@@ -14,7 +14,7 @@ SEIZED = "seized"  # its heading under `intents` in words.yaml
 
 def seized(scene: Scene) -> Number | None:
     """ "mongoose took three", "le chien a tue 4": how many a beast took or killed."""
-    if scene.has("sold", "plan", "@others", "@if"):
+    if scene.has("plan", "@others", "@if"):
         return None
     for match in said(scene, SEIZED):
         number = figure_of(scene, match)
