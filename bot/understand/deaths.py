@@ -94,9 +94,9 @@ def _told(scene: Scene, culled: Number | None) -> list[Told]:
 
 def _by_a_beast(scene: Scene) -> Iterator[Told]:
     """Those that a beast took are gone like the dead."""
-    number = seized(scene)
-    if number is not None:
-        yield Told(number.start, round(number.value), scene.day(past=True))
+    taken = seized(scene)
+    if taken is not None:
+        yield Told(taken.number.start, round(taken.number.value), scene.day(past=True))
 
 
 def _in_clauses(scene: Scene, culled: Number | None) -> list[Told]:

@@ -49,7 +49,8 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
         return
     if scene.sold_at is not None and _of_an_earlier_batch(scene, scene.sold_at):
         return
-    if seized(scene) is not None:
+    taken = seized(scene)
+    if taken is not None and scene.sold_at in taken.match.used:
         return  # "2 emportes par un epervier"
     if scene.sold_at is not None and not scene.has("plan"):
         numbers = [

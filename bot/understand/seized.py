@@ -5,6 +5,8 @@ In: a `Scene`. Out: figures. Pure; called by `deaths` and `taken`.
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from bot.understand.numbers import Number
 from bot.understand.patterns import Match
 from bot.understand.scene import Scene
@@ -12,14 +14,23 @@ from bot.understand.scene import Scene
 SEIZED = "seized"  # its heading under `intents` in words.yaml
 
 
-def seized(scene: Scene) -> Number | None:
-    """ "mongoose took three", "le chien a tue 4": how many a beast took or killed."""
+class Seized(NamedTuple):
+    """How many a beast took, and where that is told."""
+
+    number: Number
+    match: Match
+
+
+def seized(scene: Scene) -> Seized | None:
+    """ "mongoose took three", "le chien a tue 4": birds that a beast took or killed."""
     if scene.has("plan", "@others", "@if"):
         return None
     for match in said(scene, SEIZED):
         number = figure_of(scene, match)
-        if number is not None and not scene.of_flock(number):
-            return number
+        if number is None or scene.of_flock(number):
+            continue
+        if not scene.text.at("predator", number.end):  # "le chien a attrape un rat"
+            return Seized(number, match)
     return None
 
 
