@@ -22,9 +22,7 @@ from tests.understand.reading import read
         ("fr", "2 poussins emportes par un epervier", 2),
     ],
 )
-def test_what_a_beast_took_is_counted(
-    thinking: Thinking, lang: str, text: str, gone: int
-) -> None:
+def test_what_a_beast_took_is_counted(thinking: Thinking, lang: str, text: str, gone: int) -> None:
     found = read(thinking, text, lang=lang, age_days=13)
     parts = {part["intent"]: part["slots"] for part in found["slots"]["parts"]}
     assert parts["deaths"]["deaths"] == gone
