@@ -1,4 +1,4 @@
-"""Birds that a beast took or killed: it is told how many, and what took them. Worded for this test."""
+"""Birds that a beast took or killed: it is told how many, and by what. Worded for this test."""
 
 from __future__ import annotations
 
