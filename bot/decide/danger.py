@@ -28,6 +28,7 @@ from bot.decide.common import (
     tell_unusual,
 )
 from bot.decide.indoors import indoors
+from bot.diagnosis.action import Advice, advise
 from bot.diagnosis.danger import (
     AIR_AGAIN,
     BREATH,
@@ -83,7 +84,8 @@ NOTED = "danger_noted"
 FULL, LOOK_AFTER, NO_FIRE = "danger_", "_look", "_no_fire"
 DULL_SIGN, CALM_NOW = "lethargic", ("spread_evenly", "lies_still", "wings_spread", "panting")
 HEAT_DEATHS = "hot_open"  # told in the alarm's second text; what follows says more
-HOT_CHECK = timedelta(minutes=30)  # what was done against a deadly heat is asked about again
+SOON = timedelta(minutes=30)  # what was done against a deadly heat or cold is asked about again
+CHILLED = (*HEAPS, "stove_out", "litter_cold")
 MANY_DEAD = "sudden_many_deaths"
 AIR = f"{SIGN}{SMOKE}"
 SMOKING = {"gas": "fumes_gas", "kerosene": "fumes_wick"}  # what is done about a burner that smokes
@@ -123,7 +125,7 @@ def danger(meaning: Meaning, case: Case, handbook: Handbook) -> Decision | None:
     if answers(case, LOOK) and meaning.slots.answer in LOOKS:
         return _looked(meaning, case)
     if verdict == "doubt" and dead is not None:
-        return _doubt(meaning, case, batch, dead, tells)
+        return _doubt(meaning, case, handbook, batch, dead, tells)
     return inside
 
 
@@ -213,7 +215,12 @@ def _unusual(
 
 
 def _doubt(
-    meaning: Meaning, case: Case, batch: Batch | None, dead: int, tells: tuple[Write, ...]
+    meaning: Meaning,
+    case: Case,
+    handbook: Handbook,
+    batch: Batch | None,
+    dead: int,
+    tells: tuple[Write, ...],
 ) -> Decision | None:
     """Neither danger nor quiet: taken down, and one question. A second number of the day, a phone
     that is stopped and a text of several facts are dealt with where deaths are counted."""
@@ -236,7 +243,7 @@ def _doubt(
     question = dead_question() if lively and _is_alone(case) else look_question(dead)
     here = circumstances_of(case, batch)
     found = Danger("deaths", False, False, ())
-    more = _what_goes_on(found, told, here)
+    more = _what_goes_on(found, told, here, handbook)
     return Decision(
         (*_heap_first(found, told), noted), writes, question, Why(cause="unclear"), more=more
     )
@@ -335,7 +342,11 @@ def _alarm(
     why = _why(found, case, handbook, heard, batch)
     office = _office(line, case)
     if dead and line.key == "still_danger":
-        more = (*office, *_what_goes_on(found, told, circumstances_of(case, batch)), *doubt)
+        more = (
+            *office,
+            *_what_goes_on(found, told, circumstances_of(case, batch), handbook),
+            *doubt,
+        )
         return Decision((say(NOTED, n=dead), line), tuple(writes), None, why, True, more)
     if alone:
         more = (*office, *doubt)
@@ -345,7 +356,7 @@ def _alarm(
         line = _clap_first(case, batch)
     if question is not None and question.name in OF_LOOKS and line.key == f"{FULL}ill":
         line = say(f"{FULL}ill{OF_LOOKS[question.name]}")
-    more = (*office, *_what_goes_on(found, told, circumstances_of(case, batch)))
+    more = (*office, *_what_goes_on(found, told, circumstances_of(case, batch), handbook))
     lines = (*_heap_first(found, told), line)
     return Decision(lines, tuple(writes), question, why, referred=True, more=more)
 
@@ -416,14 +427,18 @@ def _is_alone(case: Case) -> bool:
 
 
 def _what_goes_on(
-    found: Danger, told: set[str], here: Circumstances
+    found: Danger, told: set[str], here: Circumstances, handbook: Handbook
 ) -> tuple[tuple[Line, ...], ...]:
     """Behind an alarm, what the farmer can do while the vet comes: gas is shut, heat is let out;
-    where many died holes are shut, water is given, the feed that they left is taken away."""
+    where many died those that live are warmed, holes are shut, water is given, the feed that they
+    left is taken away."""
     if found.kind == "fumes" and INSIDE in told:
         return ((say("fumes_inside"),),)
     if found.kind == "fumes" and SMOKE in found.because:
         return tuple((say(key),) for heat, key in SMOKING.items() if heat in here.heats)
+    warm = _warm_now(found, told, here, handbook)
+    if warm is not None:
+        return ((say(warm.key),),)
     if found.kind in ("fumes", "notifiable") or _is_heap(found, told):
         return ()
     if (
@@ -441,6 +456,16 @@ def _what_goes_on(
     if told.intersection(FEED_CHANGED):
         return ((say("feed_doubt"),),)
     return ((say("feed_away"),),) if told.intersection(FEED_SIGNS) else ()
+
+
+def _warm_now(
+    found: Danger, told: set[str], here: Circumstances, handbook: Handbook
+) -> Advice | None:
+    """How those that live are warmed, where many died of a heap or without heat."""
+    chilled = told.intersection(CHILLED) and not by_heat(told)
+    if found.kind not in ("deaths", "dull") or not chilled:
+        return None
+    return advise("cold", told, here, (), handbook.causes)
 
 
 def _told_today(found: Danger, case: Case) -> bool:
@@ -488,9 +513,14 @@ def _follow_up(
         looked = AddEvent(batch.id, "alarm", case.today, {"kind": TO_LOOK})
         return (looked, *keep(batch, story.marked(question.name), cause=None))
     alarm = AddEvent(batch.id, "alarm", case.today, {"kind": found.kind})
+    here = circumstances_of(case, batch)
+    warm = _warm_now(found, set(story.signals), here, handbook)
+    if warm is not None:
+        at = case.now + SOON
+        return (alarm, *keep(batch, story, cause="cold", actions=(warm.key,), check_at=at))
     if found.kind != "deaths" or not by_heat(set(story.signals)):
         return (alarm,)
-    at = case.now + HOT_CHECK
+    at = case.now + SOON
     return (alarm, *keep(batch, story, cause="hot", actions=(HEAT_DEATHS,), check_at=at))
 
 
