@@ -395,6 +395,8 @@ def _so_many_bodies(scene: Scene) -> Iterator[Told]:
         return
     for one in scene.plain_numbers:
         before = scene.text.at("~bodies", one.end) or scene.text.at("~bodies", one.end + 1)
+        if one.weak and scene.text.at("remaining", one.end + 1):
+            continue  # "beneath the one that remains"
         if one.value == int(one.value) and (before or scene.text.at("~bodies", one.start - 1)):
             clause = next(each for each in scene.text.clauses if each.start <= one.start < each.end)
             yield Told(one.start, round(one.value), day_in(scene, clause, one.start))

@@ -96,6 +96,22 @@ def _of_the_dead(clause: Clause, match: Match) -> bool:
     return match.name in LAIN and lay and not clause.has("pile")
 
 
+def _only_sleep(text: Text, clause: Clause) -> bool:
+    """Nothing is told but that birds sleep: no person, no smoke, and none that are hard to wake."""
+    asleep = {one.start for one in clause.spans.get("asleep", ())}
+    dulled = any(one.start not in asleep for one in clause.spans.get("sleepy", ()))
+    ill = [one for one in ILL_BY_AIR if one != "sleepy"]
+    return bool(asleep) and not dulled and not text.has(*ill, "dull", "person", "kin", "drunk")
+
+
+def _lay_dead(text: Text, clause: Clause) -> bool:
+    """ "three dead, the biggest, lying on the back": how the dead of the clauses before lay."""
+    living = ("bird", "n", "@plural", "@many", "@whole", "others_rest", "@few", "leg", "walk")
+    before = [one for one in text.clauses if one.end <= clause.start]
+    same = [one for one in before if one.sentence == clause.sentence]
+    return any(one.has("dead") for one in same) and not clause.has(*living)
+
+
 def _right_behind(dead: Span, match: Match) -> bool:
     """ "40 dead flat", "3 morts couches a plat": the words of a sign that stand behind the dead
     stand right there."""
@@ -139,6 +155,12 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if name == "twisted_neck_or_paralysis" and clause.has("pipe_line"):
         # They look up to where the water should come, or bend the neck to drink there.
         return not clause.has("neck", "head") or (clause.has("drink") and not clause.has("@neg"))
+    if name == DROWSY and text.has("pile") and _only_sleep(text, clause):
+        return True  # "they sleep beside the stove, all in a heap": pressed for warmth
+    if name == "bloody_droppings" and clause.has("mesh") and not clause.has("droppings", "vent"):
+        return True  # "blood and hair on the wire": a beast's work
+    if name == "limping_or_down" and _lay_dead(text, clause):
+        return True
     if name == "spread_evenly" and text.has("lies_flat") and not text.has("crop"):
         return True  # "lying everywhere, flat" tells of no calm
     if name == "birds_missing" and text.has("pile") and not clause.has("n"):
@@ -262,7 +284,7 @@ def shivers(text: Text, clause: Clause) -> bool:
     plain = clause.has("tremble") and not text.has(
         "neck", "head", "leg", "limp", "dizzy", "falls_over", "@neg"
     )
-    return only and plain and text.has("wet", "rain", "cold", "feels_cold")
+    return only and plain and text.has("wet", "rain", "cold", "feels_cold", "pant")
 
 
 def _after_that(clause: Clause, match: Match) -> bool:

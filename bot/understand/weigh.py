@@ -145,6 +145,8 @@ OF_DROWSY = (
     *("sleepy", "asleep", "dull", "dizzy", "headache", "vomit", "faint", "not_wake", "lying"),
     *("smoke", "drunk", "stupor", "down", "get_up", "feel", "patient", "child", "head"),
 )
+# What tells that all is well is never guessed where the words deny it: "they don't want to spread".
+CALM = ("spread_evenly", "quiet_content")
 SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
 FEW = 2  # birds: one or two are not many
 ENOUGH = 4  # words of a text that is weighed
@@ -438,13 +440,14 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
     surely = befallen(scene) | _spoken_of(begun_anew(scene), verdict)
     present = _kept(meaning, verdict, scene, dangers, surely)
-    absent = [one for one in meaning.not_signals if _stays_denied(one, verdict)]
+    absent = [one for one in meaning.not_signals if one in CALM or _stays_denied(one, verdict)]
     absent += _over(verdict.denied, DENIED_TOO)
     if watches:
         present += [
             one
             for one in _over(verdict.seen, SEEN)
-            if one not in dangers or _is_grave(one, verdict)
+            if (one not in dangers or _is_grave(one, verdict))
+            and not (one in CALM and one in meaning.not_signals)
         ]
         if not present and not absent:
             likest = _over(verdict.seen, LIKEST)[:1]
