@@ -70,7 +70,15 @@ TWISTED, BLOOD, SNEEZING, LAME = (
 FIT = "fit"
 BROWN_LOOK, BROWNS = "brown", ("brown_few", "brown_red", "brown_most")
 SNEEZE, SNEEZES = "sneeze", ("sneeze_few", "sneeze_ill")
-FEED_LOOK, FEED_LOOKS = "feed_look", ("feed_bad", "feed_big", "feed_good")
+FEED_LOOK, FEED_LOOKS = (
+    "feed_look",
+    (
+        "feed_bad",
+        "feed_big",
+        "feed_fresh",
+        "feed_good",
+    ),
+)
 LEGS, LEGS_ON = "legs", ("legs_slip", "legs_lumps", "legs_dry")
 LOOSE = "white_or_green_diarrhoea"
 # What an answer to such a look tells, and which signs of it of many.
@@ -81,6 +89,7 @@ TELLS = {
     "legs_lumps": ("litter_caked",),
     "feed_bad": ("feed_mouldy",),
     "feed_big": ("feed_coarse",),
+    "feed_fresh": ("feed_new",),
 }
 DENIES = {
     "brown_few": (BLOOD, LOOSE),
@@ -89,6 +98,7 @@ DENIES = {
     "legs_dry": (TWISTED, "litter_caked"),
     "legs_slip": (TWISTED,),
     "feed_big": ("feed_mouldy",),
+    "feed_fresh": ("feed_mouldy", "feed_coarse"),
     "feed_good": ("feed_mouldy", "feed_coarse"),
 }
 # They are spread, and what worried the farmer was not understood: what is it about, and which sign

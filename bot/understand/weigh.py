@@ -128,7 +128,10 @@ ASKED_INSTEAD = {
     "litter_caked": ("twisted_neck_or_paralysis",),
     "gets_up": ("sleepy_all_birds", "lethargic", "twisted_neck_or_paralysis"),
     "kicks_on_side": ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side"),
-    "rats_or_predator": ("bloody_droppings", "twisted_neck_or_paralysis"),
+    "rats_or_predator": (
+        *("bloody_droppings", "twisted_neck_or_paralysis"),
+        "drowsy_people_or_birds_near_stove",
+    ),
     "droppings_brown": ("bloody_droppings", "white_or_green_diarrhoea"),
     "wounded": ("bloody_droppings", "twisted_neck_or_paralysis"),
 }
@@ -145,8 +148,9 @@ OF_DROWSY = (
     *("sleepy", "asleep", "dull", "dizzy", "headache", "vomit", "faint", "not_wake", "lying"),
     *("smoke", "drunk", "stupor", "down", "get_up", "feel", "patient", "child", "head"),
 )
-# What tells that all is well is never guessed where the words deny it: "they don't want to spread".
-CALM = ("spread_evenly", "quiet_content")
+# What tells that all is well, and how likely it must be where the words deny it.
+CALM, CALM_THOUGH_DENIED = ("spread_evenly", "quiet_content"), 0.9
+BESIDE_THE_DEAD = 0.9  # a danger that nothing but likeness tells, beside deaths
 SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
 FEW = 2  # birds: one or two are not many
 ENOUGH = 4  # words of a text that is weighed
@@ -440,14 +444,18 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
     watches = any(one.intent is Intent.OBSERVE for one in meaning.facts())
     surely = befallen(scene) | _spoken_of(begun_anew(scene), verdict)
     present = _kept(meaning, verdict, scene, dangers, surely)
-    absent = [one for one in meaning.not_signals if one in CALM or _stays_denied(one, verdict)]
+    absent = [
+        one
+        for one in meaning.not_signals
+        if _stays_denied(one, verdict) or _no_calm(one, meaning, verdict)
+    ]
     absent += _over(verdict.denied, DENIED_TOO)
     if watches:
         present += [
             one
             for one in _over(verdict.seen, SEEN)
             if (one not in dangers or _is_grave(one, verdict))
-            and not (one in CALM and one in meaning.not_signals)
+            and not _no_calm(one, meaning, verdict)
         ]
         if not present and not absent:
             likest = _over(verdict.seen, LIKEST)[:1]
@@ -463,6 +471,9 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
                 if verdict.seen.get(one, 0.0) > LIKEST_DANGER
                 and not (one in meaning.not_signals and verdict.denied[one] > verdict.seen[one])
             ]
+    elif verdict.danger > GRAVE and not meaning.signals and meaning.intent is Intent.DEATHS:
+        # "they lie by the fire and do not wake, 4 died": beside the dead only what is near sure
+        present += [one for one in sorted(dangers) if verdict.seen.get(one, 0.0) > BESIDE_THE_DEAD]
     plainly_not = denied_by_its_verb(scene) - set(meaning.signals)
     found = [one for one in dict.fromkeys(present) if one not in plainly_not]
     present = [one for one in found if not _is_too_much(one, meaning, verdict, scene)]
@@ -659,6 +670,12 @@ def _stays(sign: str, verdict: Verdict, dangers: frozenset[str], plain: bool) ->
     if verdict.danger > GRAVE:
         return verdict.seen[sign] > STAYS_GRAVE
     return verdict.seen[sign] > (PLAIN if plain else STAYS)
+
+
+def _no_calm(sign: str, meaning: Meaning, verdict: Verdict) -> bool:
+    """ "they don't want to spread": a guess alone makes no calm of it."""
+    denied = sign in CALM and sign in meaning.not_signals
+    return denied and verdict.seen.get(sign, 0.0) < CALM_THOUGH_DENIED
 
 
 def _stays_denied(sign: str, verdict: Verdict) -> bool:
