@@ -67,6 +67,7 @@ def figure_in(scene: Scene, clause: Clause, culled: Number | None) -> Dead | Non
     numbers = some if some or _one_bird(clause) else numbers
     numbers = [one for one in numbers if not _left_after(scene, one, words[0])]
     numbers = [one for one in numbers if not (_of_a_reading(scene, one) or of_a_vessel(scene, one))]
+    numbers = [one for one in numbers if not _of_a_place(scene, one)]
     right = _put_right(scene, clause)
     if right is not None:
         return Dead(right.start, round(right.value), right.start)
@@ -102,6 +103,16 @@ def figure_in(scene: Scene, clause: Clause, culled: Number | None) -> Dead | Non
     if alone or _the_one_before(scene, clause, word):
         return Dead(word.start, 1, word.start)
     return None
+
+
+def _of_a_place(scene: Scene, number: Number) -> bool:
+    """ "11 poulets ecrases dans un coin": which place, and not how many."""
+    places = ("corner", "wall", "edge", "one_side", "box")
+    behind = any(scene.text.at(name, number.end) for name in places)
+    within = any(
+        one.start <= number.start < one.end for one in scene.text.spans.get("one_side", ())
+    )
+    return number.weak and (behind or within)
 
 
 def _of_one_day(scene: Scene, number: Number) -> bool:

@@ -151,6 +151,7 @@ OF_DROWSY = (
 # What tells that all is well, and how likely it must be where the words deny it.
 CALM, CALM_THOUGH_DENIED = ("spread_evenly", "quiet_content"), 0.9
 BESIDE_THE_DEAD = 0.9  # a danger that nothing but likeness tells, beside deaths
+WELL = "others_well"
 SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
 FEW = 2  # birds: one or two are not many
 ENOUGH = 4  # words of a text that is weighed
@@ -555,6 +556,7 @@ def _kept(
         or (one in alone_denying and verdict.seen.get(one, 0.0) > BY_DENIAL)
         or one in alone
         or one in tried  # "when i clap nobody moves"
+        or (WELL in meaning.signals and one not in dangers)  # "one can't stand, the others do well"
         or _stays(one, verdict, dangers, plain)
         or (wondered and one in dangers and one in meaning.many)
     ]
