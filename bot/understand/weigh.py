@@ -151,6 +151,7 @@ OF_DROWSY = (
 # What tells that all is well, and how likely it must be where the words deny it.
 CALM, CALM_THOUGH_DENIED = ("spread_evenly", "quiet_content"), 0.9
 BESIDE_THE_DEAD = 0.9  # a danger that nothing but likeness tells, beside deaths
+_OF_WATER = ("water", "drink", "drank", "drinker", "thirst")
 WELL = "others_well"
 SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
 FEW = 2  # birds: one or two are not many
@@ -608,6 +609,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         shivers(scene.text, one) for one in scene.text.clauses
     ):
         return True
+    if sign in OF_DRINKING and scene.has("eat", "feed") and not scene.has(*_OF_WATER):
+        return True  # "they eat less than yesterday"
     if sign in OF_DRINKING and any(swallows(one) for one in scene.text.clauses):
         return not scene.has("breathe", "breath")
     if sign == DROWSY and meaning.signals and not _may_be_dulled(scene):
