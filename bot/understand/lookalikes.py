@@ -34,7 +34,6 @@ SLEEPS_WELL = (
     *("spread_evenly", "quiet_content", "piled_near_heat", "noisy_distress"),
     *("at_edges_or_walls", "away_from_heat", "crowded_one_side"),
 )
-FEW = 2  # birds that are no flock
 ILL_BY_AIR = ("dizzy", "headache", "vomit", "faint", "smoke", "sleepy", "not_wake")
 # A flock that lies stretched out may sleep: legs and necks are told of as they lie, unless one of
 # these stands there as well.
@@ -105,13 +104,6 @@ def _only_sleep(text: Text, clause: Clause) -> bool:
     return bool(asleep) and not dulled and not text.has(*ill, "dull", "person", "kin", "drunk")
 
 
-def _of_so_few(text: Text, clause: Clause) -> bool:
-    """ "un seul poulet ne se leve plus": told of one or two, and of no flock."""
-    told = [one for one in text.numbers if clause.start <= one.start < clause.end]
-    few = max((one.value for one in told), default=FEW + 1) <= FEW
-    return few and not clause.has("@whole", "@many", "others_rest")
-
-
 def _lay_dead(text: Text, clause: Clause) -> bool:
     """ "three dead, the biggest, lying on the back": how the dead of the clauses before lay."""
     living = ("bird", "n", "@plural", "@many", "@whole", "others_rest", "@few", "leg", "walk")
@@ -169,8 +161,6 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True  # "blood and hair on the wire": a beast's work
     if name == "bloody_droppings" and "rats_or_predator" in others:
         return not clause.has("droppings", "vent", "diarrhoea", "passed", "litter")
-    if name == "sleepy_all_birds" and _of_so_few(text, clause):
-        return True
     if name == "limping_or_down" and _lay_dead(text, clause):
         return True
     if name == "spread_evenly" and text.has("lies_flat") and not text.has("crop"):

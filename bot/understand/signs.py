@@ -107,9 +107,14 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
 
 
 def _of_one_bird(text: Text, clause: Clause, match: Match) -> bool:
-    """ "one stands in its corner, all limp": of the one before, and no flock that is down."""
-    own = clause.has("@plural", "@many", "bird", "n")
-    return match.name == FLOCK_DULL and not own and few_before(text, clause)
+    """ "one stands in its corner, all limp", "un seul ne se leve plus, les autres vont bien": of the
+    one, and no flock that is down."""
+    if match.name != FLOCK_DULL:
+        return False
+    told = [one.value for one in text.numbers if clause.start <= one.start < clause.end]
+    if text.has("others_rest") and not clause.has("others_rest"):
+        return told == [1]
+    return not clause.has("@plural", "@many", "bird", "n") and few_before(text, clause)
 
 
 def _of_an_earlier_time(text: Text, clause: Clause) -> bool:

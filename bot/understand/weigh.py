@@ -152,7 +152,7 @@ OF_DROWSY = (
 CALM, CALM_THOUGH_DENIED = ("spread_evenly", "quiet_content"), 0.9
 BESIDE_THE_DEAD = 0.9  # a danger that nothing but likeness tells, beside deaths
 _OF_WATER = ("water", "drink", "drank", "drinker", "thirst")
-WELL = "others_well"
+WELL, LAME = "others_well", "limping_or_down"
 SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
 FEW = 2  # birds: one or two are not many
 ENOUGH = 4  # words of a text that is weighed
@@ -557,7 +557,7 @@ def _kept(
         or (one in alone_denying and verdict.seen.get(one, 0.0) > BY_DENIAL)
         or one in alone
         or one in tried  # "when i clap nobody moves"
-        or (WELL in meaning.signals and one not in dangers)  # "one can't stand, the others do well"
+        or (WELL in meaning.signals and one == LAME)  # "one can't stand, the others do well"
         or _stays(one, verdict, dangers, plain)
         or (wondered and one in dangers and one in meaning.many)
     ]
