@@ -107,8 +107,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
 
 
 def _of_one_bird(text: Text, clause: Clause, match: Match) -> bool:
-    """ "one stands in its corner, all limp", "un seul ne se leve plus, les autres vont bien": of the
-    one, and no flock that is down."""
+    """ "one stands in its corner, all limp", "un seul ne se leve plus, les autres vont bien": of
+    the one, and no flock that is down."""
     if match.name != FLOCK_DULL:
         return False
     told = [one.value for one in text.numbers if clause.start <= one.start < clause.end]
