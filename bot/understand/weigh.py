@@ -523,7 +523,11 @@ def _kept(
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     denying = by_denial(scene)
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
-    alone_denying = denying - dangers if len(meaning.signals) == 1 else frozenset()
+    alone_denying = {
+        one
+        for one in denying - dangers
+        if len(meaning.signals) == 1 or verdict.seen.get(one, 0.0) > verdict.denied.get(one, 0.0)
+    }
     plainly = HEAVY & (denying | at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= surely | seen_again(scene)
     plainly |= {RAIN_IN} & since(scene)
