@@ -325,6 +325,8 @@ def _fewer_alive(scene: Scene) -> Iterator[Told]:
     flock, alive = sorted(figures, key=lambda one: -one.value)
     if not alive.value < flock.value <= 2 * alive.value or flock.value != int(flock.value):
         return
+    if not (scene.days or scene.has("hour_word", "@now", "just_now", "sleepy")):
+        return  # "i have 288 alive of 300": since when is not told
     living = any(
         scene.text.at("~living", at)
         for at in (alive.end, alive.end + 1, alive.start - 1, alive.start - 2)

@@ -211,6 +211,8 @@ def _unit_before(text: Text, number: Number, used: set[int]) -> tuple[str, int] 
         if back == 2 and not (sized or text.is_little(between, "between_unit", ":=")):
             return None
         for name in _UNITS:
+            if name == "metre" and text.has("humidity", "temperature"):
+                continue  # "humidity on my meter 58"
             for span in text.spans.get(f"@unit:{name}", ()):
                 letter = len(text.tokens[at].text) == 1 and not _in_a_row(text, name)
                 if span.end == at + 1 and not letter and span.start not in used:

@@ -17,6 +17,8 @@ from bot.understand.deaths import danger_of
 from bot.understand.gone_by import RAIN_IN
 from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
 from bot.understand.leave import CURE
+from bot.understand.masses import told_right
+from bot.understand.sales import guessed_sale
 from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, shivers, swallows
 from bot.understand.plainly import (
     DENIES,
@@ -34,7 +36,7 @@ from bot.understand.plainly import (
     seen_again,
     since,
 )
-from bot.understand.scene import Scene
+from bot.understand.scene import YOUNGEST_SOLD, Scene
 from bot.understand.sign import Signs
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
 from bot.understand.stores import only_other_goods
@@ -391,6 +393,9 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
         return meaning  # "the vet came this morning"
     if wanted is Intent.SOLD and scene.has("sold_to_me"):
         return meaning
+    young = (scene.hearing.age_days or 0) < YOUNGEST_SOLD
+    if wanted is Intent.SOLD and young and scene.has("@others"):
+        return meaning  # "my neighbour bought 30 birds at 600"
     slots = _slots(wanted, scene)
     at_once = chance > TURNED_FIGURES and scene.has("die_many")  # "25 sont tombes d'un coup"
     if wanted is Intent.DEATHS and slots.deaths and (at_once or chance > TURNED_DEATHS):
@@ -406,12 +411,36 @@ def _died_uncounted(slots: Slots, chance: float, scene: Scene) -> bool:
     return slots.deaths is None and chance > HOW_MANY and scene.has("dead", "bird")
 
 
+_KIND = {Intent.FEED: "grams", Intent.WATER: "litres", Intent.HUMIDITY: "percent"}
+
+
+def _measured(wanted: Intent, scene: Scene) -> Slots:
+    """The one figure with the unit of feed, water or humidity; of a slip the one put right."""
+    slip = scene.has("~put_right", "i_said", "in_truth", "wrong")
+    told = [one.value for one in told_right(scene, scene.of_kind(_KIND[wanted]))]
+    if wanted is Intent.HUMIDITY and not told:
+        told = [one.value for one in scene.plain_numbers if not one.weak]
+    if not told or (len(told) > 1 and not slip):
+        return Slots()
+    match wanted:
+        case Intent.FEED:
+            return Slots(kg=round(told[-1] / 1000, 3), feed_move="eaten")
+        case Intent.WATER:
+            return Slots(litres=round(told[-1], 2))
+    return Slots(rh_pct=told[-1])
+
+
 def _slots(wanted: Intent, scene: Scene) -> Slots:
-    """The figures of a batch, or the one figure of the text, where the intent takes them."""
+    """The figures of a batch, or the one figure of the text, where the intent takes them; of a
+    sale, feed, water or the air those with their unit."""
+    if wanted in (Intent.FEED, Intent.WATER, Intent.HUMIDITY):
+        return _measured(wanted, scene)
     if wanted in (Intent.PLAN, Intent.REGISTER):
         return with_day(scene, batch_slots(scene), past=False)
     if wanted is Intent.ARRIVED and scene.has("box") and scene.days:
         return with_day(scene, Slots(count=batch_slots(scene).count), past=True)
+    if wanted is Intent.SOLD and (sale := guessed_sale(scene)) is not None:
+        return with_day(scene, sale, past=True)
     figures = scene.plain_numbers
     if wanted is Intent.DEATHS:  # "we had 300, 22 are cold": the flock is none of the dead
         figures = [one for one in figures if not (scene.of_flock(one) or one.weak)]
@@ -427,8 +456,6 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
             return Slots(count=round(value))
         case Intent.TEMPERATURE:
             return Slots(value_c=value)
-        case Intent.HUMIDITY:
-            return Slots(rh_pct=value)
     return Slots()
 
 
