@@ -108,6 +108,8 @@ UNLEARNED = frozenset(
 )  # signs of which nothing was learned
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
+    "pasty_vent": ("bloody_droppings",),
+    "swollen_head": ("feathers_ruffled",),
     "water_line": ("twisted_neck_or_paralysis", "gasping"),
     "hole_shut": ("pasty_vent",),
     "birds_wet": ("twisted_neck_or_paralysis", "sneezing_or_rattle", "navel_wet"),
@@ -553,7 +555,8 @@ def _kept(
     alone_denying = {
         one
         for one in denying - dangers
-        if len(meaning.signals) == 1 or verdict.seen.get(one, 0.0) > verdict.denied.get(one, 0.0)
+        if len(meaning.signals) == 1
+        or verdict.seen.get(one, 0.0) > max(LIKEST, verdict.denied.get(one, 0.0))
     }
     plainly = HEAVY & (denying | at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= surely | seen_again(scene)
@@ -653,6 +656,8 @@ def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) -> 
         return False  # how many are ill is told in words
     if sign in meaning.signals:
         return verdict.danger > SURELY_GRAVE and not _of_so_few(sign, scene)
+    if scene.has("@few") and not scene.has("@many", "@whole", "@plural"):
+        return verdict.danger > SURELY_GRAVE  # "dung of one or two looks like boiled leaves"
     return verdict.danger > (OF_MANY if scene.has("@many", "@whole") else GRAVE)
 
 
