@@ -120,8 +120,8 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
 
 
 def guessed_sale(scene: Scene) -> Slots | None:
-    """ "customer carry 90 pay 585000 for everything", "40 out at k85 per chicken": of a sale told in
-    words that nobody knew, the birds and what one, a kilo or all of them cost."""
+    """ "customer carry 90 pay 585000 for everything", "40 out at k85 per chicken": of a sale
+    in words that nobody knew, the birds and what one, a kilo or all of them cost."""
     money = _money(scene)
     plain = [one for one in scene.plain_numbers if one.value == int(one.value)]
     plain = [one for one in plain if not (one.weak and not scene.text.at("bird", one.end))]
@@ -133,7 +133,8 @@ def guessed_sale(scene: Scene) -> Slots | None:
     if price == count.value or count.value > (scene.hearing.count or count.value):
         return None
     per = _price_per(scene, price)
-    first = any(one.value == price and one.start < count.start for one in (*plain, *money))
+    prices: list[Number | Quantity] = [*plain, *money]
+    first = any(one.value == price and one.start < count.start for one in prices)
     if per == "bird" and first and price >= LEAST_SUM * count.value and not scene.has("each"):
         per = "all"  # "paid me 38500 for the 55"
     return Slots(count=round(count.value), price=price, price_per=per)

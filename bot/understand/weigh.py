@@ -17,9 +17,8 @@ from bot.understand.deaths import danger_of
 from bot.understand.gone_by import RAIN_IN
 from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
 from bot.understand.leave import CURE
-from bot.understand.masses import told_right
-from bot.understand.sales import guessed_sale
 from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, shivers, swallows
+from bot.understand.masses import told_right
 from bot.understand.plainly import (
     DENIES,
     TAKES_BACK,
@@ -36,6 +35,7 @@ from bot.understand.plainly import (
     seen_again,
     since,
 )
+from bot.understand.sales import guessed_sale
 from bot.understand.scene import YOUNGEST_SOLD, Scene
 from bot.understand.sign import Signs
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
