@@ -251,8 +251,9 @@ def _has_the_age(text: Text, number: Number) -> bool:
 
 
 def _chicks_of(text: Text, number: Number) -> bool:
-    """ "one week chicks", "a one week bird"; but not "one day birds piled"."""
-    return text.at("@weeks", number.end) and text.at("bird", number.end + 1)
+    """ "one week chicks", "how warm at one week"; but not "one day birds piled"."""
+    beside = text.at("bird", number.end + 1) or text.at("near", number.start - 1)
+    return text.at("@weeks", number.end) and beside
 
 
 def _this_day(text: Text, at: int) -> bool:

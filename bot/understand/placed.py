@@ -82,6 +82,8 @@ def beside_the_birds(scene: Scene) -> Fact | None:
         at in joins or _is_little(scene, at)
         for at in (*range(start, figure.start), *range(figure.end, end))
     )
+    if end in told and not (_it_is(scene, figure) or says_is(scene.text, figure.start - 1)):
+        return None  # "25 wamelala": so many birds
     birds = any(not start <= at < end for at in told)
     mark = end >= len(scene.text.tokens) or scene.text.tokens[end].kind == "mark"
     led = any(scene.text.at(name, at) for name in _LEADS for at in range(start, figure.start))
