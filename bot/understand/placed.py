@@ -58,7 +58,7 @@ def by_place(scene: Scene) -> Fact | None:
     return found[0] if found else None
 
 
-_LEADS = ("copula", "@pronouns", "@common", "~warmth", "~in_there", "~beside_time")
+_LEADS = ("copula", "@pronouns", "~warmth", "~in_there", "~beside_time")
 
 
 def beside_the_birds(scene: Scene) -> Fact | None:

@@ -108,7 +108,6 @@ UNLEARNED = frozenset(
 )  # signs of which nothing was learned
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
-    "pasty_vent": ("bloody_droppings",),
     "swollen_head": ("feathers_ruffled",),
     "water_line": ("twisted_neck_or_paralysis", "gasping"),
     "hole_shut": ("pasty_vent",),
@@ -475,9 +474,10 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
             for one in _over(verdict.seen, SEEN)
             if one not in dangers or _is_grave(one, verdict)
         ]
-        if not present and not absent:
+        if not present and not set(absent) & set(meaning.not_signals):
             likest = _over(verdict.seen, LIKEST)[:1]
-            present += [one for one in likest if one not in dangers]
+            surer = [one for one in likest if verdict.seen[one] > verdict.denied.get(one, 0.0)]
+            present += [one for one in surer if one not in dangers]
         if not present and not absent:  # something is told: better heard a little wrong than not
             present = [one for one in meaning.signals if one not in dangers]
         told = meaning.many or scene.index.danger.intersection(present)
@@ -606,6 +606,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return not (sign == DROWSY and scene.has("person") and scene.has("not_wake"))
     if sign == "litter_caked" and not scene.has("litter", "caked", "leg"):
         return True
+    if sign == "bloody_droppings" and "pasty_vent" in meaning.signals:
+        return not scene.has("blood", "red")  # "poo dried on their bottoms"
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
     if sign == "bloody_droppings" and scene.has("heat") and not scene.has(*IN_DROPPINGS):
