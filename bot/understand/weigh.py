@@ -608,6 +608,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign == "bloody_droppings" and "pasty_vent" in meaning.signals:
         return not scene.has("blood", "red")  # "poo dried on their bottoms"
+    if sign == "bloody_droppings" and scene.has("green", "white"):
+        return not scene.has("blood", "red", "blood_food")  # "green like grass, the poo of some"
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
     if sign == "bloody_droppings" and scene.has("heat") and not scene.has(*IN_DROPPINGS):
