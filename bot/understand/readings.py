@@ -115,6 +115,8 @@ def _degrees_of_now(scene: Scene) -> Number | None:
     """ "the sun was on it, it said 41, in the shade now 30": of two readings the one of now, or of
     the shade, which stands right behind its word or, at the end, before it."""
     told = scene.has("temperature", "in_sun", "in_shade", "@unit:celsius")
+    young = (scene.hearing.age_days or OLDEST + 1) <= OLDEST and scene.hearing.prompt is None
+    told = told or (young and not scene.has(*_COUNTING, *_TAKEN_IN, "bird", "~living"))
     if not told or not scene.has("just_now", "in_shade") or scene.has("ask_only", "dead"):
         return None
     degrees = [Number(one.start, one.end, one.value) for one in scene.of_kind("celsius")]

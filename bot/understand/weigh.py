@@ -520,7 +520,7 @@ def _counted(scene: Scene) -> set[str]:
         figures = scene.near(clause, scene.plain_numbers)
         counted = any(flock / 10 <= one.value < flock and not one.weak for one in figures)
         own = clause.has("own_birds") and not clause.has(*DENIES)
-        many = so_many_behind(scene.text, clause) or (own and clause.has("@many", "@whole"))
+        many = so_many_behind(scene.text, clause) or (own and clause.has("@many", "@whole", "@now"))
         if counted or many:
             found |= {one.name for one in clause.readings}
     return found
