@@ -44,6 +44,21 @@ BATCH = {"has_batch": True, "age_days": 9, "count": 400}
         ("no feed left and no money", "feed_finished"),
         ("the transformer blew up", "no_power"),
         ("a blackout in our village", "no_power"),
+        ("they press on the stove", "piled_near_heat"),
+        ("they ran from the hot spot by the heater", "away_from_heat"),
+        ("they dont use the right half of the ring", "crowded_one_side"),
+        ("elbows are open on most", "wings_spread"),
+        ("every time they are at the bell", "drinking_more"),
+        ("the water is over by 9 now", "drinking_more"),
+        ("i pour away most of the water at night", "drinking_less"),
+        ("not much water gone from the founts", "drinking_less"),
+        ("the nipple line is dry since dawn", "not_drinking"),
+        ("they lost interest in mash", "not_eating"),
+        ("trays are full as when i filled them", "not_eating"),
+        ("the floor squelches under me", "litter_wet"),
+        ("a third have failed to grow", "uneven_size"),
+        ("we scraped the bottom of the sack", "feed_finished"),
+        ("they look like balls of cotton", "feathers_ruffled"),
     ],
 )
 def test_a_sign_is_seen_round_about(thinking: Thinking, text: str, sign: str) -> None:
@@ -64,6 +79,11 @@ def test_a_sign_is_seen_round_about(thinking: Thinking, text: str, sign: str) ->
         ("chicks sleep by the stove, all in one heap", "drowsy_people_or_birds_near_stove"),
         ("we twisted two necks for supper", "twisted_neck_or_paralysis"),
         ("the air chokes like old urine", "gasping"),
+        ("green like leaves, the poo of a few", "bloody_droppings"),
+        ("the price of charcoal is choking us", "smoke_or_fumes"),
+        ("strong ones bite the weak", "lethargic"),
+        ("a few drop green water", "drinking_less"),
+        ("my friends chicks have white diarrhoea", "white_or_green_diarrhoea"),
     ],
 )
 def test_what_only_sounds_so_is_none(thinking: Thinking, text: str, sign: str) -> None:
@@ -76,6 +96,9 @@ def test_what_only_sounds_so_is_none(thinking: Thinking, text: str, sign: str) -
         "they nap after eating then get up and run",
         "the chief has 300 birds that gasp",
         "at my in laws all the hens died",
+        "a video of birds spinning, is it a real disease",
+        "people say a vaccine makes the head swell, is it true",
+        "at 3 weeks blood may come, which drug do i keep",
     ],
 )
 def test_no_danger_of_naps_or_of_others(thinking: Thinking, text: str) -> None:

@@ -14,6 +14,8 @@ en heat 30.5 n hum 62 => temperature value_c=30.5 + humidity rh_pct=62
 en moisture on my meter 61 => humidity rh_pct=61
 en the humidity meter reads sixty eight => humidity rh_pct=68
 en 8kg mash, 4kg starter => feed kg=12
+en drank 30 litres 500 ml => water litres=30.5
+en was 34 now 30.5 after i raised the lamp => temperature value_c=30.5
 en sorry i typed 31kg meant 13kg feed => feed kg=13
 """
 
