@@ -220,6 +220,8 @@ def _age_at(text: Text, number: Number) -> Age | None:
         if text.at(name, after) and not (number.weak and not aged):
             return Age(number.start, after + 1, value * factor)
         if before >= 0 and text.at(name, before):
+            if _of_the_dead(text, number, before):
+                continue
             if text.has("dead", "lost") and _this_day(text, before):
                 continue  # "mortality of the day 4"
             if _this_day(text, before) and _has_unit(text, number):
@@ -234,6 +236,13 @@ def _age_at(text: Text, number: Number) -> Age | None:
     if before >= 0 and text.at("old", before) and text.tokens[before].kind == "word":
         return Age(before, number.end, value)
     return None
+
+
+def _of_the_dead(text: Text, number: Number, unit: int) -> bool:
+    """ "300 birds 12 days 2 dead": the days have their figure before them, and this one counts."""
+    aged = any(one.end == unit and not one.weak for one in text.numbers)
+    counts = any(text.at(name, number.end) for name in ("dead", "lost", "culled"))
+    return aged and counts and not _of_its_noun(text, number)
 
 
 def _has_the_age(text: Text, number: Number) -> bool:

@@ -34,6 +34,7 @@ _FED = ("fed", "drank", "weigh", "temperature", "humidity", "sold", "bought")
 _STORES = (*_FED, "feed", "water", "eat", "drink", "@unit:kg", "@unit:litre")
 _ILL = ("head", "neck", "swollen", "blood", "gasp", "diarrhoea", "twist", "sick", "dull", "sneeze")
 _LET_GO = ("price", "sold", "each", "per_kg", "total", "@unit:money")
+_NOT_DEAD = ("trade", "price", "feed", "water", "temperature", "plan", "order", "placed", "arrived")
 FEW_DEAD = 3  # words of a clause that says no more than that they are dead
 NEAR_HOUR = 4  # tokens between a figure and its hour
 # What may stand beside "me, none" and tells of nothing else.
@@ -82,6 +83,7 @@ def _told(scene: Scene, culled: Number | None) -> list[Told]:
     if not told and scene.hearing.prompt == "deaths":
         told.extend(_answered(scene))
     told = told or list(_gone_from_the_flock(scene)) or list(_so_many_bodies(scene))
+    told = told or list(_fewer_alive(scene))
     told = told or list(_by_a_beast(scene))
     if not told:
         return []
@@ -268,14 +270,13 @@ def _gone_from_the_flock(scene: Scene) -> Iterator[Told]:
         if one.value != int(one.value) or (one.weak and not one.spelt):
             continue
         end = one.end
-        while any(scene.text.at(name, end) for name in ("~are", "~only", "bird")):
+        while any(scene.text.at(name, end) for name in ("~are", "~only", "bird", "~added")):
             end += 1
         beside = now and scene.has("@out_of", *_ILL) and not let_go
         if (
-            scene.text.at("~gone", end)
-            and (beside or _gone_young(scene, one, end))
-            and not scene.of_flock(one)
-        ):
+            (scene.text.at("~gone", end) and (beside or _gone_young(scene, one, end)))
+            or _gone_for_good(scene, one, end)
+        ) and not scene.of_flock(one):
             yield Told(one.start, round(one.value), 0)
             return
 
@@ -284,16 +285,54 @@ def _gone_young(scene: Scene, number: Number, end: int) -> bool:
     """ "one don go, average 165 g", "3 gone this morning": of birds too young to be sold a
     statement says no more than how many are gone."""
     old = (scene.hearing.age_days or YOUNGEST_SOLD) >= YOUNGEST_SOLD
-    if old or scene.has("predator", "price", "sold") or scene.of_kind("money"):
+    if (old and not scene.has("predator")) or scene.has("price", "sold") or scene.of_kind("money"):
         return False
-    clause = next(one for one in scene.text.clauses if one.start <= number.start < one.end)
-    gone = {at for span in clause.spans.get("~gone", ()) for at in range(span.start, span.end)}
+    return _says_no_more_than(scene, number, "~gone", end)
+
+
+def _gone_for_good(scene: Scene, number: Number, end: int) -> bool:
+    """ "7 didnt wake up", "4 have left us", "8 went home to god": words that may be of people or of
+    trade, where a statement holds no more than how many and when."""
+    if not scene.text.at("gone_for_good", end) or scene.has("trade", "price", "person"):
+        return False
+    return _says_no_more_than(scene, number, "gone_for_good", end)
+
+
+def _says_no_more_than(scene: Scene, number: Number, name: str, end: int) -> bool:
+    """Whether a clause holds the figure, those words and a time alone."""
+    text = scene.text
+    clause = next(one for one in text.clauses if one.start <= number.start < one.end)
+    gone = {at for span in clause.spans.get(name, ()) for at in range(span.start, span.end)}
     days = {at for day in scene.days for at in range(day.start, day.end)}
-    rest = range(end, clause.end)
-    return number.start == clause.start and all(
-        at in gone | days or scene.text.at("hour_word", at) or scene.text.at("@now", at)
-        for at in rest
+    joined = [at for at in range(end, clause.end) if text.at("@and", at)]
+    rest = range(end, min(joined, default=clause.end))
+    first = clause.start
+    while any(text.at(one, first) for one in ("@and", "@polite", "~only", "@common")):
+        first += 1
+    return number.start == first and all(
+        at in gone | days or text.at("hour_word", at) or text.at("@now", at) for at in rest
     )
+
+
+def _fewer_alive(scene: Scene) -> Iterator[Told]:
+    """ "had 500 last night now 460 breathing", "281 alive out of 300 today": those that are missing
+    among the living died, where nothing was sold, given or taken."""
+    figures = [one for one in scene.plain_numbers if not one.weak]
+    if len(figures) != 2 or scene.quantities or scene.has(*_NOT_DEAD):
+        return
+    if scene.sold_at is not None or any(one.asked for one in scene.text.clauses):
+        return
+    flock, alive = sorted(figures, key=lambda one: -one.value)
+    if not alive.value < flock.value <= 2 * alive.value or flock.value != int(flock.value):
+        return
+    if not (scene.days or scene.has("hour_word", "@now", "just_now", "sleepy")):
+        return  # "i have 288 alive of 300": since when is not told
+    living = any(
+        scene.text.at("~living", at)
+        for at in (alive.end, alive.end + 1, alive.start - 1, alive.start - 2)
+    )
+    if living and (scene.of_flock(flock) or flock.start < alive.start):
+        yield Told(alive.start, round(flock.value - alive.value), 0)
 
 
 def _nothing_of_mine(scene: Scene, word: int) -> Iterator[Told]:

@@ -30,7 +30,8 @@ def find_facts(scene: Scene) -> list[Fact]:
     weighed = [fact.at for fact in weights]
     found = [*deaths(scene), *readings(scene), *trade(scene, weighed), *treated(scene)]
     found += [*weights, *stores(scene, weights)]
-    found += [*taken(scene), *counted(scene), *moved(scene)]
+    told_dead = any(fact.intent is Intent.DEATHS for fact in found)
+    found += [*taken(scene), *([] if told_dead else counted(scene)), *moved(scene)]
     found = [fact for fact in found if not (_to_come(scene, fact) or _asked_about(scene, fact))]
     found = [fact for fact in found if not _killed_for(fact, found)]
     found = [fact for fact in found if not _paid_for_fuel(fact, found)]

@@ -527,7 +527,8 @@ def _asleep_only(text: Text, clause: Clause, match: Match, others: set[str]) -> 
         return False
     if not clause.has("sleepy", "asleep", "dull", "lying"):
         return False  # "by the stove they stagger"
-    if not others.isdisjoint(SLEEPS_WELL):
+    heaped = text.has("pile") and clause.has("sleepy") and not text.has("@gone", "limp", "faint")
+    if heaped or not others.isdisjoint(SLEEPS_WELL):
         return not clause.has("dull")
     burning = any(
         name.startswith("@heat:") and name != "@heat:bulb" for name in clause.spans

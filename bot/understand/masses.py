@@ -163,6 +163,8 @@ def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
     alike = alike and not _of_a_bird_beside_feed(scene, first)
     if not alike or any(day.offset != 0 for day in scene.days):
         return False
+    if all(_feed_beside(scene, one) for one in (first, second)):
+        return True  # "10kg starter, 5kg grower"
     hours = _hours(scene)
     if len(hours) == 2:
         pairs = hours[0] < first.start < hours[1] < second.start
@@ -170,6 +172,12 @@ def _in_two_goes(scene: Scene, first: Quantity, second: Quantity) -> bool:
     gap = range(first.end, second.start)
     joined = any(scene.text.at(name, at) for name in ("@joiner", "@and") for at in gap[:2])
     return len(gap) <= 3 and joined
+
+
+def _feed_beside(scene: Scene, one: Quantity) -> bool:
+    """A feed of its own right behind the mass: "10 kg starter", "10 kg of mash"."""
+    named = scene.text.at("feed", one.end) or scene.text.at("feed", one.end + 1)
+    return named and one.kind == "grams"
 
 
 def _other_day(scene: Scene, one: Quantity) -> Quantity:

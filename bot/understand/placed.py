@@ -58,6 +58,9 @@ def by_place(scene: Scene) -> Fact | None:
     return found[0] if found else None
 
 
+_LEADS = ("copula", "@pronouns", "~warmth", "~in_there", "~beside_time")
+
+
 def beside_the_birds(scene: Scene) -> Fact | None:
     """ "its 33 n they pant", "29 and they are heaped": the one figure of the text, which its clause
     says of the air alone, where a clause beside it tells what the birds do."""
@@ -82,6 +85,10 @@ def beside_the_birds(scene: Scene) -> Fact | None:
     if end in told and not (_it_is(scene, figure) or says_is(scene.text, figure.start - 1)):
         return None  # "25 wamelala": so many birds
     birds = any(not start <= at < end for at in told)
+    mark = end >= len(scene.text.tokens) or scene.text.tokens[end].kind == "mark"
+    led = any(scene.text.at(name, at) for name in _LEADS for at in range(start, figure.start))
+    if not (mark or end in joins or led):
+        return None  # "25 wamelala pembeni": so many birds
     asked = any(one.asked or one.has("@if") for one in scene.text.clauses)
     if alone and birds and not asked and scene.hearing.has_batch:
         return Fact(Intent.TEMPERATURE, Slots(value_c=figure.value), figure.start)

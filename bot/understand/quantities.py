@@ -211,6 +211,8 @@ def _unit_before(text: Text, number: Number, used: set[int]) -> tuple[str, int] 
         if back == 2 and not (sized or text.is_little(between, "between_unit", ":=")):
             return None
         for name in _UNITS:
+            if name == "metre" and text.has("humidity", "temperature"):
+                continue  # "humidity on my meter 58"
             for span in text.spans.get(f"@unit:{name}", ()):
                 letter = len(text.tokens[at].text) == 1 and not _in_a_row(text, name)
                 if span.end == at + 1 and not letter and span.start not in used:
@@ -369,6 +371,9 @@ def _joined(
             return Quantity("litres", count * size.value, one.start, size.end, "litre")
     if one.unit == "celsius":
         return _tenths(text, one, numbers)
+    if one.unit == "litre" and follower is not None and follower.unit == "millilitre":
+        if follower.start == one.end and follower.value < 1:
+            return replace(one, value=one.value + follower.value, end=follower.end)
     if one.unit == "kg" and one.value % 1000 == 0:
         spoken = _spoken_tenth(text, one, numbers)
         if spoken is not None:

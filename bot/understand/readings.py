@@ -13,7 +13,7 @@ from bot.understand.dead_figure import apart, day_in
 from bot.understand.numbers import Number
 from bot.understand.patterns import Span
 from bot.understand.placed import COOLEST, OLDEST, WARMEST, beside_the_birds, by_place, counts
-from bot.understand.quantities import Quantity
+from bot.understand.quantities import Quantity, says_is
 from bot.understand.scene import Fact, Scene
 
 LOWEST_C, HIGHEST_C = -5.0, 60.0
@@ -38,6 +38,7 @@ def readings(scene: Scene) -> Iterator[Fact]:
         if now is None:
             yield from (
                 _lone_letter(scene)
+                or _heat_and_damp(scene)
                 or _in_and_out(scene)
                 or list(_named_reading(scene, "temperature"))
                 or hung_reading(scene)
@@ -114,6 +115,8 @@ def _degrees_of_now(scene: Scene) -> Number | None:
     """ "the sun was on it, it said 41, in the shade now 30": of two readings the one of now, or of
     the shade, which stands right behind its word or, at the end, before it."""
     told = scene.has("temperature", "in_sun", "in_shade", "@unit:celsius")
+    young = (scene.hearing.age_days or OLDEST + 1) <= OLDEST and scene.hearing.prompt is None
+    told = told or (young and not scene.has(*_COUNTING, *_TAKEN_IN, "bird", "~living"))
     if not told or not scene.has("just_now", "in_shade") or scene.has("ask_only", "dead"):
         return None
     degrees = [Number(one.start, one.end, one.value) for one in scene.of_kind("celsius")]
@@ -142,6 +145,19 @@ def _lone_letter(scene: Scene) -> list[Fact]:
     if figure is None or not COOLEST <= figure.value <= WARMEST:
         return []
     return [Fact(Intent.TEMPERATURE, temperature_slots(figure.value), letters[0])]
+
+
+def _heat_and_damp(scene: Scene) -> list[Fact]:
+    """ "heat 29.5 n hum 60": a bare figure right behind the heat is its degrees beside humidity."""
+    text = scene.text
+    if not text.has("humidity") or scene.has(*_COUNTING):
+        return []
+    for span in text.spans.get("~warmth", ()):
+        skip = 1 if text.at("copula", span.end) or says_is(text, span.end) else 0
+        for one in scene.plain_numbers:
+            if one.start == span.end + skip and COOLEST <= one.value <= WARMEST:
+                return [Fact(Intent.TEMPERATURE, temperature_slots(one.value), span.start)]
+    return []
 
 
 def hung_reading(scene: Scene) -> list[Fact]:
@@ -202,6 +218,9 @@ def _named_reading(scene: Scene, name: str) -> Iterator[Fact]:
         numbers = [one for one in numbers if not _dead_before(scene, one, word)]
         beside = any(scene.right_behind(name, one) for one in numbers)
         of_both = name == "temperature" and clause.has("humidity") and len(numbers) == 1
+        meter = of_both and any(one.end >= word.start for one in clause.spans["humidity"])
+        if meter and any(one.start < word.start for one in clause.spans["humidity"]):
+            continue  # "the humidity meter reads 72"
         named = any(not scene.text.at("~shows", one.start) for one in clause.spans[name])
         if not numbers or (of_both and not (beside and named)):
             continue

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.numbers import Number
-from bot.understand.quantities import Quantity, says_is
+from bot.understand.quantities import LEAST_SUM, Quantity, says_is
 from bot.understand.scene import LEAST_PRICE, Fact, Scene, for_each
 from bot.understand.seized import seized
 from bot.understand.spent import LEAST_MONEY, of_the_purchase, spent_on
@@ -117,6 +117,27 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
         if max(amounts) < LEAST_MONEY and not scene.has("expense", "@unit:money"):
             return  # "9 ya chakula" is no money
         yield Fact(Intent.EXPENSE, Slots(price=max(amounts), spent_on=spent_on(scene)), match.start)
+
+
+def guessed_sale(scene: Scene) -> Slots | None:
+    """ "customer carry 90 pay 585000 for everything", "40 out at k85 per chicken": of a sale
+    in words that nobody knew, the birds and what one, a kilo or all of them cost."""
+    money = _money(scene)
+    plain = [one for one in scene.plain_numbers if one.value == int(one.value)]
+    plain = [one for one in plain if not (one.weak and not scene.text.at("bird", one.end))]
+    if len(plain) + len(money) != 2 or len(money) > 1:
+        return None
+    count, price = sorted(plain, key=lambda one: one.value)[0], max(one.value for one in plain)
+    if money:
+        price = money[0].value
+    if price == count.value or count.value > (scene.hearing.count or count.value):
+        return None
+    per = _price_per(scene, price)
+    prices: list[Number | Quantity] = [*plain, *money]
+    first = any(one.value == price and one.start < count.start for one in prices)
+    if per == "bird" and first and price >= LEAST_SUM * count.value and not scene.has("each"):
+        per = "all"  # "paid me 38500 for the 55"
+    return Slots(count=round(count.value), price=price, price_per=per)
 
 
 def _paid_for_chicks(scene: Scene) -> bool:

@@ -12,7 +12,7 @@ from bot.understand.dates import Age, Day, find_ages, find_days
 from bot.understand.index import Index
 from bot.understand.leave import leave
 from bot.understand.numbers import Number
-from bot.understand.patterns import Match
+from bot.understand.patterns import Match, Span
 from bot.understand.quantities import LEAST_SUM, Quantity, find_quantities
 
 LEAST_PRICE = 50  # of a bird in any currency of the region
@@ -191,7 +191,7 @@ class Scene:
         if not self.has("bag_word") or self.has("bird", "buyer"):  # "picked up 6 bags 25kg each"
             starts += [match.start for match in self.intents.get("sold", ())]
         if self.has("buyer") and self.has("bought", "taken") and self.plain_numbers:
-            starts += [one.start for one in spans["buyer"]]
+            starts += [one.start for one in spans["buyer"] if not self._bought_elsewhere(one)]
         if not starts and self._let_go_at_a_price():
             starts += [one.start for one in spans["let_go"]]
         if not starts and self._money_for_birds():
@@ -199,6 +199,13 @@ class Scene:
         if not starts and self._birds_at_a_price():
             starts += [min(one.start for one in self.plain_numbers)]
         return min(starts, default=None)
+
+    def _bought_elsewhere(self, buyer: Span) -> bool:
+        """ "my neighbour bought 30 birds at 600": where ours are too young to be sold, not ours."""
+        young = (self.hearing.age_days or 0) < YOUNGEST_SOLD
+        others = self.text.spans.get("@others", ())
+        named = any(buyer.start <= one.end and one.start < buyer.end for one in others)
+        return young and named and self.text.at("bought", buyer.end - 1)
 
     def _birds_at_a_price(self) -> bool:
         """ "40 at 650 each", "all 40 for 26000": nothing but so many birds, old enough to sell, and

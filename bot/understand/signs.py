@@ -31,7 +31,7 @@ from bot.understand.supposed import asks_here, helped, here_too, not_mine, of_ot
 STEM = 4  # letters by which a word is known again in another form
 PECKED, BLOODY = "cannibalism_or_pecking", "bloody_droppings"
 PASSES = ("passed", "shit", "defecate", "expel")
-MANY_DEAD = "sudden_many_deaths"
+MANY_DEAD, POWER_CUT = "sudden_many_deaths", "no_power"
 # A sign that is part of another, said in the same words, is not said twice.
 INSIDE = {
     "drinking_less": ("not_drinking",),
@@ -77,7 +77,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
                 if told_of_no_bird(clause, match):
                     aside.add(match.name)
                 continue
-            if text.has("@set_apart") or _of_an_earlier_time(text, clause):
+            if text.has("@set_apart") or len(text.clauses) == 1 or _of_an_earlier_time(text, clause):
                 aside.add(match.name)
             if not absent and match.name not in BENIGN and _kept_off(text, match):
                 found.append(Sign(match.name, match.start, True, False, at))
@@ -251,6 +251,8 @@ def _bathing(text: Text, found: list[Sign]) -> list[Sign]:
 
 def _is_of_here(text: Text, clause: Clause, match: Match) -> bool:
     """Said of this flock. People who faint beside a fire are in danger whoever they are."""
+    if match.name == POWER_CUT and clause.has("our_place"):
+        return True  # "there is a blackout in our area"
     people = {span.start for span in clause.spans.get("person", ())}
     people_ill = match.used & people or not clause.has("bird")
     then = clause.has("@earlier") and not here_too(text.clauses)

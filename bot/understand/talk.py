@@ -243,6 +243,7 @@ def _counts_own_birds(scene: Scene, number: Number) -> bool:
         scene.text.at("temperature", at) for at in range(number.start - 3, number.start)
     )
     lost = clause.has("dead", "lost") and (scene.has("@others") or _beside_a_loss(scene, number))
+    lost = lost or clause.has("@others")  # "the chief has 500 that cough, should he call a vet"
     before = scene.text.tokens[number.start - 1].text if number.start else ""
     rate = number.value == RATE and before in scene.text.little["per"]
     thing = any(scene.text.at(name, number.end) for name in (*THINGS, "each"))  # a price each

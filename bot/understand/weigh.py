@@ -18,6 +18,7 @@ from bot.understand.gone_by import RAIN_IN
 from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
 from bot.understand.leave import CURE
 from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, shivers, swallows
+from bot.understand.masses import told_right
 from bot.understand.plainly import (
     DENIES,
     TAKES_BACK,
@@ -34,7 +35,8 @@ from bot.understand.plainly import (
     seen_again,
     since,
 )
-from bot.understand.scene import Scene
+from bot.understand.sales import guessed_sale
+from bot.understand.scene import YOUNGEST_SOLD, Scene
 from bot.understand.sign import Signs
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
 from bot.understand.stores import only_other_goods
@@ -106,6 +108,7 @@ UNLEARNED = frozenset(
 )  # signs of which nothing was learned
 # What likeness does not add beside a sign that the words found: a question settles it.
 ASKED_INSTEAD = {
+    "swollen_head": ("feathers_ruffled",),
     "water_line": ("twisted_neck_or_paralysis", "gasping"),
     "hole_shut": ("pasty_vent",),
     "birds_wet": ("twisted_neck_or_paralysis", "sneezing_or_rattle", "navel_wet"),
@@ -399,6 +402,9 @@ def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Me
         return meaning  # "the vet came this morning"
     if wanted is Intent.SOLD and scene.has("sold_to_me"):
         return meaning
+    young = (scene.hearing.age_days or 0) < YOUNGEST_SOLD
+    if wanted is Intent.SOLD and young and scene.has("@others"):
+        return meaning  # "my neighbour bought 30 birds at 600"
     slots = _slots(wanted, scene)
     at_once = chance > TURNED_FIGURES and scene.has("die_many")  # "25 sont tombes d'un coup"
     if wanted is Intent.DEATHS and slots.deaths and (at_once or chance > TURNED_DEATHS):
@@ -414,12 +420,36 @@ def _died_uncounted(slots: Slots, chance: float, scene: Scene) -> bool:
     return slots.deaths is None and chance > HOW_MANY and scene.has("dead", "bird")
 
 
+_KIND = {Intent.FEED: "grams", Intent.WATER: "litres", Intent.HUMIDITY: "percent"}
+
+
+def _measured(wanted: Intent, scene: Scene) -> Slots:
+    """The one figure with the unit of feed, water or humidity; of a slip the one put right."""
+    slip = scene.has("~put_right", "i_said", "in_truth", "wrong")
+    told = [one.value for one in told_right(scene, scene.of_kind(_KIND[wanted]))]
+    if wanted is Intent.HUMIDITY and not told:
+        told = [one.value for one in scene.plain_numbers if not one.weak]
+    if not told or (len(told) > 1 and not slip):
+        return Slots()
+    match wanted:
+        case Intent.FEED:
+            return Slots(kg=round(told[-1] / 1000, 3), feed_move="eaten")
+        case Intent.WATER:
+            return Slots(litres=round(told[-1], 2))
+    return Slots(rh_pct=told[-1])
+
+
 def _slots(wanted: Intent, scene: Scene) -> Slots:
-    """The figures of a batch, or the one figure of the text, where the intent takes them."""
+    """The figures of a batch, or the one figure of the text, where the intent takes them; of a
+    sale, feed, water or the air those with their unit."""
+    if wanted in (Intent.FEED, Intent.WATER, Intent.HUMIDITY):
+        return _measured(wanted, scene)
     if wanted in (Intent.PLAN, Intent.REGISTER):
         return with_day(scene, batch_slots(scene), past=False)
     if wanted is Intent.ARRIVED and scene.has("box") and scene.days:
         return with_day(scene, Slots(count=batch_slots(scene).count), past=True)
+    if wanted is Intent.SOLD and (sale := guessed_sale(scene)) is not None:
+        return with_day(scene, sale, past=True)
     figures = scene.plain_numbers
     if wanted is Intent.DEATHS:  # "we had 300, 22 are cold": the flock is none of the dead
         figures = [one for one in figures if not (scene.of_flock(one) or one.weak)]
@@ -435,8 +465,6 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
             return Slots(count=round(value))
         case Intent.TEMPERATURE:
             return Slots(value_c=value)
-        case Intent.HUMIDITY:
-            return Slots(rh_pct=value)
     return Slots()
 
 
@@ -459,9 +487,10 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
             if (one not in dangers or _is_grave(one, verdict))
             and not _no_calm(one, meaning, verdict)
         ]
-        if not present and not absent:
+        if not present and not set(absent) & set(meaning.not_signals):
             likest = _over(verdict.seen, LIKEST)[:1]
-            present += [one for one in likest if one not in dangers]
+            surer = [one for one in likest if verdict.seen[one] > verdict.denied.get(one, 0.0)]
+            present += [one for one in surer if one not in dangers]
         if not present and not absent:  # something is told: better heard a little wrong than not
             present = [one for one in meaning.signals if one not in dangers]
         told = meaning.many or scene.index.danger.intersection(present)
@@ -507,7 +536,7 @@ def _counted(scene: Scene) -> set[str]:
         figures = scene.near(clause, scene.plain_numbers)
         counted = any(flock / 10 <= one.value < flock and not one.weak for one in figures)
         own = clause.has("own_birds") and not clause.has(*DENIES)
-        many = so_many_behind(scene.text, clause) or (own and clause.has("@many", "@whole"))
+        many = so_many_behind(scene.text, clause) or (own and clause.has("@many", "@whole", "@now"))
         if counted or many:
             found |= {one.name for one in clause.readings}
     return found
@@ -539,7 +568,12 @@ def _kept(
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     denying = by_denial(scene)
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
-    alone_denying = denying - dangers if len(meaning.signals) == 1 else frozenset()
+    alone_denying = {
+        one
+        for one in denying - dangers
+        if len(meaning.signals) == 1
+        or verdict.seen.get(one, 0.0) > max(LIKEST, verdict.denied.get(one, 0.0))
+    }
     plainly = HEAVY & (denying | at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= surely | seen_again(scene)
     plainly |= {RAIN_IN} & since(scene)
@@ -589,6 +623,10 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return not (sign == DROWSY and scene.has("person") and scene.has("not_wake"))
     if sign == "litter_caked" and not scene.has("litter", "caked", "leg"):
         return True
+    if sign == "bloody_droppings" and "pasty_vent" in meaning.signals:
+        return not scene.has("blood", "red")  # "poo dried on their bottoms"
+    if sign == "bloody_droppings" and scene.has("green", "white"):
+        return not scene.has("blood", "red", "blood_food")  # "green like grass, the poo of some"
     if sign == "bloody_droppings" and not scene.has(*OF_BLOOD):
         return True
     if sign == "bloody_droppings" and scene.has("heat") and not scene.has(*IN_DROPPINGS):
@@ -641,6 +679,8 @@ def _is_of_many(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) -> 
         return False  # how many are ill is told in words
     if sign in meaning.signals:
         return verdict.danger > SURELY_GRAVE and not _of_so_few(sign, scene)
+    if scene.has("@few") and not scene.has("@many", "@whole", "@plural"):
+        return verdict.danger > SURELY_GRAVE  # "dung of one or two looks like boiled leaves"
     return verdict.danger > (OF_MANY if scene.has("@many", "@whole") else GRAVE)
 
 
