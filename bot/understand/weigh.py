@@ -33,6 +33,7 @@ from bot.understand.plainly import (
     of_heat,
     seen_again,
     since,
+    told_apart,
 )
 from bot.understand.scene import Scene
 from bot.understand.sign import Signs
@@ -307,7 +308,7 @@ def _answers_signs(
     """A sign that words and likeness bear out is answered, and any of danger or of illness in many,
     unless the text is as good as sure to be something else."""
     dangers = scene.index.danger.intersection(meaning.signals)
-    if chance < TURNED_DANGER and dangers and not _only_asked(wanted, dangers, verdict):
+    if chance < TURNED_DANGER and dangers and not _only_asked(wanted, dangers, verdict, scene):
         return True
     if wanted is Intent.ASK and chance < TURNED_DANGER and _of_many_ill(meaning, scene):
         return True
@@ -319,11 +320,16 @@ def _answers_signs(
     return chance < TURNED_SIGNS and borne_out
 
 
-def _only_asked(wanted: Intent, dangers: Collection[str], verdict: Verdict) -> bool:
-    """ "is there a vaccine against swollen heads": a question, and likeness knows nothing of a
-    danger in it."""
+def _only_asked(wanted: Intent, dangers: Collection[str], verdict: Verdict, scene: Scene) -> bool:
+    """ "is there a vaccine against swollen heads": a question, of no birds of the farmer's own, and
+    likeness knows nothing of a danger in it."""
     unlikely = all(verdict.seen.get(one, 1.0) < DOUBTED for one in dangers)
-    return wanted is Intent.ASK and unlikely and verdict.danger < GRAVE
+    own = any(
+        clause.has("own_birds", "@many", "n")
+        and any(one.name in dangers for one in clause.readings)
+        for clause in scene.text.clauses
+    )
+    return wanted is Intent.ASK and unlikely and not own and verdict.danger < GRAVE
 
 
 def _told_apart(meaning: Meaning, scene: Scene) -> bool:
@@ -537,7 +543,7 @@ def _kept(
     plainly = HEAVY & (denying | at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= surely | seen_again(scene)
     plainly |= {RAIN_IN} & since(scene)
-    plainly |= of_heat(scene) - denied_here(scene)
+    plainly |= (of_heat(scene) | told_apart(scene) - dangers) - denied_here(scene)
     if not UNLEARNED.isdisjoint(meaning.signals):
         plainly |= denying | not_denied(scene)  # of such a text nothing was learned
     if plain:
