@@ -159,7 +159,8 @@ def find_ages(text: Text, days: list[Day]) -> list[Age]:
     for number in text.numbers:
         if number.start in taken or number.value != int(number.value) or number.value > 120:
             continue
-        if number.weak and number.spelt and not (text.has("old") or _has_the_age(text, number)):
+        aged = text.has("old") or _has_the_age(text, number) or _chicks_of(text, number)
+        if number.weak and number.spelt and not aged:
             continue  # "one day i saw"
         if _no_age(text, number, days):
             continue
@@ -215,7 +216,7 @@ def _age_at(text: Text, number: Number) -> Age | None:
     before, after = number.start - 1, number.end
     value = int(number.value)
     for name, factor in (("@days", 1), ("@weeks", 7)):
-        aged = text.at("old", after + 1) or _has_the_age(text, number)
+        aged = text.at("old", after + 1) or _has_the_age(text, number) or _chicks_of(text, number)
         if text.at(name, after) and not (number.weak and not aged):
             return Age(number.start, after + 1, value * factor)
         if before >= 0 and text.at(name, before):
@@ -238,6 +239,12 @@ def _age_at(text: Text, number: Number) -> Age | None:
 def _has_the_age(text: Text, number: Number) -> bool:
     """ "qui ont une semaine", "ages d'une semaine": told as their age by the word before it."""
     return any(span.end == number.start for span in text.spans.get("has_age", ()))
+
+
+def _chicks_of(text: Text, number: Number) -> bool:
+    """ "one week chicks", "how warm at one week"; but not "one day birds piled"."""
+    beside = text.at("bird", number.end + 1) or text.at("near", number.start - 1)
+    return text.at("@weeks", number.end) and beside
 
 
 def _this_day(text: Text, at: int) -> bool:

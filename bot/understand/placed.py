@@ -58,6 +58,36 @@ def by_place(scene: Scene) -> Fact | None:
     return found[0] if found else None
 
 
+def beside_the_birds(scene: Scene) -> Fact | None:
+    """ "its 33 n they pant", "29 and they are heaped": the one figure of the text, which its clause
+    says of the air alone, where a clause beside it tells what the birds do."""
+    if (scene.hearing.age_days or 0) > OLDEST or scene.hearing.prompt not in _ASKED:
+        return None
+    figures = [one for one in scene.plain_numbers if not one.weak]
+    if len(figures) != 1 or scene.quantities or scene.ages or scene.has(*_OTHER, "weigh", "price"):
+        return None
+    figure = figures[0]
+    clause = next(one for one in scene.text.clauses if one.start <= figure.start < one.end)
+    if not COOLEST <= figure.value <= WARMEST or counts(scene, figure):
+        return None
+    joins = [at for at in range(clause.start, clause.end) if scene.text.at("@and", at)]
+    told = [one.start for one in scene.text.spans.get("@plural", ())]
+    start = max((at for at in joins if at < figure.start), default=clause.start)
+    end = min((at for at in (*joins, *told) if at >= figure.end), default=clause.end)
+    end = min(end, clause.end)
+    alone = all(
+        at in joins or _is_little(scene, at)
+        for at in (*range(start, figure.start), *range(figure.end, end))
+    )
+    if end in told and not (_it_is(scene, figure) or says_is(scene.text, figure.start - 1)):
+        return None  # "25 wamelala": so many birds
+    birds = any(not start <= at < end for at in told)
+    asked = any(one.asked or one.has("@if") for one in scene.text.clauses)
+    if alone and birds and not asked and scene.hearing.has_batch:
+        return Fact(Intent.TEMPERATURE, Slots(value_c=figure.value), figure.start)
+    return None
+
+
 def _in_clause(scene: Scene, clause: Clause) -> Iterator[Fact]:
     figures = [
         one

@@ -12,7 +12,7 @@ from bot.understand.annotate import Clause
 from bot.understand.dead_figure import apart, day_in
 from bot.understand.numbers import Number
 from bot.understand.patterns import Span
-from bot.understand.placed import COOLEST, OLDEST, WARMEST, by_place, counts
+from bot.understand.placed import COOLEST, OLDEST, WARMEST, beside_the_birds, by_place, counts
 from bot.understand.quantities import Quantity
 from bot.understand.scene import Fact, Scene
 
@@ -185,7 +185,7 @@ def _in_tenths(scene: Scene) -> list[Fact]:
 
 
 def _of_a_place(scene: Scene) -> list[Fact]:
-    told = by_place(scene)
+    told = by_place(scene) or beside_the_birds(scene)
     return [told] if told is not None else []
 
 

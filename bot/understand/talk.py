@@ -16,6 +16,7 @@ from bot.understand.taken import corrected
 
 FEWEST = 3  # words of a text that names a language and nothing else
 UNSURE = 0.2
+MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 RATE = 100  # "how many of a hundred"
 _BESIDE = ("@polite", "@pronouns", "ok", "greet", "thanks", "message", "@now")
 _WISHES = (
@@ -206,18 +207,20 @@ def question(scene: Scene, signs: Signs) -> Meaning | None:
         return Meaning(Intent.OTHER, confidence=UNSURE)
     if topic is None and not signs.asked_about and not text.has("bird", "feed", "water", "heat"):
         return None
+    topic = topic or ("disease" if signs.asked_about else "other")
+    return Meaning(Intent.ASK, asked_slots(scene, topic), not_signals=signs.absent)
+
+
+def asked_slots(scene: Scene, topic: str | None) -> Slots:
+    """What a question names beside its topic: the age, the birds, the floor."""
     ages = scene.ages
     counts = [round(one.value) for one in scene.plain_numbers if _counts_own_birds(scene, one)]
     areas = [one for one in scene.of_kind("area") if not scene.text.at("each", one.end)]
-    return Meaning(
-        Intent.ASK,
-        Slots(
-            topic=topic or ("disease" if signs.asked_about else "other"),
-            age_days=ages[0].days if ages and topic != "mortality" else None,
-            count=counts[0] if counts else None,
-            house_m2=round(areas[0].value, 1) if areas else None,
-        ),
-        not_signals=signs.absent,
+    return Slots(
+        topic=topic,
+        age_days=ages[0].days if ages and topic != "mortality" else None,
+        count=counts[0] if counts else None,
+        house_m2=round(areas[0].value, 1) if areas else None,
     )
 
 
@@ -244,6 +247,10 @@ def _counts_own_birds(scene: Scene, number: Number) -> bool:
     rate = number.value == RATE and before in scene.text.little["per"]
     thing = any(scene.text.at(name, number.end) for name in (*THINGS, "each"))  # a price each
     thing = thing or scene.text.at("weigh", number.start - 1)  # "should they weigh 800"
+    if clause.has("humidity") or (
+        clause.has("hot", "cold", "heat") and number.value <= MOST_DEGREES
+    ):
+        reading = reading or not scene.text.at("bird", number.end)  # "is 34 too hot for day 10"
     return number.value >= 20 and not number.weak and not (reading or lost or thing or rate)
 
 

@@ -55,6 +55,7 @@ _SEEMING = {
 _TELLS = ("bought", "fed", "sold", "arrived", "placed", "lost", "culled", "treat", "@me", "@past")
 LIGHTEST_G, HEAVIEST_G = 200, 5_000  # of one bird of a sample
 _HELD = ("drinkers", "feeders")
+_LIKE_A_WORD = 4  # "best 4 market", "2 sell": a short word in figures
 _FLOCK = 20  # birds; fewer are a part of one
 _MOST_WORDS = 12  # of a question that goes without a question word
 _DEGREES = 45  # a bare figure up to here, in a question about tonight, is a temperature
@@ -222,7 +223,8 @@ def _count(scene: Scene, numbers: list[Number]) -> int | None:
         and not any(text.at(name, one.end) for name in THINGS)
     ]
     beside = [one for one in whole if text.at("bird", one.end) or text.at("bird", one.start - 1)]
-    for one in beside or whole:
+    told = [one for one in whole if one.value > _LIKE_A_WORD or one.spelt]
+    for one in beside or told:
         return round(one.value * _sign(scene, one.start))
     return None
 

@@ -39,7 +39,7 @@ from bot.understand.scene import Scene
 from bot.understand.sign import Signs
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
 from bot.understand.stores import only_other_goods
-from bot.understand.talk import of_other_goods
+from bot.understand.talk import MOST_DEGREES, asked_slots, of_other_goods
 from bot.understand.trust import MANY_DEAD, Verdict
 
 # Chances from which another intent stands than the words found:
@@ -148,7 +148,6 @@ OF_DROWSY = (
     *("sleepy", "asleep", "dull", "dizzy", "headache", "vomit", "faint", "not_wake", "lying"),
     *("smoke", "drunk", "stupor", "down", "get_up", "feel", "patient", "child", "head"),
 )
-MOST_DEGREES = 45  # C in a brooder; fewer birds are hardly a batch
 SO_SURE = 0.98  # from which a sign told of no number of birds is of many in a harmless text too
 FEW = 2  # birds: one or two are not many
 ENOUGH = 4  # words of a text that is weighed
@@ -295,7 +294,8 @@ def _taken_for(
     """The meaning with another intent than the words gave it."""
     if wanted is Intent.OBSERVE:
         return _seen(signs)
-    if wanted is Intent.ASK and not of_other_goods(scene, (asked := _asked(verdict)).slots.topic):
+    asked = _asked(verdict, scene)
+    if wanted is Intent.ASK and not of_other_goods(scene, asked.slots.topic):
         return asked
     if wanted in (Intent.ASK, Intent.OTHER):
         return Meaning(Intent.OTHER, confidence=UNSURE)
@@ -393,9 +393,9 @@ def _seen(signs: Signs) -> Meaning:
     )
 
 
-def _asked(verdict: Verdict) -> Meaning:
+def _asked(verdict: Verdict, scene: Scene) -> Meaning:
     topic = max(verdict.topics, key=lambda one: verdict.topics[one], default=None)
-    return Meaning(Intent.ASK, Slots(topic=topic), confidence=GUESSED)
+    return Meaning(Intent.ASK, asked_slots(scene, topic), confidence=GUESSED)
 
 
 def _figure(meaning: Meaning, wanted: Intent, chance: float, scene: Scene) -> Meaning:
