@@ -126,13 +126,11 @@ def in_a_clause_apart(scene: Scene) -> set[str]:
 def told_apart(scene: Scene) -> set[str]:
     """ "the strong ones eat the toes of the weak, they are not alike": told in several words, in a
     clause in which nothing denies; what another denies is not that."""
-    return {
-        one.name
-        for clause in scene.text.clauses
-        if not (clause.has(*TAKES_BACK, "@question") or clause.asked)
-        for one in clause.readings
-        if one.weight > 1
-    }
+    plain = [one for one in scene.text.clauses if not one.has(*TAKES_BACK, "@question")]
+    if len(plain) == len(scene.text.clauses):
+        return set()
+    told = (one for clause in plain if not clause.asked for one in clause.readings)
+    return {one.name for one in told if one.weight > 1}
 
 
 def of_heat(scene: Scene) -> set[str]:

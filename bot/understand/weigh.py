@@ -312,7 +312,7 @@ def _answers_signs(
         return True
     if wanted is Intent.ASK and chance < TURNED_DANGER and _of_many_ill(meaning, scene):
         return True
-    if wanted is Intent.ASK and (_told_apart(meaning, scene) or scene.has("@here_too")):
+    if scene.has("@here_too") or (wanted is Intent.ASK and _told_apart(meaning, scene)):
         return True
     if wanted is Intent.ASK and scene.leave:
         return True  # what is asked is answered beside
