@@ -325,7 +325,7 @@ def _only_asked(wanted: Intent, dangers: Collection[str], verdict: Verdict, scen
     likeness knows nothing of a danger in it."""
     unlikely = all(verdict.seen.get(one, 1.0) < DOUBTED for one in dangers)
     own = any(
-        clause.has("own_birds", "@many", "n")
+        clause.has("own_birds", "ones_who", "@many", "n")
         and any(one.name in dangers for one in clause.readings)
         for clause in scene.text.clauses
     )
