@@ -74,7 +74,7 @@ GRAVE_IN_MANY = frozenset(
     "unwell gasping lethargic sneezing_or_rattle white_or_green_diarrhoea eyes_swollen_or_closed "
     "limping_or_down navel_wet".split()
 )
-DULL = "lethargic"
+DULL, SMOKE = "lethargic", "smoke_or_fumes"
 HOT = frozenset({"panting"})
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
@@ -547,6 +547,8 @@ def _kept(
     if any(verdict.seen.get(one, 0.0) > SEEN for one in dangers.intersection(kept)):
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
+    if plain and scene.has("@whole") and {SMOKE, DROWSY} <= set(meaning.signals):
+        kept = list(dict.fromkeys((*kept, SMOKE, DROWSY)))  # "a little smoke, and all are drowsy"
     return kept
 
 
