@@ -39,6 +39,7 @@ from bot.understand.sign import Signs
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
 from bot.understand.stores import only_other_goods
 from bot.understand.talk import MOST_DEGREES, asked_slots, of_other_goods
+from bot.understand.tally import of_today, tallied
 from bot.understand.trust import MANY_DEAD, Verdict
 
 # Chances from which another intent stands than the words found:
@@ -413,6 +414,8 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
     if wanted is Intent.ARRIVED and scene.has("box") and scene.days:
         return with_day(scene, Slots(count=batch_slots(scene).count), past=True)
     figures = scene.plain_numbers
+    if wanted is Intent.DEATHS and (told := of_today(tallied(scene, known=True))) is not None:
+        return Slots(deaths=told.dead)  # "jana sita leo moja"
     if wanted is Intent.DEATHS:  # "we had 300, 22 are cold": the flock is none of the dead
         figures = [one for one in figures if not (scene.of_flock(one) or one.weak)]
     if len(figures) != 1:
