@@ -31,6 +31,8 @@ from tests.understand.reading import read
         ("nimepima wawili 910 940", 22, {"weights_g": [910, 940]}),
         ("kilo 8.4 kwa kuku kumi na mbili", 18, {"avg_g": 700}),
         ("jumla ya kuku kumi 7.9", 20, {"avg_g": 790}),
+        ("lita 40 hapana ni 14 wamekunywa", 20, {"litres": 14}),
+        ("kilo 30 samahani ni 13 wamekula", 20, {"kg": 13}),
         ("usiku kipimo 27", 6, {"value_c": 27}),
         ("tamometa inasema 30", 6, {"value_c": 30}),
     ],
