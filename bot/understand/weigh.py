@@ -414,8 +414,9 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
     if wanted is Intent.ARRIVED and scene.has("box") and scene.days:
         return with_day(scene, Slots(count=batch_slots(scene).count), past=True)
     figures = scene.plain_numbers
-    if wanted is Intent.DEATHS and (told := of_today(tallied(scene, known=True))) is not None:
-        return Slots(deaths=told.dead)  # "jana sita leo moja"
+    told = tallied(scene, known=True) if wanted is Intent.DEATHS else []
+    if len({one.day for one in told}) > 1 and (today := of_today(told)) is not None:
+        return Slots(deaths=today.dead)  # "jana sita leo moja"
     if wanted is Intent.DEATHS:  # "we had 300, 22 are cold": the flock is none of the dead
         figures = [one for one in figures if not (scene.of_flock(one) or one.weak)]
     if len(figures) != 1:

@@ -75,3 +75,20 @@ def test_not_even_a_kilo_is_no_feed_eaten(thinking: Thinking, text: str) -> None
 def test_what_a_beast_took_in_the_short_past(thinking: Thinking, text: str, deaths: int) -> None:
     told = read(thinking, text, "sw")
     assert {"deaths": deaths} in [one["slots"] for one in told["slots"]["parts"]]
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("bandani 31 sasa hivi", 31),
+        ("leo usiku bandani 22", 22),
+        ("bruda 33 asubuhi hii", 33),
+    ],
+)
+def test_the_house_by_its_name_and_when(thinking: Thinking, text: str, value: int) -> None:
+    assert read(thinking, text, "sw", age_days=5)["slots"] == {"value_c": value}
+
+
+@pytest.mark.parametrize("text", ["bandani 250 leo", "asubuhi bandani 20 wamekufa"])
+def test_what_is_counted_in_the_house(thinking: Thinking, text: str) -> None:
+    assert "value_c" not in read(thinking, text, "sw", age_days=5)["slots"]
