@@ -151,14 +151,11 @@ def by_itself(scene: Scene) -> set[str]:
 
 def by_denial(scene: Scene) -> set[str]:
     """Signs whose words hold the negator themselves ("ils n'ont pas la meme taille", "the feed is
-    finished", "hata punje haijabaki"): it takes nothing back."""
+    finished"): it takes nothing back."""
     found = set()
     for clause in scene.text.clauses:
         spans = [span for name in OWN_DENIAL for span in clause.spans.get(name, ())]
-        if not spans:  # only a verb may deny
-            spans = [one for places in clause.spans.values() for one in places if one.denied]
         negators = {span.start for span in spans}
         if negators:
-            told = (one for one in clause.readings if not one.denied)
-            found |= {one.name for one in told if not negators.isdisjoint(one.used)}
+            found |= {one.name for one in clause.readings if not negators.isdisjoint(one.used)}
     return found

@@ -62,7 +62,7 @@ HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely th
 SURELY_DENIED = 0.9  # from which a danger that the words found is over, whatever else is told
 DENIED_UNGRAVE = 0.6  # the same, in a text that is not grave
 DENIED_PLAIN = 0.8  # and in which nothing denies
-FEW_SIGNS = 2  # so many of which the words themselves hold the denial ("not the same size")
+BY_DENIAL = 0.05  # of a sign that the words found and whose own words deny ("not the same size")
 RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
 # From which a text is grave, and the signs of danger in it count:
@@ -527,7 +527,7 @@ def _kept(
     wondered = plain and scene.has("what_to_do")  # "many have twisted necks, is this normal"
     denying = by_denial(scene)
     tried = denying & dangers if scene.has("wake_try", "not_wake") else set()
-    alone_denying = denying - dangers if len(meaning.signals) <= FEW_SIGNS else frozenset()
+    alone_denying = denying - dangers if len(meaning.signals) == 1 else frozenset()
     plainly = HEAVY & (denying | at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= surely | seen_again(scene)
     plainly |= {RAIN_IN} & since(scene)
@@ -542,7 +542,7 @@ def _kept(
         one
         for one in meaning.signals
         if one in plainly
-        or one in alone_denying
+        or (one in alone_denying and verdict.seen.get(one, 0.0) > BY_DENIAL)
         or one in alone
         or one in tried  # "when i clap nobody moves"
         or _stays(one, verdict, dangers, plain)

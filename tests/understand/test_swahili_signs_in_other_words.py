@@ -110,7 +110,6 @@ def test_no_smoke_or_none_drowsy(thinking: Thinking, text: str) -> None:
         ("choo chao kama maziwa", "white_or_green_diarrhoea"),
         ("shingo ya mmoja imekunjika", "twisted_neck_or_paralysis"),
         ("hata konzi haijabaki ghalani", "feed_finished"),
-        ("vilio havikomi, zogo haliishi", "noisy_distress"),
         ("gesi imekata alfajiri", "stove_out"),
         ("balbu zote zimepasuka", "stove_out"),
         ("upande wa kaskazini hakuna kuku, wote wako kusini", "crowded_one_side"),
