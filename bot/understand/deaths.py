@@ -46,6 +46,7 @@ _OF_THE_LIVING = (
 
 
 # Beside one of these a lone figure tells of nothing else ("it is only one").
+_INSTEAD = ("dead", "bird", "copula", "~only", "@subject", "@joins", "few_only", "@pronouns")
 _AROUND_ONE = ("@pronouns", "@subject", "@common", "~only", "@polite")
 
 
@@ -145,7 +146,11 @@ def _in_clauses(scene: Scene, culled: Number | None) -> list[Told]:
 def _instead_of_many(scene: Scene, at: int) -> Iterator[Told]:
     """ "i didn't say many died, it is one": the clause behind is its figure alone."""
     here, behind = scene.text.clauses[at], scene.text.clauses[at + 1 : at + 2]
-    if not (here.has("@many") and here.has("@neg")) or scene.near(here, scene.plain_numbers):
+    if not here.has("@many") or not _denies(here):
+        return
+    told_here = scene.near(here, scene.plain_numbers)
+    if told_here:
+        yield from _right_behind_many(scene, here, told_here)
         return
     for clause in behind:
         figures = scene.near(clause, scene.plain_numbers)
@@ -157,6 +162,22 @@ def _instead_of_many(scene: Scene, at: int) -> Iterator[Told]:
         )
         if len(figures) == 1 and plain and clause.sentence == here.sentence:
             yield Told(figures[0].start, round(figures[0].value))
+
+
+def _denies(clause: Clause) -> bool:
+    """Whether a negator stands there, or dying is denied by its verb ("hawajafa wengi")."""
+    return clause.has("@neg") or any(one.denied for one in clause.spans.get("dead", ()))
+
+
+def _right_behind_many(scene: Scene, clause: Clause, figures: Sequence[Number]) -> Iterator[Told]:
+    """ "not many died only 2", "vifo si vingi ni viwili": what it is instead."""
+    many = max(span.end for span in clause.spans["@many"])
+    denied = [span.start for span in clause.spans.get("@neg", ())]
+    denied += [span.start for span in clause.spans.get("dead", ()) if span.denied]
+    one = figures[0]
+    plain = all(any(scene.text.at(name, at) for name in _INSTEAD) for at in range(many, one.start))
+    if len(figures) == 1 and one.start >= many > min(denied) and plain:
+        yield Told(one.start, round(one.value), day_in(scene, clause, one.start))
 
 
 def _culled_apart(scene: Scene) -> Number | None:

@@ -217,6 +217,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return not clause.has("dull")  # it is a person who sleeps there
     if name == "smoke_or_fumes":
         return _outside(text, clause, match)
+    if name == "gasping" and clause.has("me_breathless"):
+        return not clause.has("bird", "@plural")  # "you cannot breathe in there": whoever enters
     if name == DROWSY and "sleeps_inside" in others:
         return not clause.has("dizzy", "headache", "vomit", "faint", "not_wake", "down")
     if name == DROWSY:

@@ -88,6 +88,9 @@ def _sized_alike(found: list[Quantity]) -> list[Quantity]:
 def told_right(scene: Scene, found: list[Quantity]) -> list[Quantity]:
     """ "not 52 litres but 42": the figures that stand, where a wrong one is denied."""
     wrong = [one for one in found if scene.text.at("@neg", one.start - 1)]
+    truly = scene.in_truth(scene.plain_numbers) if len(found) == 1 else []
+    if len(truly) == 1 and truly[0].start >= found[0].end and not truly[0].weak:
+        wrong = found  # "lita 60 hapana ni 16"
     if not wrong:
         return [_come_to(scene, one, found) for one in found if not _gone_from(scene, one, found)]
     right = [one for one in found if one not in wrong]

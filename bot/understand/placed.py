@@ -118,7 +118,8 @@ def _in_clause(scene: Scene, clause: Clause) -> Iterator[Fact]:
 
 
 def _of_the_brooder(scene: Scene, clause: Clause, figure: Number) -> bool:
-    """ "the brooder is at 32": nothing but its name, and that it is so warm."""
+    """ "the brooder is at 32", "bandani 33 sasa hivi": nothing but its name, and that it is so warm
+    or when."""
     if not scene.hearing.has_batch:
         return False  # "my room is 30": how big
     names = [one for name in _NAMED for one in clause.spans.get(name, ())]
@@ -131,9 +132,12 @@ def _of_the_brooder(scene: Scene, clause: Clause, figure: Number) -> bool:
         says_is(scene.text, at) or scene.text.at("copula", at) or scene.text.at("~at_price", at)
         for at in rest
     )
+    timed = clause.has("just_now", "hour_word") and any(one.end == figure.start for one in names)
+    said = said or timed
     whose = {at for one in names for at in (one.start - 1, one.end) if scene.text.at("@common", at)}
-    little = all(at in whose or _is_little(scene, at) for at in rest)
-    behind = all(_is_little(scene, at) for at in range(figure.end, clause.end))
+    time = ("hour_word",) if timed else ()
+    little = all(at in whose or _is_little(scene, at, *time) for at in rest)
+    behind = all(_is_little(scene, at, *time) for at in range(figure.end, clause.end))
     return bool(names) and said and little and behind
 
 

@@ -79,13 +79,15 @@ def find_quantities(text: Text, taken: set[int]) -> list[Quantity]:
         unit = _unit_after(text, number)
         counted = first or text.at("bird", number.start - 1) or _mass_then_money(text, number, unit)
         counted = counted or _count_then_money(number, unit, numbers)
-        if unit is not None and counted and _units_first(text, numbers, unit[1]):
+        priced = _mass_then_money(text, number, unit) and _is_figure(numbers, unit)
+        if priced or (unit is not None and counted and _units_first(text, numbers, unit[1])):
             continue  # "kuku 10 kilo 4.5": the unit belongs to the figure behind it
         if unit is not None:
             found.append(_quantity(number, *unit))
             used |= set(range(number.start, unit[1]))
     for number in numbers:
-        if number.start in used or (number.weak and not _one_behind(text, number, numbers)):
+        some = _one_behind(text, number, numbers) or _half_a_bag(text, number)
+        if number.start in used or (number.weak and not some):
             continue  # "le sac sent la cave": it smells
         before = _unit_before(text, number, used)
         if before is not None:
@@ -115,6 +117,11 @@ def _mass_then_money(text: Text, number: Number, unit: tuple[str, int] | None) -
     """ "kilo 100 sh 7200": the figure has the unit before it, and the money is of the next."""
     before = text.at("@unit:kg", number.start - 1) or text.at("@unit:bag", number.start - 1)
     return before and unit is not None and unit[0] == "money"
+
+
+def _is_figure(numbers: list[Number], unit: tuple[str, int] | None) -> bool:
+    """Whether a figure stands right behind a unit: "kilo 140 shilingi 6500 kwa kilo"."""
+    return unit is not None and any(one.start == unit[1] for one in numbers)
 
 
 def _count_then_money(number: Number, unit: tuple[str, int] | None, numbers: list[Number]) -> bool:
@@ -218,6 +225,11 @@ def _unit_before(text: Text, number: Number, used: set[int]) -> tuple[str, int] 
                 if span.end == at + 1 and not letter and span.start not in used:
                     return name, span.start
     return None
+
+
+def _half_a_bag(text: Text, number: Number) -> bool:
+    """ "gunia nusu la kilo 50", "mfuko robo": a part of one, behind the bag."""
+    return 0 < number.value < 1 and text.at("@unit:bag", number.start - 1)
 
 
 def _one_behind(text: Text, number: Number, numbers: list[Number]) -> bool:

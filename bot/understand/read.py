@@ -36,7 +36,7 @@ from bot.understand.led import (
     with_danger,
 )
 from bot.understand.likeness import opinion
-from bot.understand.lookalikes import ILLNESS, one_died
+from bot.understand.lookalikes import DROWSY, ILLNESS, one_died
 from bot.understand.of_flock import gone_of_flock
 from bot.understand.of_now import tells_of_then
 from bot.understand.people import DEAD, DOWN, ILL, means, of_people, plans
@@ -56,6 +56,7 @@ from bot.understand.setup import setup
 from bot.understand.sign import Signs
 from bot.understand.signs import find_signs
 from bot.understand.spoken import NO, SIGN, WORRY, YES, Said, spoken, told_unasked
+from bot.understand.supposed import SMOKE
 from bot.understand.talk import is_stop, question, small_talk, wish
 from bot.understand.trust import judged, told_by
 from bot.understand.wanted import wanted
@@ -169,6 +170,8 @@ class Reader:
             meaning = _not_waking(meaning)
         if FLOCK_DOWN in meaning.signals and _rests_at_noon(scene):
             meaning = _lying_still(meaning)
+        if {SMOKE, FLOCK_DOWN} <= set(meaning.signals):
+            meaning = _stifled(meaning)
         if {CALM, "lethargic"} <= set(meaning.signals) and _some_asleep(scene):
             meaning = _without(meaning, frozenset({"lethargic"}))
         if FLOCK_DOWN in meaning.signals:
@@ -492,6 +495,17 @@ def _without(meaning: Meaning, gone: frozenset[str]) -> Meaning:
     many = tuple(one for one in meaning.many if one in kept)
     parts = tuple(_without(one, gone) for one in meaning.parts)
     return replace(meaning, signals=kept, many=many, parts=parts)
+
+
+def _stifled(meaning: Meaning) -> Meaning:
+    """ "a little smoke but they are all drowsy": a flock that is dull where it smokes is dull of
+    the smoke, in whatever clauses it is told."""
+    if FLOCK_DOWN not in meaning.signals:
+        return meaning
+    signals = dict.fromkeys(DROWSY if one == FLOCK_DOWN else one for one in meaning.signals)
+    many = dict.fromkeys((*(one for one in meaning.many if one != FLOCK_DOWN), DROWSY))
+    parts = tuple(_stifled(one) for one in meaning.parts)
+    return replace(meaning, signals=tuple(signals), many=tuple(many), parts=parts)
 
 
 def _lying_still(meaning: Meaning) -> Meaning:

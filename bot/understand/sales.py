@@ -81,7 +81,7 @@ def trade(scene: Scene, weighed: Collection[int]) -> Iterator[Fact]:
         per = _price_per(scene, price) if price is not None else None
         if per == "bird" and count is None and not scene.has("each") and _kilograms(scene, weighed):
             per = "kg"  # "110 kg a 9000": only their mass is told
-        if price is not None and _paid_once(scene, numbers):
+        if price is not None and (_paid_once(scene, numbers) or _of_so_many(scene, whole, price)):
             per = "all"
         if (
             _sold_the_rest(scene)
@@ -168,6 +168,13 @@ def _sold_the_rest(scene: Scene) -> bool:
     """ "sold all", "sold the rest": every bird that was left."""
     rest = scene.text.spans.get("others_rest", ())
     return "sold_all" in scene.intents or any(scene.text.at("sold", one.start - 1) for one in rest)
+
+
+def _of_so_many(scene: Scene, whole: list[Number], price: float) -> bool:
+    """ "sold all 90 for 54000": the figure behind "all" counts them, and no bird costs so much."""
+    each = _of_each(scene) or per_kg(scene)
+    told = whole and _all_so_many(scene, whole[0]) and not each
+    return bool(told) and price >= LEAST_PRICE * whole[0].value
 
 
 def _paid_for_mass(
@@ -337,17 +344,25 @@ def _money_first(scene: Scene, numbers: list[Number]) -> bool:
         return True  # "13000 a bird for eighty"
     if numbers[0].value >= ALL_FROM:
         return True
-    return beside_birds(scene, numbers[1]) and not beside_birds(scene, numbers[0])
+    birds = beside_birds(scene, numbers[1]) or _all_so_many(scene, numbers[1])
+    return birds and not beside_birds(scene, numbers[0])
 
 
 def _paid_once(scene: Scene, numbers: list[Number]) -> bool:
     """The money told is of all the birds: "earned 30000 from 50 birds", "22500 kwa kuku 50"."""
     told = _money_first(scene, numbers) or (scene.has("earned") and not scene.has("sold"))
     told = told and not any(for_each(scene, one) for one in numbers[:1])
-    starts = {one.start for one in numbers}
-    each = [span for span in scene.text.spans.get("each", ()) if span.end not in starts]
     kilo = scene.has("per_kg") or _behind_a_kilo(scene, numbers) is not None
-    return told and not each and not kilo
+    return told and not _of_each(scene) and not kilo
+
+
+def _of_each(scene: Scene) -> bool:
+    """Whether a price is told of each; "22500 kwa kuku 50", "kwa kuku wote" tell that of all."""
+    counted = {one.start for one in scene.text.numbers}
+    return any(
+        span.end not in counted and not scene.text.at("@whole", span.end)
+        for span in scene.text.spans.get("each", ())
+    )
 
 
 def beside_birds(scene: Scene, number: Number) -> bool:
@@ -366,7 +381,7 @@ def _price_per(scene: Scene, price: float) -> str:
     """ "20 for 16000" is the price of all, "20 at 800" of one."""
     if per_kg(scene):
         return "kg"
-    if price >= ALL_FROM and not scene.has("each"):
+    if price >= ALL_FROM and not _of_each(scene):
         return "all"
     behind_for = any(
         one.value == price
@@ -378,7 +393,7 @@ def _price_per(scene: Scene, price: float) -> str:
     figures: list[Number | Quantity] = [*scene.text.numbers, *_money(scene)]
     of_all = any(one.value == price and scene.text.at("@whole", one.end) for one in figures)
     total = scene.has("total") or behind_for or of_all
-    return "all" if total and not scene.has("each") else "bird"
+    return "all" if total and not _of_each(scene) else "bird"
 
 
 def _total_before(scene: Scene, number: Number) -> bool:

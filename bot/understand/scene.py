@@ -289,8 +289,13 @@ class Scene:
         return [one for one in numbers if clause.start <= one.start < clause.end]
 
     def is_put_right(self, number: Number) -> bool:
-        """ "not 20 but 2 died", "520 not 250": the wrong figure of the two."""
-        return number.value > 1 and self.text.at("@neg", number.start - 1)
+        """ "not 20 but 2 died", "520 not 250", "sio vifo 6 ni 2": the wrong figure of the two."""
+        before = number.start - 1
+        if self.text.at("deaths", before) and any(
+            one.start > before + 1 for one in self.text.numbers
+        ):
+            before -= 1
+        return number.value > 1 and self.text.at("@neg", before)
 
     def in_truth(self, numbers: Iterable[Number]) -> list[Number]:
         """The figures behind "actually": "I typed 20 dead, in fact it is 2"; and behind "i said 3

@@ -50,6 +50,7 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         yield Fact(Intent.FEED, Slots(feed_move=move), dry[0].start)
     masses = [one for one in masses if not _other_goods(scene, one)]
     masses = [one for one in masses if not _spoilt_or_offered(scene, one)]
+    masses = [one for one in masses if not _not_even(scene, one)]
     kept = [one for one in masses if _still_there(scene, one)]
     masses = [one for one in masses if one not in kept]
     if kept and not masses and not scene.has("mould", "ask_only", "@question"):
@@ -84,6 +85,15 @@ def stores(scene: Scene, weights: Sequence[Fact]) -> Iterator[Fact]:
         yield from _bare_clauses(scene)
     if not scene.has("plan", "ask_only", "@question"):
         yield from _bare_list(scene)
+
+
+def _not_even(scene: Scene, one: Quantity) -> bool:
+    """ "hatuna hata kilo moja ya chakula", "not even a kilo of mash is left": none of it."""
+    if not scene.text.at("~even", one.start - 1):
+        return False
+    clause = clause_of(scene, one)
+    denied = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
+    return any(span.start < one.start for span in denied)
 
 
 def _came_in(scene: Scene, one: Quantity) -> bool:

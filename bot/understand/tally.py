@@ -92,7 +92,12 @@ def left_open(scene: Scene, told: Sequence[Told]) -> bool:
     own = range(
         max(then.at - NEAR_NOW, first.at + 1), min(then.at + NEAR_NOW, len(behind) + first.at + 1)
     )
-    now = any(scene.text.at(name, at) for name in ("just_now", "@now") for at in own)
+    timed_both = first.apart and then.apart
+    now = any(
+        scene.text.at("just_now", at)
+        or (scene.text.at("@now", at) and not (timed_both and scene.text.at("@day:0", at)))
+        for at in own
+    )  # "morning 5 noon 7 died today": both have their hour, and the day is of both
     more = any(scene.text.at(name, at) for name in ("~added", "@answer:more") for at in behind)
     hour = any(span.start > then.at for span in scene.text.spans.get("hour_word", ()))
     timed = any(span.start < then.at for span in scene.text.spans.get("hour_word", ()))
@@ -118,8 +123,10 @@ class _Figure:
     whole: bool = False
 
 
-def tallied(scene: Scene) -> list[Told]:
-    """The dead of each day and part of a day; none where a figure may be of something else."""
+def tallied(scene: Scene, *, known: bool = False) -> list[Told]:
+    """The dead of each day and part of a day; none where a figure may be of something else.
+
+    known: it is known that the text tells of the dead, though no word says so."""
     if not (scene.plain_numbers or scene.has(*NOUGHTS)):
         return []
     if scene.has(*_OTHER) or _came(scene):
@@ -166,7 +173,7 @@ def tallied(scene: Scene) -> list[Told]:
             told.append(Told(one.start, one.dead, day, apart, one.whole))
         waiting = None
     counted = len(told) > 1 and any(one.day is not None or one.apart for one in told)
-    if not counted or (plain and not _without_a_word(scene, told)):
+    if not counted or (plain and not known and not _without_a_word(scene, told)):
         return []
     return told
 

@@ -42,6 +42,7 @@ from bot.understand.sign import Signs
 from bot.understand.signs import FLOCK_DULL, INSIDE, PLANNED
 from bot.understand.stores import only_other_goods
 from bot.understand.talk import MOST_DEGREES, asked_slots, of_other_goods
+from bot.understand.tally import of_today, tallied
 from bot.understand.trust import MANY_DEAD, Verdict
 
 # Chances from which another intent stands than the words found:
@@ -78,7 +79,7 @@ GRAVE_IN_MANY = frozenset(
     "unwell gasping lethargic sneezing_or_rattle white_or_green_diarrhoea eyes_swollen_or_closed "
     "limping_or_down navel_wet".split()
 )
-DULL = "lethargic"
+DULL, SMOKE = "lethargic", "smoke_or_fumes"
 HOT = frozenset({"panting"})
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
@@ -467,6 +468,9 @@ def _slots(wanted: Intent, scene: Scene) -> Slots:
     if wanted is Intent.SOLD and (sale := guessed_sale(scene)) is not None:
         return with_day(scene, sale, past=True)
     figures = scene.plain_numbers
+    told = tallied(scene, known=True) if wanted is Intent.DEATHS else []
+    if len({one.day for one in told}) > 1 and (today := of_today(told)) is not None:
+        return Slots(deaths=today.dead)  # "jana sita leo moja"
     if wanted is Intent.DEATHS:  # "we had 300, 22 are cold": the flock is none of the dead
         figures = [one for one in figures if not (scene.of_flock(one) or one.weak)]
     if len(figures) != 1:
@@ -614,6 +618,8 @@ def _kept(
     if any(verdict.seen.get(one, 0.0) > SEEN for one in dangers.intersection(kept)):
         # A second danger that is as good as ruled out helps nobody: the first is answered.
         kept = [one for one in kept if one not in dangers or verdict.seen.get(one, 1.0) > RULED_OUT]
+    if plain and scene.has("@whole") and {SMOKE, DROWSY} <= set(meaning.signals):
+        kept = list(dict.fromkeys((*kept, SMOKE, DROWSY)))  # "a little smoke, and all are drowsy"
     return kept
 
 

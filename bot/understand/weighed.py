@@ -49,8 +49,15 @@ def weights_told(scene: Scene) -> Iterator[Fact]:
             Intent.WEIGHT, Slots(weights_g=tuple(series)), numbers[0].start if numbers else 0
         )
         return
+    pair = _pair(scene, numbers)
+    if pair:
+        yield Fact(Intent.WEIGHT, Slots(weights_g=pair), numbers[0].start)
+        return
     weighing = text.has("weigh", "average", "each")
     read_off = text.has("temperature", "humidity") and not text.has("average", "@unit:gram")
+    if not masses and (total := _bare_total(scene, numbers)) is not None:
+        yield Fact(Intent.WEIGHT, Slots(avg_g=total), numbers[0].start)
+        return
     if not masses:
         behind = [one for one in numbers if text.at("average", one.start - 1)]
         numbers = behind if len(numbers) > 1 and len(behind) == 1 else numbers
@@ -80,7 +87,7 @@ def weights_told(scene: Scene) -> Iterator[Fact]:
     )
     if mass.bags is not None:
         return
-    if birds and not text.has("average", "each"):
+    if birds and not _of_each(scene, birds[0]):
         average = mass.value / birds[0].value
         if average < 20:
             average = mass.value
@@ -100,6 +107,39 @@ def _sample_before_the_sale(scene: Scene) -> Iterator[Fact]:
             average = round(mass.value / birds[0], 1)
             yield Fact(Intent.WEIGHT, Slots(avg_g=average), mass.start)
             return
+
+
+def _pair(scene: Scene, numbers: list[Number]) -> tuple[float, ...]:
+    """ "weighed two, 860 and 890", "nimepima wawili 1.2 1.3": two figures behind the number of
+    birds, each a weight of its age."""
+    if len(numbers) != 3 or numbers[0].value != 2 or not scene.has("weigh") or scene.quantities:
+        return ()
+    low, high = plausible(scene.hearing.age_days)
+    grams = [one.value * 1000 if one.value < LIGHT else one.value for one in numbers[1:]]
+    alike = all(max(low, LEAST_G) <= one <= high for one in grams)
+    return tuple(round(one, 1) for one in grams) if alike else ()
+
+
+def _bare_total(scene: Scene, numbers: list[Number]) -> float | None:
+    """ "total ya kuku kumi 8.6": so many birds, and kilograms of all without their unit; what they
+    come to each, a weight of the age."""
+    if len(numbers) != 2 or not scene.has("weigh", "total") or scene.sold_at is not None:
+        return None
+    count = next((one for one in numbers if beside_birds(scene, one)), None)
+    mass = next((one for one in numbers if one is not count), None)
+    if count is None or mass is None or not 2 <= count.value <= MOST_WEIGHED:
+        return None
+    low, high = plausible(scene.hearing.age_days)
+    average = mass.value * 1000 / count.value
+    fine = mass.value != int(mass.value) and count.value == int(count.value)
+    return round(average, 1) if fine and low <= average <= high else None
+
+
+def _of_each(scene: Scene, birds: Number) -> bool:
+    """Whether a mass is told of each; "kilo 10.5 kwa kuku kumi" tells that of ten."""
+    names = ("average", "each")
+    told = [one for name in names for one in scene.text.spans.get(name, ())]
+    return any(one.end != birds.start for one in told)
 
 
 def _as_many(scene: Scene, series: list[float]) -> bool:
