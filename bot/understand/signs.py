@@ -184,8 +184,8 @@ def _emptied(text: Text, found: list[Sign]) -> list[Sign]:
 
 
 def _refused(text: Text) -> Iterable[Sign]:
-    """ "here is mouldy feed, they want none of it", "the water is there, nobody goes to it": refused
-    in a clause that names neither, behind the one named last."""
+    """ "the feed is mouldy, they want none of it", "there is water, nobody goes there": refused in
+    a clause that names neither, behind the one named last."""
     for at, clause in enumerate(text.clauses):
         here = [one for one in text.clauses[:at] if one.sentence == clause.sentence]
         plain = clause.has("refuse") and not clause.has(*REFUSED, "heat", "@if", "@others")
