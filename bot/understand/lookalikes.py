@@ -179,6 +179,10 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
         return True  # "i knocked on the wall and they ran"
     if name in ("crowded_one_side", "at_edges_or_walls") and "heat_together" in others:
         return not clause.has("bird", "pile")  # where the stoves stand
+    if name == "piled_near_heat" and match.weight == 1 and "crowded_one_side" in others:
+        return not text.has("heat", "feels_cold")  # "they crowd at the left"
+    if name == "no_power" and any(text.at("wind", at) for at in match.used):
+        return True  # "pas de courant d'air": of no electricity
     if name in HEAPED and _put_there(clause, match):
         return True
     if name in PLACES and clause.has("mesh") and not clause.has("bird"):

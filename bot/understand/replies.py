@@ -83,6 +83,8 @@ def bare_figure(scene: Scene) -> float | None:
             continue
         if not any(text.at(name, at) for name in (*_WHOLE, "count_word")):
             return None
+        if text.at("dead", at) and scene.hearing.prompt != "deaths":
+            return None  # "5 creves" says what died, whatever is asked
     return number.value
 
 

@@ -58,6 +58,12 @@ OF_A_BATH = ("twisted_neck_or_paralysis", "limping_or_down", "crowded_one_side",
 TRULY_TWISTED = ("twist", "paralysed", "limp", "dizzy", "legs_apart")
 FLOCK_DULL = "sleepy_all_birds"
 EMPTIED = {"drinker": "not_drinking", "feeder": "feed_out_of_reach"}
+REFUSED = {
+    "feed": "not_eating",
+    "feeder": "not_eating",
+    "water": "not_drinking",
+    "drinker": "not_drinking",
+}
 COLD_HALF, HOT_HALF = {"piled_near_heat", "crowded_one_side"}, {"panting", "away_from_heat"}
 HALVES, OF_THE_COLD = "here_and_there", ("piled_near_heat", "litter_cold")
 
@@ -100,7 +106,8 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
             continue
         found.extend(_judged(text, at, matches, count))
     found = _bathing(text, [*past_and_gone(text, found), *_fainting(text, found)])
-    found = _lying_so(text, _of_the_living(text, _halves(text, _emptied(text, found))))
+    found = [*_emptied(text, found), *_refused(text)]
+    found = _lying_so(text, _of_the_living(text, _halves(text, found)))
     found = _of_wounds(text, found)
     signs = _together(text, found, only_supposed)
     return replace(signs, aside=frozenset(aside.difference(signs.present, signs.absent)))
@@ -179,6 +186,17 @@ def _emptied(text: Text, found: list[Sign]) -> list[Sign]:
             start = clause.spans["empty"][0].start
             found = [*kept, Sign(EMPTIED[named[-1]], start, False, False, at)]
     return found
+
+
+def _refused(text: Text) -> Iterable[Sign]:
+    """ "the feed is mouldy, they want none of it", "there is water, nobody goes there": refused in
+    a clause that names neither, behind the one named last."""
+    for at, clause in enumerate(text.clauses):
+        here = [one for one in text.clauses[:at] if one.sentence == clause.sentence]
+        plain = clause.has("refuse") and not clause.has(*REFUSED, "heat", "@if", "@others")
+        named = [name for one in here for name in REFUSED if one.has(name)]
+        if plain and named and not clause.asked:
+            yield Sign(REFUSED[named[-1]], clause.spans["refuse"][0].start, False, True, at)
 
 
 def _halves(text: Text, found: list[Sign]) -> list[Sign]:

@@ -59,6 +59,7 @@ BORNE_OUT = 0.6  # from which a sign that they found is answered before a questi
 SEEN, DENIED_TOO = 0.5, 0.18  # that the words did not find
 LIKEST, LIKEST_DANGER = 0.25, 0.3  # the likeliest, where none stands; of a grave text
 STAYS, PLAIN, STAYS_GRAVE = 0.4, 0.3, 0.2  # that they found; where nothing denies; of a grave text
+PLAINER, MANY_WORDS = 0.2, 3  # that they found in so many words, where nothing denies
 SPOKEN_OF = 0.5  # from which a sign is told of or denied, whichever
 STAYS_DANGER, DENIED = 0.2, 0.1  # that they found and is of danger; that they found denied
 HEAP_STAYS, HEAP_DENIED = 0.1, 0.3  # of a heap, if its denial is less likely than that
@@ -75,6 +76,8 @@ OF_MANY, STILL_GRAVE = 0.3, 0.3  # where it tells of many; where the words found
 GRAVE_IN_ONE, GRAVE_TOGETHER = 0.85, 1.0  # or the sign is so likely; or both together
 SURELY_GRAVE = 0.93  # from which a sign that the words found of no number of birds is of many
 HARMLESS = 0.03  # below it none of them is said of many
+# Lame birds are not guessed beside a lamp that goes no more, where none of these is named.
+OF_THE_LAME = ("bird", "@plural", "leg", "limp", "lying", "down", "get_up", "stand_up")
 GRAVE_IN_MANY = frozenset(
     "unwell gasping lethargic sneezing_or_rattle white_or_green_diarrhoea eyes_swollen_or_closed "
     "limping_or_down navel_wet".split()
@@ -83,6 +86,8 @@ DULL, SMOKE = "lethargic", "smoke_or_fumes"
 HOT = frozenset({"panting"})
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
+# Where they stay; who lies somewhere is dull only where a word of it is told.
+OF_PLACE = frozenset({*HEAPS, "away_from_heat", "at_edges_or_walls", "spread_evenly"})
 THE_LIVING = ("others_rest", "own_birds")
 OF_A_PLAN = frozenset(PLANNED)
 UNLEARNED = frozenset(
@@ -582,6 +587,12 @@ def _kept(
     if scene.has("@here_too", "@compared"):
         return list(meaning.signals)  # "the last batch had it, and now these too"
     plain = not scene.has(*TAKES_BACK)
+    strong = {
+        one.name
+        for clause in scene.text.clauses
+        for one in clause.readings
+        if plain and one.weight >= MANY_WORDS
+    }
     alone = by_itself(scene) & (dangers | GRAVE_IN_MANY - {DULL})
     if CURE in scene.leave:
         alone |= in_a_clause_apart(scene) & dangers
@@ -612,6 +623,7 @@ def _kept(
         or one in alone
         or one in tried  # "when i clap nobody moves"
         or (WELL in meaning.signals and one == LAME)  # "one can't stand, the others do well"
+        or (one in strong and verdict.seen.get(one, 0.0) > PLAINER)
         or _stays(one, verdict, dangers, plain)
         or (wondered and one in dangers and one in meaning.many)
     ]
@@ -628,6 +640,10 @@ def _may_be_dulled(scene: Scene) -> bool:
     me = {span.start for span in scene.text.spans.get("@me", ())}
     people = {span.start for span in scene.text.spans.get("person", ())}
     return scene.has(*OF_DROWSY) or bool(people - me)
+
+
+def _dulls(scene: Scene) -> bool:
+    return scene.has(*OF_DROWSY, "move", "stand_up", "walk", "sick")
 
 
 def _is_grave(sign: str, verdict: Verdict) -> bool:
@@ -655,6 +671,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True  # "two stoves still red in there"
     if sign == "bloody_droppings" and scene.has("elsewhere") and not scene.has(*OF_BIRDS_BLOOD):
         return True  # "palm wine as red as blood"
+    if sign == HEAPS[0] and HEAPS[1] in meaning.signals and not scene.has("heat", "feels_cold"):
+        return True  # "they gather by the door"
     if sign == "gasping" and {"panting", HEAPS[0]} <= set(meaning.signals):
         return True  # those that lie on each other pant
     if sign == "at_edges_or_walls" and scene.has("knocked_wall"):
@@ -686,6 +704,10 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
     denied = sign in DROWSES and not DROWSES.isdisjoint(meaning.not_signals)
     if denied and verdict.seen[sign] < SEEN:
         return True  # "nobody drowsy at home" tells of no flock that is down
+    if sign == "limping_or_down" and scene.has("heat", "power") and not scene.has(*OF_THE_LAME):
+        return True  # "one lamp does not go any more"
+    if sign == FLOCK_DULL and not OF_PLACE.isdisjoint(meaning.signals) and not _dulls(scene):
+        return True  # "the whole flock sticks to the stove"
     if sign == FLOCK_DULL and scene.has("lights_off"):
         return not scene.has("dull", "not_wake", "down")  # they sleep, as they should
     if sign == "bloody_droppings" and scene.has("slaughter", "injury", "tear_off", "comb"):

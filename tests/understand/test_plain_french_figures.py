@@ -260,3 +260,21 @@ def test_the_dead_are_those_that_are_meant(thinking: Thinking, text: str, dead: 
 )
 def test_who_is_no_dead_bird_is_not_counted(thinking: Thinking, text: str) -> None:
     assert read(thinking, text, "fr", **BATCH)["slots"].get("deaths") is None
+
+
+@pytest.mark.parametrize(
+    ("text", "intent", "slots"),
+    [
+        ("5 creves", "deaths", {"deaths": 5}),
+        ("3 partis sur mes 400", "deaths", {"deaths": 3}),
+        ("30 tetes livrees au maquis 3100 l une", "sold", {"count": 30, "price": 3100.0}),
+        ("une mama a pris huit a 4200 chacun", "sold", {"count": 8, "price": 4200.0}),
+        ("l air est a 52%", "humidity", {"rh_pct": 52.0}),
+    ],
+)
+def test_a_figure_told_otherwise(
+    thinking: Thinking, text: str, intent: str, slots: dict[str, float]
+) -> None:
+    found = read(thinking, text, lang="fr", age_days=40)
+    assert found["intent"] == intent
+    assert {name: found["slots"].get(name) for name in slots} == slots
