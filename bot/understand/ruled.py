@@ -60,7 +60,8 @@ def ruled(text: Text, hearing: Hearing, forms: Forms, *, asking: bool) -> tuple[
 
 def smelt(meaning: Meaning, asked: tuple[str, ...]) -> Meaning:
     """ "Is a smell like a toilet normal?": what a question names is smelt in the house."""
-    told = meaning.signals or meaning.parts or meaning.slots.answer
+    fresh = SMELLS in meaning.not_signals
+    told = fresh or meaning.signals or meaning.parts or meaning.slots.answer
     if SMELL not in asked or told or meaning.intent not in (Intent.ASK, Intent.OTHER, SEEN):
         return meaning
     smell = Meaning(SEEN, signals=(SMELLS,), language=meaning.language)

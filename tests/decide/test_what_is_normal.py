@@ -1,5 +1,5 @@
 """What healthy birds do is called normal where that is asked, and what a question names that is not
-is put right; few drinkers are thirst at once, what was looked at weighs, cold feet are warmed first.
+is put right; few drinkers are thirst at once, what was looked at weighs, cold feet come first.
 Worded for this test; common practice, no source."""
 
 from __future__ import annotations
