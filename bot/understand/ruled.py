@@ -23,7 +23,7 @@ UNASKED = (
     "pond",
     "layer",
 )  # answered where it is only told as well
-BARE, NORMAL, SMELL = "bare", "normal", "smell"
+BARE, NORMAL, SMELL, FRESH = "bare", "normal", "smell", "fresh"
 LAYER, WRONG_FEED, UNFED = "layer", "wrong_feed", "unfed"
 # What healthy birds do: answered only where it is asked whether that is as it should be.
 MOULT, SOFT, STRETCHED, SCATTERED, BROWN = "moult", "soft", "stretched", "scattered", "brown"
@@ -45,7 +45,7 @@ def ruled(text: Text, hearing: Hearing, forms: Forms, *, asking: bool) -> tuple[
             options.pop(one, None)
     if WRONG_FEED in options:
         options.pop(LAYER, None)
-    if text.has(*OF_OTHER_SMELLS):
+    if options.pop(FRESH, 0) is None or text.has(*OF_OTHER_SMELLS):
         options.pop(SMELL, None)
     asks = (
         asking
@@ -60,8 +60,7 @@ def ruled(text: Text, hearing: Hearing, forms: Forms, *, asking: bool) -> tuple[
 
 def smelt(meaning: Meaning, asked: tuple[str, ...]) -> Meaning:
     """ "Is a smell like a toilet normal?": what a question names is smelt in the house."""
-    fresh = SMELLS in meaning.not_signals
-    told = fresh or meaning.signals or meaning.parts or meaning.slots.answer
+    told = meaning.signals or meaning.parts or meaning.slots.answer
     if SMELL not in asked or told or meaning.intent not in (Intent.ASK, Intent.OTHER, SEEN):
         return meaning
     smell = Meaning(SEEN, signals=(SMELLS,), language=meaning.language)

@@ -126,7 +126,7 @@ ASKED_INSTEAD = {
     "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
     "not_drinking": ("twisted_neck_or_paralysis",),
     "heat_even": ("lethargic", "limping_or_down"),
-    "shut_in_vain": ("lethargic",),
+    "shut_in_vain": ("lethargic", "piled_near_heat"),
     "feet_cold": ("piled_near_heat",),
     "sleeps_inside": (
         "piled_near_heat",
