@@ -23,8 +23,11 @@ MEDICINE, EAT, DEAD, TRADER = "medicine", "eat", "dead", "trader"
 SAID = {MEDICINE: "no_cure", EAT: "no_meat", DEAD: "held_dead", TRADER: "trader_gate"}
 COVER, SEAL, LIME, BAD_FEED, BREW = "cover", "seal", "lime", "feed", "brew"
 FORCE, BEAK, USED, WET, POISON = "force", "beak", "used", "wet", "poison"
+COOL, SMOKE, FUEL, SUN = "cool", "smoke", "fuel", "sun"
 BOXES = "boxes"  # those that came lie in them still
 PLANS = {one: f"own_{one}" for one in (SEAL, LIME, BAD_FEED, BREW, FORCE, BEAK, WET, POISON)}
+PLANS |= {one: f"own_{one}" for one in (SMOKE, FUEL, SUN)}
+PLANS[COOL] = PLANS[WET]
 PLANS[COVER] = "blanket_off"
 AHEAD, OF_CHICKS = ("heat_ahead", "cold_ahead"), "_chicks"  # weather to be ready for
 SAID |= PLANS | {USED: PLANS[BAD_FEED], BOXES: "boxes_out"}
@@ -46,8 +49,10 @@ def behind_alarm(alarm: Decision, meaning: Meaning, case: Case) -> Decision:
 def before_all(decision: Decision, meaning: Meaning, case: Case) -> Decision:
     """What does harm is answered first, then the rest of the text."""
     told = [one for one in _meant(meaning) if _does_harm(one, case)]
-    if WET in told and (not _too_hot(meaning, case) or _says_the_roof(decision)):
+    if WET in told and not _too_hot(meaning, case):
         told.remove(WET)
+    if _says_the_roof(decision):
+        told = [one for one in told if one not in (WET, COOL)]
     facts = meaning.facts()
     if not told:
         return decision
@@ -98,6 +103,9 @@ def _does_harm(meant: str, case: Case) -> bool:
     if meant == BOXES:
         age = batch.age(case.today) if batch is not None else None
         return age is not None and 0 <= age <= ON_THE_ROAD_AGE
+    if meant == SUN:
+        age = batch.age(case.today) if batch is not None else None
+        return age is not None and 0 <= age < IN_NEW_HOUSE_FROM
     if meant == COVER and batch is not None:
         return (batch.age(case.today) or 0) < IN_NEW_HOUSE_FROM  # grown birds lie under none
     if meant in AHEAD or (meant in PLANS and meant != LIME):

@@ -15,38 +15,68 @@ from bot.facts.talk import Decision, Intent, Line, Meaning
 from bot.handbook.shape_husbandry import Husbandry
 from bot.handbook.shapes import Handbook
 from bot.husbandry.feed_water import feed_phase
-from bot.understand.ruled import AGES, BARE, SELLER, SLEEPS
+from bot.understand.ruled import (
+    AGES,
+    BARE,
+    BROWN,
+    MOULT,
+    OF_HEALTHY,
+    SELLER,
+    SLEEPS,
+    SOFT,
+    STRETCHED,
+    UNFED,
+)
 
 LESS_BY_DAY = 10  # age from which they are hardened by less heat by day
 STARTER = "starter"
 FIRE, GROWER, SHIFT, TRADER, VISITORS = "fire", "grower", "shift", "trader", "visitors"
 NIGHT_WATER, WATER_STAYS = "night_water", "leave_water_stays"
-OF_WELL = (FIRE, BARE)  # another matter where something is wrong with them
+OF_WELL = (FIRE, *OF_HEALTHY)  # another matter where something is wrong with them
 OF_CHICKS = (BARE, SHIFT)
+# What is asked about is no sign of anything wrong; no other sign may stand beside it.
+ITSELF = {
+    MOULT: {"feathers_ruffled"},
+    STRETCHED: {"lies_still", "wings_spread", "limping_or_down", "lethargic"},
+    BROWN: {"droppings_brown"},
+    SOFT: {"noisy_distress"},
+}
+LAST_DOWN, FIRST_FEED = 35, 3  # ages: the last down falls; they must not wait for their feed
 # Intents for which such a question is easily taken: nothing is put down by them.
 SEEMS = {
     SELLER: (Intent.SOLD, Intent.COUNTED),
     AGES: (Intent.ARRIVED, Intent.COUNTED),
     VISITORS: (Intent.START,),  # "they want to come in"
+    UNFED: (Intent.ARRIVED, Intent.FEED),  # "the feed comes tonight"
 }
 
 
 def before_all(decision: Decision, meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """What was asked is answered first, then what was told beside it."""
     wrong = set(meaning.signals) - LIVELY
+    for one in meaning.ruled:
+        wrong -= ITSELF.get(one, set())
     other = set(OF_WELL) if wrong or open_trouble(case) else set()
     if wrong and any(line.key == WATER_STAYS for line in decision.lines):
         other.add(NIGHT_WATER)  # said in short before what is wrong
     asked = [one for one in meaning.ruled if one not in other]
     found = (_answer(one, case, handbook.husbandry) for one in asked)
-    told = tuple((line,) for line in found if line is not None)
+    said = {line.key for text in (decision.lines, *decision.more) for line in text}
+    told = tuple((line,) for line in found if line is not None and line.key not in said)
     if not told:
         return decision
+    if any(one in OF_HEALTHY for one in asked) and _only_seen(meaning):
+        return Decision(told[0], more=told[1:])
     seems = [intent for one in asked for intent in SEEMS.get(one, ())]
     empty = all(gives_way(one) or one.intent in seems for one in meaning.facts())
     if not (wrong or meaning.slots.answer) and (empty or not decision.lines):
         return Decision(told[0], more=told[1:])
     return told_first(decision, *told)
+
+
+def _only_seen(meaning: Meaning) -> bool:
+    """Nothing is told beside that is taken down."""
+    return all(one.intent is Intent.OBSERVE or gives_way(one) for one in meaning.facts())
 
 
 def _answer(asked: str, case: Case, h: Husbandry) -> Line | None:
@@ -59,6 +89,10 @@ def _answer(asked: str, case: Case, h: Husbandry) -> Line | None:
         return say("sleep_out")
     if asked in OF_CHICKS and (age is None or age >= IN_NEW_HOUSE_FROM):
         return None
+    if asked == MOULT and age is not None and age > LAST_DOWN:
+        return None
+    if asked == UNFED and age is not None and age <= FIRST_FEED:
+        return say("ruled_unfed_young")
     if asked not in (FIRE, GROWER):
         return say(f"ruled_{asked}")
     if age is None or age < 0:

@@ -632,7 +632,7 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     more = tuple(further for one in decisions for further in one.more)
     if _limp(meaning):
         more = ((say("arrival_limp"),), *more)
-    if seen and decisions and any(line.key in HANDS_FIRST for line in decisions[-1].lines):
+    if seen and decisions and _comes_first(decisions[-1], meaning):
         behind = tuple(lines[: -len(decisions[-1].lines)])
         lines, more = list(decisions[-1].lines), ((behind, *more) if behind else more)
     told = Decision(tuple(lines), tuple(writes), question, why,
@@ -640,6 +640,13 @@ def _several(meaning: Meaning, case: Case, handbook: Handbook, text: str) -> Dec
     for part in asked:
         told = _and_answered(told, _wanted(part, case, handbook, text))
     return told
+
+
+def _comes_first(told: Decision, meaning: Meaning) -> bool:
+    """A heap is parted, and chicks that came cold are warmed, before anything else is spoken of."""
+    came = any(one.intent is Intent.ARRIVED for one in meaning.parts)
+    cold = told.why is not None and told.why.cause == "cold" and bool(told.lines)
+    return (came and cold) or any(line.key in HANDS_FIRST for line in told.lines)
 
 
 def _fewer(case: Case, told: Decision) -> Case:

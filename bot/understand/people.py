@@ -31,6 +31,7 @@ THE_BIRDS = (
 )  # of them unless a person is named beside it
 DEAD, DOGS = "dead", "dogs"
 MOULDY, USED, BAD_FEED = "mouldy", "used", "feed"
+WET, COOLING, COOL = "wet", "cooling", "cool"
 ASKED = (PEOPLE, "check_back")
 
 
@@ -90,11 +91,16 @@ def means(text: Text, hearing: Hearing, forms: Forms) -> tuple[str, ...]:
 
 def plans(text: Text, hearing: Hearing, forms: Forms) -> tuple[str, ...]:
     """What the farmer means to do that does harm at any time, though meant well. "used": feed that
-    is to be used after all; where it is called mouldy, "feed"."""
+    is to be used after all; where it is called mouldy, "feed". "cool": water on birds or floor, for
+    the heat."""
     found = told_aside(text, PLANS, hearing, forms)
     told = dict.fromkeys(one.option for one in found if not one.denied and one.option != ABOUT)
     if MOULDY in told:
         del told[MOULDY]
         if told.pop(USED, 0) is None:
             told[BAD_FEED] = None
+    cools = told.pop(COOLING, 0) is None
+    if WET in told and cools:
+        del told[WET]
+        told[COOL] = None  # told with what for
     return tuple(told)

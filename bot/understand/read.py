@@ -50,7 +50,7 @@ from bot.understand.replies import (
     read_reply,
     says_dry,
 )
-from bot.understand.ruled import ruled
+from bot.understand.ruled import SMELL, ruled, smelt
 from bot.understand.scene import Fact, Scene
 from bot.understand.setup import setup
 from bot.understand.sign import Signs
@@ -96,8 +96,10 @@ class Reader:
         meaning = self._beside_birds(annotated, hearing)
         if meaning.intent is not Intent.STOP:
             forms = self._index.replies
-            asked = ruled(annotated, hearing, forms)
-            meaning = replace(meaning, leave=leave(annotated, hearing, forms), ruled=asked)
+            asks = meaning.intent is Intent.ASK
+            asked = ruled(annotated, hearing, forms, asking=asks)
+            meaning = replace(smelt(meaning, asked), leave=leave(annotated, hearing, forms))
+            meaning = replace(meaning, ruled=tuple(one for one in asked if one != SMELL))
         if self._worried(meaning, annotated, hearing):
             meaning = replace(meaning, worried=True)
         if not (hearing.held and _may_be_of_trade(meaning)):

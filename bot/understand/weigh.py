@@ -111,6 +111,12 @@ UNLEARNED = frozenset(
         "air_from_floor",
         "water_line",
         "heat_unlike",
+        "drinkers_few",
+        "wet_again",
+        "feet_cold",
+        "shut_in_vain",
+        "heat_even",
+        "boxed",
         UNWELL,
     }
 )  # signs of which nothing was learned
@@ -122,6 +128,7 @@ ASKED_INSTEAD = {
     "birds_wet": ("twisted_neck_or_paralysis", "sneezing_or_rattle", "navel_wet"),
     "hot_wall": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
     "air_from_floor": ("litter_cold", "piled_near_heat"),
+    "drinkers_few": ("cannibalism_or_pecking", "piled_near_heat"),
     "feed_salty": ("feed_mouldy",),
     "crop_hard": ("litter_caked", "crop_empty"),
     "ring_tight": ("piled_near_heat",),
@@ -129,7 +136,15 @@ ASKED_INSTEAD = {
     "dehydrated": ("gasping", "panting", "limping_or_down", "twisted_neck_or_paralysis"),
     "own_eyes": ("smoke_or_fumes", "drowsy_people_or_birds_near_stove"),
     "not_drinking": ("twisted_neck_or_paralysis",),
-    "sleeps_inside": ("lethargic", "sleepy_all_birds", "drowsy_people_or_birds_near_stove"),
+    "heat_even": ("lethargic", "limping_or_down"),
+    "shut_in_vain": ("lethargic", "piled_near_heat"),
+    "feet_cold": ("piled_near_heat",),
+    "sleeps_inside": (
+        "piled_near_heat",
+        "lethargic",
+        "sleepy_all_birds",
+        "drowsy_people_or_birds_near_stove",
+    ),
     "birds_missing": ("bloody_droppings",),
     "feed_mouldy": ("ammonia_smell",),
     "lies_still": (
