@@ -383,9 +383,9 @@ def _joined(
             return Quantity("litres", count * size.value, one.start, size.end, "litre")
     if one.unit == "celsius":
         return _tenths(text, one, numbers)
-    if one.unit == "litre" and follower is not None and follower.unit == "millilitre":
-        if follower.start == one.end and follower.value < 1:
-            return replace(one, value=one.value + follower.value, end=follower.end)
+    behind = follower is not None and follower.start == one.end and follower.value < 1
+    if one.unit == "litre" and behind and follower is not None and follower.unit == "millilitre":
+        return replace(one, value=one.value + follower.value, end=follower.end)
     if one.unit == "kg" and one.value % 1000 == 0:
         spoken = _spoken_tenth(text, one, numbers)
         if spoken is not None:
