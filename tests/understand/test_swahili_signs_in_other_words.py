@@ -127,7 +127,7 @@ def test_the_sign_is_heard(thinking: Thinking, text: str, sign: str) -> None:
     ("text", "sign"),
     [
         ("kiu yao ni ya kawaida", "drinking_more"),
-        ("hakuna aliye mbali na sigiri ila wanahema", "away_from_heat"),
+        ("hakuna aliye mbali na jiko ila wanahema", "away_from_heat"),
         ("hamu ya maji haijapungua", "drinking_less"),
         ("kundi la ndugu yangu kuku wake wamevimba vichwa", "swollen_head"),
         ("moshi umezidi huwezi kupumua humo", "gasping"),
