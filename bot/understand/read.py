@@ -161,6 +161,8 @@ class Reader:
                 meaning = weigh(meaning, judged(told_by(meaning, annotated), like), signs, scene)
         if meaning.intent is Intent.STOP:
             meaning = self._stopped(meaning, annotated, hearing)
+        if meaning.intent is Intent.ASK and _of_other_beasts(scene):
+            meaning = _NOTHING
         lost = meaning.intent is Intent.OTHER and meaning.confidence <= UNSURE
         if lost and uncounted(scene):
             meaning = Meaning(Intent.DEATHS)
@@ -326,6 +328,7 @@ class Reader:
         return beside(asked, told, hearing, first=telling[0].start == text.clauses[0].start)
 
 
+_OF_BIRDS = ("bird", "own_birds", "house", "brooder", "litter", "droppings", "egg", "batch")
 _NOTHING = Meaning(Intent.OTHER, confidence=UNSURE)
 
 
@@ -497,6 +500,11 @@ def _without(meaning: Meaning, gone: frozenset[str]) -> Meaning:
     many = tuple(one for one in meaning.many if one in kept)
     parts = tuple(_without(one, gone) for one in meaning.parts)
     return replace(meaning, signals=kept, many=many, parts=parts)
+
+
+def _of_other_beasts(scene: Scene) -> bool:
+    """ "my goat coughs, what do i give it": another beast is named, and nothing of the birds."""
+    return scene.has("other_beast") and not scene.has(*_OF_BIRDS)
 
 
 def _stifled(meaning: Meaning) -> Meaning:

@@ -83,7 +83,8 @@ GRAVE_IN_MANY = frozenset(
     "limping_or_down navel_wet".split()
 )
 DULL, SMOKE = "lethargic", "smoke_or_fumes"
-HOT = frozenset({"panting"})
+HOT, TOO_HOT = frozenset({"panting"}), frozenset({"panting", "wings_spread"})
+AWAY = "away_from_heat"
 DROWSES = frozenset({FLOCK_DULL, DROWSY})
 HEAPS = ("piled_near_heat", "crowded_one_side")
 # Where they stay; who lies somewhere is dull only where a word of it is told.
@@ -624,6 +625,8 @@ def _kept(
     plainly |= surely | seen_again(scene)
     plainly |= {RAIN_IN} & since(scene)
     plainly |= (of_heat(scene) | told_apart(scene) - dangers) - denied_here(scene)
+    if not TOO_HOT.isdisjoint(meaning.signals) and not scene.has("@past", "@others", "@gone"):
+        plainly |= {AWAY} - denied_here(scene)  # "under the lamp not a chick, they pant"
     if not UNLEARNED.isdisjoint(meaning.signals):
         plainly |= denying | not_denied(scene)  # of such a text nothing was learned
     if plain:

@@ -98,6 +98,8 @@ def test_no_smoke_or_none_drowsy(thinking: Thinking, text: str) -> None:
         ("hapana kifaranga karibu na jiko", "away_from_heat"),
         ("milio yao ni mizuri, sauti tamu", "quiet_content"),
         ("moto wanaukwepa wote", "away_from_heat"),
+        ("chini ya balbu hapana kifaranga, wameachama vinywa", "away_from_heat"),
+        ("wanalikwepa jiko midomo ikiwa wazi", "away_from_heat"),
         ("sigiri hakuna anayeisogelea", "away_from_heat"),
         ("ndimi zimewatoka", "panting"),
         ("maji wanayaonja tu", "drinking_less"),
@@ -125,6 +127,7 @@ def test_the_sign_is_heard(thinking: Thinking, text: str, sign: str) -> None:
     ("text", "sign"),
     [
         ("kiu yao ni ya kawaida", "drinking_more"),
+        ("hakuna aliye mbali na jiko ila wanahema", "away_from_heat"),
         ("hamu ya maji haijapungua", "drinking_less"),
         ("kundi la ndugu yangu kuku wake wamevimba vichwa", "swollen_head"),
         ("moshi umezidi huwezi kupumua humo", "gasping"),
