@@ -252,6 +252,8 @@ def with_day(scene: Scene, slots: Slots, *, past: bool) -> Slots:
         return replace(slots, age_days=None, date_iso_offset=slots.age_days) if ahead else slots
     day = _day_they_came(scene) if past else None
     day = scene.day(past=past) if day is None else day
+    if day is not None and day < 0 and not past and scene.has("order", "plan", "coming"):
+        day = scene.days[0].ahead(scene.hearing.today)
     if day == 0 and slots.age_days and not scene.has(*_BEGINS):
         day = None  # "they are three weeks old today"
     return replace(slots, date_iso_offset=day)

@@ -31,6 +31,7 @@ class Day:
 
     last: bool = False  # "last thursday"
     coming: bool = False  # "next thursday"
+    of_month: bool = False  # "the 20th", of no month that is told
 
     def resolved(self, today: date, *, past: bool) -> int:
         """Whole days from today; a bare weekday is the last one or the coming one."""
@@ -46,6 +47,14 @@ class Day:
         """As `resolved`, of what was told of several days: a bare weekday may be today."""
         bare = self.offset is None and not self.last and not self.coming
         return 0 if bare and self.weekday == today.weekday() else self.resolved(today, past=True)
+
+    def ahead(self, today: date) -> int | None:
+        """ "ordered for the 20th" on the 4th: the coming one, whichever is nearer."""
+        if not self.of_month or self.offset is None or self.offset >= 0:
+            return self.offset
+        number = (today + timedelta(days=self.offset)).day
+        later = (today + timedelta(days=at) for at in range(1, 62))
+        return next(((one - today).days for one in later if one.day == number), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +108,7 @@ def _of_the_month(text: Text, today: date) -> Iterator[Day]:
             near = nearest_of_month(number.value, today)
             days = [] if near is None else [near]
         if days:
-            yield Day(start, end, days[0])
+            yield Day(start, end, days[0], of_month=month is None)
 
 
 def nearest_of_month(number: float, today: date) -> int | None:

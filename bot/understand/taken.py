@@ -100,6 +100,8 @@ def corrected(scene: Scene) -> Iterator[Fact]:
     found = scene.intents.get(CORRECTED)
     numbers = [*scene.plain_numbers, *_with_units(scene)]
     numbers = [one for one in numbers if not (one.weak and scene.text.at("wrong", one.end))]
+    if len(numbers) == 1 and numbers[0].weak and not scene.text.ends_at(numbers[0].end):
+        return  # "c'est une mare la dessous": an article
     if _answers(scene, numbers):
         return
     if not found or not numbers or len(numbers) > 2 or len(scene.text.words()) > FEW_WORDS:

@@ -64,6 +64,11 @@ from tests.understand.reading import read
         ("la toiture goutte sur eux, ca fuit de la tole", "rain_or_wind_in", 8),
         ("le compteur est vide, plus de courant", "no_power", 6),
         ("la fumee ne sort pas de la piece", "smoke_or_fumes", 5),
+        ("c est une mare devant l abreuvoir", "litter_wet", 21),
+        ("ils ne trempent meme plus le bec", "not_drinking", 13),
+        ("l aliment ne les interesse plus", "not_eating", 19),
+        ("plus une seule braise", "stove_out", 5),
+        ("un poulet marche comme un pingouin", "limping_or_down", 29),
     ],
 )
 def test_a_sign_is_told_otherwise(thinking: Thinking, text: str, sign: str, age: int) -> None:
@@ -85,6 +90,7 @@ def test_a_sign_is_told_otherwise(thinking: Thinking, text: str, sign: str, age:
         ("la fumee prend a la gorge", "ammonia_smell"),
         ("deux ont le nombril noir et mou", "lethargic"),
         ("pas de courant d air", "no_power"),
+        ("la chaleur les fait haleter, souffle court avec ce soleil", "gasping"),
         ("une lampe ne marche plus", "limping_or_down"),
         ("ils se serrent pres de la porte", "piled_near_heat"),
         ("toute la bande est scotchee au fourneau", "sleepy_all_birds"),

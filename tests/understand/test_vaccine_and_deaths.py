@@ -31,3 +31,19 @@ def test_a_hatchery_that_delivers_is_to_come(thinking: Thinking) -> None:
     found = read(thinking, "400 commandes, le couvoir livre samedi", lang="fr", has_batch=False)
     assert found["slots"]["date_iso_offset"] == 3
     assert found["intent"] == "register"
+
+
+@pytest.mark.parametrize(
+    ("lang", "text", "day"),
+    [
+        ("fr", "500 poussins commandes pour le 20", 16),
+        ("fr", "j ai reserve 300 poussins pour le 12", 8),
+        ("en", "i ordered 300 chicks for the 20th", 16),
+        ("sw", "nimeagiza vifaranga 300 kwa tarehe 20", 16),
+    ],
+)
+def test_what_is_ordered_for_a_day_of_the_month_is_to_come(
+    thinking: Thinking, lang: str, text: str, day: int
+) -> None:
+    found = read(thinking, text, lang=lang, has_batch=False, today="2026-03-04")
+    assert found["slots"]["date_iso_offset"] == day
