@@ -179,7 +179,7 @@ def batch_slots(scene: Scene) -> Slots:
         round(one.value)
         for one in scene.plain_numbers
         if SMALLEST <= one.value <= LARGEST and one.value == int(one.value)
-        if not _of_people(scene, one)
+        if not (_of_people(scene, one) or scene.text.at("elsewhere", one.start))  # "palm wine"
     ]
     counts = list(_in_boxes(scene)) or counts
     if not counts and scene.days and scene.has("bird"):

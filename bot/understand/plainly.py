@@ -123,6 +123,16 @@ def in_a_clause_apart(scene: Scene) -> set[str]:
     return _read_in(one for one in scene.text.clauses if not one.has(*TAKES_BACK))
 
 
+def told_apart(scene: Scene) -> set[str]:
+    """ "the strong ones eat the toes of the weak, they are not alike": told in several words, in a
+    clause in which nothing denies; what another denies is not that."""
+    plain = [one for one in scene.text.clauses if not one.has(*TAKES_BACK, "@question")]
+    if len(plain) == len(scene.text.clauses):
+        return set()
+    told = (one for clause in plain if not clause.asked for one in clause.readings)
+    return {one.name for one in told if one.weight > 1}
+
+
 def of_heat(scene: Scene) -> set[str]:
     """ "colles aux murs, ailes ouvertes": what chicks do that are too hot, two such signs by each
     other in one clause in which nothing denies."""

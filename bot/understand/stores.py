@@ -174,11 +174,11 @@ def _bare_store(scene: Scene) -> Iterator[Fact]:
     """ "feed 12": a figure without a unit right beside the word, where no other fact takes it."""
     if len(scene.plain_numbers) != 1 or scene.sold_at is not None:
         return
-    if scene.has("dead", "temperature", "plan", "price"):
+    if scene.has("dead", "temperature", "plan", "price", "predator"):
         return
     number = scene.plain_numbers[0]
-    if number.weak or number.value > MOST_A_DAY:
-        return  # "the bag of feed is 3400": a price; "grains de mil": millet, and no thousand
+    if number.weak or not 0 < number.value <= MOST_A_DAY:
+        return  # "the bag of feed is 3400": a price; "stock of feed = 0": none is left
     for name, intent in (("feed", Intent.FEED), ("water", Intent.WATER)):
         for span in scene.text.spans.get(name, ()):
             if number.start - span.end in (0, 1) and number.end == len(scene.text.tokens):

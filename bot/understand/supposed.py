@@ -13,6 +13,7 @@ from bot.understand.patterns import Match, Span
 
 SMOKE = "smoke_or_fumes"
 SAW = ("@sees", "see")
+NAMED_BEFORE = 3  # words from a disease to the sign by which it is called
 Found = Sequence[tuple[Match, bool]]
 
 
@@ -105,7 +106,7 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
         span.start <= first <= span.end + 1 for span in clause.spans.get("ones_who", ())
     ):
         return False  # "can i eat the ones with swollen heads": they are there
-    if _if_before(text, clause, used, first, danger):
+    if _if_before(text, clause, used, first, danger) or _disease_asked_about(text, clause, first):
         return True
     if _begins_with_if(clause) and _asks(text, clause):
         return True
@@ -141,6 +142,20 @@ def supposed(text: Text, clause: Clause, found: Found, index: Index) -> bool:
 def _tried(text: Text, clause: Clause) -> bool:
     tried = clause.has("wake_try") and clause.has("@ifform", "when_word")
     return tried and text.has("@many", "@whole", "whole_all")
+
+
+def _disease_asked_about(text: Text, clause: Clause, first: int) -> bool:
+    """ "the disease of twisted necks, is there a vaccine": named right before the sign in a text
+    that asks, and of no birds that are named before it."""
+    near = range(max(clause.start, first - NAMED_BEFORE), first)
+    named = next((at for at in near if text.tokens[at].text in text.little["feared"]), None)
+    if named is None or text.has("own_birds", "@here_too"):
+        return False
+    asks = any(one.asked or one.has("@question", "what_to_do") for one in text.clauses)
+    told = ("@plural", "bird", "n", "@many", "@me")
+    return asks and not any(
+        span.start < named for name in told for span in clause.spans.get(name, ())
+    )
 
 
 def _choking(text: Text) -> bool:

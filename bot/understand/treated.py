@@ -37,8 +37,7 @@ def treated(scene: Scene) -> Iterator[Fact]:
     if not words or scene.has("plan") or any(_coming(scene)):
         return
     given = scene.has("treat", "fed", "given", "done_word", "finished", "mixed")
-    dated = any(_dated(scene, span) for span in words) and not scene.has("dead", "lost")
-    given = given or dated  # "died of xxx last year" is no date of a treatment
+    given = given or any(_dated(scene, span) for span in words)
     if not given:
         return
     denied = any(
@@ -112,11 +111,12 @@ def _meant(scene: Scene, word: Span) -> bool:
 
 
 def _dated(scene: Scene, word: Span) -> bool:
-    """A day is told in its clause; that of another is of something else."""
+    """A day is told in its clause, where nothing died; "died of xxx last year" is no date of a
+    treatment, and the day of another clause is of something else."""
     return any(
         clause.start <= day.start < clause.end
         for clause in scene.text.clauses
-        if clause.start <= word.start < clause.end
+        if clause.start <= word.start < clause.end and not clause.has("dead", "lost")
         for day in scene.days
     )
 

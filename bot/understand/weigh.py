@@ -34,6 +34,7 @@ from bot.understand.plainly import (
     of_heat,
     seen_again,
     since,
+    told_apart,
 )
 from bot.understand.sales import guessed_sale
 from bot.understand.scene import YOUNGEST_SOLD, Scene
@@ -68,6 +69,7 @@ RULED_OUT = 0.1  # of danger, beside another that stands
 WHOLE = 0.97  # of the whole flock, where the words found it of some
 # From which a text is grave, and the signs of danger in it count:
 GRAVE = 0.4
+DOUBTED = 0.2  # below which a danger beside a question is only asked about
 OF_MANY, STILL_GRAVE = 0.3, 0.3  # where it tells of many; where the words found one
 GRAVE_IN_ONE, GRAVE_TOGETHER = 0.85, 1.0  # or the sign is so likely; or both together
 SURELY_GRAVE = 0.93  # from which a sign that the words found of no number of birds is of many
@@ -138,6 +140,7 @@ ASKED_INSTEAD = {
 # Blood is not guessed where neither it nor anything it could be in is named.
 OF_BLOOD = ("blood", "red", "droppings", "diarrhoea", "passed", "vent", "litter", "liquid")
 IN_DROPPINGS = tuple(one for one in OF_BLOOD if one != "red")
+OF_BIRDS_BLOOD = ("bird", "@plural", *(one for one in IN_DROPPINGS if one != "blood"))
 # Nor is smoke where nothing of the air, of a burning or of people's heads is named.
 OF_SMOKE = (
     *("smoke", "smell", "sting", "headache", "dizzy", "vomit", "sneeze", "gasp", "eye"),
@@ -307,16 +310,29 @@ def _answers_signs(
 ) -> bool:
     """A sign that words and likeness bear out is answered, and any of danger or of illness in many,
     unless the text is as good as sure to be something else."""
-    if chance < TURNED_DANGER and scene.index.danger.intersection(meaning.signals):
+    dangers = scene.index.danger.intersection(meaning.signals)
+    if chance < TURNED_DANGER and dangers and not _only_asked(wanted, dangers, verdict, scene):
         return True
     if wanted is Intent.ASK and chance < TURNED_DANGER and _of_many_ill(meaning, scene):
         return True
-    if wanted is Intent.ASK and (_told_apart(meaning, scene) or scene.has("@here_too")):
+    if scene.has("@here_too") or (wanted is Intent.ASK and _told_apart(meaning, scene)):
         return True
     if wanted is Intent.ASK and scene.leave:
         return True  # what is asked is answered beside
     borne_out = any(verdict.seen.get(one, 1.0) > BORNE_OUT for one in meaning.signals)
     return chance < TURNED_SIGNS and borne_out
+
+
+def _only_asked(wanted: Intent, dangers: Collection[str], verdict: Verdict, scene: Scene) -> bool:
+    """ "is there a vaccine against swollen heads": a question, of no birds of the farmer's own, and
+    likeness knows nothing of a danger in it."""
+    unlikely = all(verdict.seen.get(one, 1.0) < DOUBTED for one in dangers)
+    own = any(
+        clause.has("own_birds", "ones_who", "@many", "n")
+        and any(one.name in dangers for one in clause.readings)
+        for clause in scene.text.clauses
+    )
+    return wanted is Intent.ASK and unlikely and not own and verdict.danger < GRAVE
 
 
 def _told_apart(meaning: Meaning, scene: Scene) -> bool:
@@ -561,7 +577,7 @@ def _kept(
     plainly = HEAVY & (denying | at_mine(scene))  # "we see nothing for smoke", "smoke in my house"
     plainly |= surely | seen_again(scene)
     plainly |= {RAIN_IN} & since(scene)
-    plainly |= of_heat(scene) - denied_here(scene)
+    plainly |= (of_heat(scene) | told_apart(scene) - dangers) - denied_here(scene)
     if not UNLEARNED.isdisjoint(meaning.signals):
         plainly |= denying | not_denied(scene)  # of such a text nothing was learned
     if plain:
@@ -614,6 +630,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         return True
     if sign == "bloody_droppings" and scene.has("heat") and not scene.has(*IN_DROPPINGS):
         return True  # "two stoves still red in there"
+    if sign == "bloody_droppings" and scene.has("elsewhere") and not scene.has(*OF_BIRDS_BLOOD):
+        return True  # "palm wine as red as blood"
     if sign == "gasping" and {"panting", HEAPS[0]} <= set(meaning.signals):
         return True  # those that lie on each other pant
     if sign == "at_edges_or_walls" and scene.has("knocked_wall"):

@@ -20,6 +20,11 @@ from tests.understand.reading import read
         ("fr", "le chien a tue 4", 4),
         ("fr", "la genette en a pris trois", 3),
         ("fr", "2 poussins emportes par un epervier", 2),
+        ("fr", "le chien de la voisine a saigne 3", 3),
+        ("fr", "le serpent a avale 2 et l eau est finie", 2),
+        ("fr", "la mangouste a fait 5 victimes", 5),
+        ("fr", "souris ont perce le filet et mange 2 poussins", 2),
+        ("fr", "le chat a bouffe 3", 3),
     ],
 )
 def test_what_a_beast_took_is_counted(thinking: Thinking, lang: str, text: str, gone: int) -> None:
@@ -38,6 +43,8 @@ def test_what_a_beast_took_is_counted(thinking: Thinking, lang: str, text: str, 
         ("en", "neighbours dog took 3 of his"),
         ("en", "i saw a rat at 4"),
         ("fr", "et si le chat en prend 3"),
+        ("fr", "le chien du voisin en a pris 3 chez lui"),
+        ("fr", "les rats ont mange 2 sacs"),
         ("sw", "panya wamekula mifuko 2 ya chakula"),
     ],
 )
