@@ -373,7 +373,8 @@ def _given_up(
     """A figure that the words found is given up only where it is as good as sure to be none. Of
     several facts the likely one is kept; an order that is being planned stays an order."""
     if {meaning.intent, wanted} == {Intent.PLAN, Intent.REGISTER}:
-        return meaning if scene.has("signs_up") else replace(meaning, intent=wanted)
+        there = meaning.intent is Intent.REGISTER and (meaning.slots.age_days or 0) > 1
+        return meaning if there or scene.has("signs_up") else replace(meaning, intent=wanted)
     if chance < GIVEN_UP or _may_be_a_reading(meaning, scene):
         return meaning
     for part in meaning.parts:
