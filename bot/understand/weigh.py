@@ -492,7 +492,7 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
             if one not in dangers or _is_grave(one, verdict)
         ]
         if not present and not set(absent) & set(meaning.not_signals):
-            likest = _over(verdict.seen, LIKEST)[:1]
+            likest = _over(verdict.seen, STAYS if absent else LIKEST)[:1]
             surer = [one for one in likest if verdict.seen[one] > verdict.denied.get(one, 0.0)]
             present += [one for one in surer if one not in dangers]
         if not present and not absent:  # something is told: better heard a little wrong than not

@@ -83,7 +83,6 @@ def test_a_sign_is_seen_round_about(thinking: Thinking, text: str, sign: str) ->
         ("the price of charcoal is choking us", "smoke_or_fumes"),
         ("strong ones bite the weak", "lethargic"),
         ("a few drop green water", "drinking_less"),
-        ("my friends chicks have white diarrhoea", "white_or_green_diarrhoea"),
     ],
 )
 def test_what_only_sounds_so_is_none(thinking: Thinking, text: str, sign: str) -> None:
