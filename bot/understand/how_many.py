@@ -94,7 +94,23 @@ def many(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
         return clause.has("@whole")  # "my birds are sick": how many, and of what, is asked
     if any(span.start not in of_a_part for span in clause.spans.get("@few", ())):
         return False
+    if _of_those_before(text, clause, match, count):
+        return False
     return _subject(clause) or not few_before(text, clause)
+
+
+def _of_those_before(text: Text, clause: Clause, match: Match, count: int | None) -> bool:
+    """ "3 of them have catarrh and they sneeze": told once more of the few that were counted."""
+    if text.has("@now", "@past", "@others") or clause.has("@whole", "bird", "own_birds", "n"):
+        return False
+    for before in text.clauses:
+        if before.sentence != clause.sentence or before.end > clause.start:
+            continue
+        figures = [one for one in text.numbers if before.start <= one.start < before.end]
+        same = any(one.name == match.name for one in before.readings)
+        if same and figures and not before.has("@many", "@whole"):
+            return not so_many(figures[-1].value, count)
+    return False
 
 
 def _of_a_part(text: Text, clause: Clause, match: Match) -> set[int]:

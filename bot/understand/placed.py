@@ -85,7 +85,7 @@ def beside_the_birds(scene: Scene) -> Fact | None:
     if end in told and not (_it_is(scene, figure) or says_is(scene.text, figure.start - 1)):
         return None  # "25 wamelala": so many birds
     birds = any(not start <= at < end for at in told)
-    mark = end >= len(scene.text.tokens) or scene.text.tokens[end].kind == "mark"
+    mark = end >= clause.end or scene.text.tokens[end].kind == "mark"
     led = any(scene.text.at(name, at) for name in _LEADS for at in range(start, figure.start))
     if not (mark or end in joins or led):
         return None  # "25 wamelala pembeni": so many birds

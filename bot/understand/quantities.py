@@ -383,8 +383,7 @@ def _joined(
             return Quantity("litres", count * size.value, one.start, size.end, "litre")
     if one.unit == "celsius":
         return _tenths(text, one, numbers)
-    behind = follower is not None and follower.start == one.end and follower.value < 1
-    if one.unit == "litre" and behind and follower is not None and follower.unit == "millilitre":
+    if one.unit == "litre" and follower is not None and _and_millilitres(one, follower):
         return replace(one, value=one.value + follower.value, end=follower.end)
     if one.unit == "kg" and one.value % 1000 == 0:
         spoken = _spoken_tenth(text, one, numbers)
@@ -489,6 +488,12 @@ def _spoken_tenth(text: Text, one: Quantity, numbers: list[Number]) -> Quantity 
         if ends or any(text.at(name, number.end) for name in ("each", "average")):
             return replace(one, value=one.value + number.value * 100, end=number.end)
     return None
+
+
+def _and_millilitres(one: Quantity, follower: Quantity) -> bool:
+    """ "54 litres 300 ml"."""
+    beside = follower.unit == "millilitre" and follower.start == one.end
+    return beside and follower.value < 1
 
 
 def _and_grams(text: Text, one: Quantity, grams: Quantity) -> bool:

@@ -83,11 +83,7 @@ def find_signs(text: Text, index: Index, count: int | None) -> Signs:
                 if told_of_no_bird(clause, match):
                     aside.add(match.name)
                 continue
-            if (
-                text.has("@set_apart")
-                or len(text.clauses) == 1
-                or _of_an_earlier_time(text, clause)
-            ):
+            if text.has("@set_apart") or _of_an_earlier_time(text, clause):
                 aside.add(match.name)
             if not absent and match.name not in BENIGN and _kept_off(text, match):
                 found.append(Sign(match.name, match.start, True, False, at))

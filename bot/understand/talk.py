@@ -216,9 +216,10 @@ def asked_slots(scene: Scene, topic: str | None) -> Slots:
     ages = scene.ages
     counts = [round(one.value) for one in scene.plain_numbers if _counts_own_birds(scene, one)]
     areas = [one for one in scene.of_kind("area") if not scene.text.at("each", one.end)]
+    just_hatched = 0 if scene.has("day_old") and not ages else None
     return Slots(
         topic=topic,
-        age_days=ages[0].days if ages and topic != "mortality" else None,
+        age_days=ages[0].days if ages and topic != "mortality" else just_hatched,
         count=counts[0] if counts else None,
         house_m2=round(areas[0].value, 1) if areas else None,
     )

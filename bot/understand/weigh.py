@@ -403,7 +403,8 @@ def _given_up(
     """A figure that the words found is given up only where it is as good as sure to be none. Of
     several facts the likely one is kept; an order that is being planned stays an order."""
     if {meaning.intent, wanted} == {Intent.PLAN, Intent.REGISTER}:
-        return meaning if scene.has("signs_up") else replace(meaning, intent=wanted)
+        there = meaning.intent is Intent.REGISTER and (meaning.slots.age_days or 0) > 1
+        return meaning if there or scene.has("signs_up") else replace(meaning, intent=wanted)
     if chance < GIVEN_UP or _may_be_a_reading(meaning, scene):
         return meaning
     for part in meaning.parts:
@@ -529,7 +530,7 @@ def _with_signs(meaning: Meaning, verdict: Verdict, scene: Scene) -> Meaning:
             and not _no_calm(one, meaning, verdict)
         ]
         if not present and not set(absent) & set(meaning.not_signals):
-            likest = _over(verdict.seen, LIKEST)[:1]
+            likest = _over(verdict.seen, STAYS if absent else LIKEST)[:1]
             surer = [one for one in likest if verdict.seen[one] > verdict.denied.get(one, 0.0)]
             present += [one for one in surer if one not in dangers]
         if not present and not absent:  # something is told: better heard a little wrong than not

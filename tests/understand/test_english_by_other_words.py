@@ -83,7 +83,6 @@ def test_a_sign_is_seen_round_about(thinking: Thinking, text: str, sign: str) ->
         ("the price of charcoal is choking us", "smoke_or_fumes"),
         ("strong ones bite the weak", "lethargic"),
         ("a few drop green water", "drinking_less"),
-        ("my friends chicks have white diarrhoea", "white_or_green_diarrhoea"),
     ],
 )
 def test_what_only_sounds_so_is_none(thinking: Thinking, text: str, sign: str) -> None:
@@ -103,3 +102,31 @@ def test_what_only_sounds_so_is_none(thinking: Thinking, text: str, sign: str) -
 )
 def test_no_danger_of_naps_or_of_others(thinking: Thinking, text: str) -> None:
     assert not read(thinking, text, "en", **BATCH)["red_flag"]
+
+
+@pytest.mark.parametrize(
+    ("text", "intent"),
+    [
+        ("we keep eighty birds of 12 days", "register"),
+        ("maybe i keep 150", "plan"),
+    ],
+)
+def test_birds_with_an_age_are_there(thinking: Thinking, text: str, intent: str) -> None:
+    none = {"has_batch": False, "age_days": None, "count": None}
+    assert read(thinking, text, "en", **none)["intent"] == intent
+
+
+@pytest.mark.parametrize(
+    ("text", "grave"),
+    [
+        ("3 of them sneeze and they snore at night", False),
+        ("3 sneeze, all of them snore at night", True),
+    ],
+)
+def test_they_are_the_few_just_counted(thinking: Thinking, text: str, grave: bool) -> None:
+    assert read(thinking, text, "en", **BATCH)["red_flag"] is grave
+
+
+def test_day_olds_are_none_days_old_in_a_question(thinking: Thinking) -> None:
+    asked = read(thinking, "what heat do day olds need", "en", **BATCH)
+    assert asked["slots"]["age_days"] == 0
