@@ -8,6 +8,8 @@ content/husbandry. Called by `turn.choose`.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bot.decide.common import LIVELY, asked_batch, gives_way, open_trouble, say, told_first
 from bot.diagnosis.weigh import IN_NEW_HOUSE_FROM
 from bot.facts.farm import Case
@@ -61,10 +63,10 @@ def before_all(decision: Decision, meaning: Meaning, case: Case, handbook: Handb
         other.add(NIGHT_WATER)  # said in short before what is wrong
     asked = [one for one in meaning.ruled if one not in other]
     found = (_answer(one, case, handbook.husbandry) for one in asked)
-    said = {line.key for text in (decision.lines, *decision.more) for line in text}
-    told = tuple((line,) for line in found if line is not None and line.key not in said)
+    told = tuple((line,) for line in found if line is not None)
     if not told:
         return decision
+    decision = _without(decision, {line.key for (line,) in told})
     if any(one in OF_HEALTHY for one in asked) and _only_seen(meaning):
         return Decision(told[0], more=told[1:])
     seems = [intent for one in asked for intent in SEEMS.get(one, ())]
@@ -72,6 +74,15 @@ def before_all(decision: Decision, meaning: Meaning, case: Case, handbook: Handb
     if not (wrong or meaning.slots.answer) and (empty or not decision.lines):
         return Decision(told[0], more=told[1:])
     return told_first(decision, *told)
+
+
+def _without(decision: Decision, keys: set[str]) -> Decision:
+    """What is answered first is not said again behind it."""
+    texts = [
+        tuple(one for one in text if one.key not in keys)
+        for text in (decision.lines, *decision.more)
+    ]
+    return replace(decision, lines=texts[0], more=tuple(text for text in texts[1:] if text))
 
 
 def _only_seen(meaning: Meaning) -> bool:
