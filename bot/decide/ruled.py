@@ -31,7 +31,7 @@ from bot.understand.ruled import (
 )
 
 LESS_BY_DAY = 10  # age from which they are hardened by less heat by day
-STARTER = "starter"
+STARTER, HEAT_EVEN = "starter", "heat_even"
 FIRE, GROWER, SHIFT, TRADER, VISITORS = "fire", "grower", "shift", "trader", "visitors"
 NIGHT_WATER, WATER_STAYS = "night_water", "leave_water_stays"
 OF_WELL = (FIRE, *OF_HEALTHY)  # another matter where something is wrong with them
@@ -55,7 +55,7 @@ SEEMS = {
 
 def before_all(decision: Decision, meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """What was asked is answered first, then what was told beside it."""
-    wrong = set(meaning.signals) - LIVELY
+    wrong = set(meaning.signals) - LIVELY - {HEAT_EVEN}
     for one in meaning.ruled:
         wrong -= ITSELF.get(one, set())
     other = set(OF_WELL) if wrong or open_trouble(case) else set()
