@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.decide.common import LIVELY, asked_batch, gives_way, open_trouble, say, told_first
-from bot.diagnosis.weigh import IN_NEW_HOUSE_FROM
+from bot.diagnosis.weigh import COMFORTABLE, IN_NEW_HOUSE_FROM
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Intent, Line, Meaning
 from bot.handbook.shape_husbandry import Husbandry
@@ -23,6 +23,7 @@ from bot.understand.ruled import (
     BROWN,
     MOULT,
     OF_HEALTHY,
+    SCATTERED,
     SELLER,
     SLEEPS,
     SOFT,
@@ -61,6 +62,8 @@ def before_all(decision: Decision, meaning: Meaning, case: Case, handbook: Handb
     other = set(OF_WELL) if wrong or open_trouble(case) else set()
     if wrong and any(line.key == WATER_STAYS for line in decision.lines):
         other.add(NIGHT_WATER)  # said in short before what is wrong
+    if any(line.key == COMFORTABLE for line in decision.lines):
+        other.add(SCATTERED)  # said already
     asked = [one for one in meaning.ruled if one not in other]
     found = (_answer(one, case, handbook.husbandry) for one in asked)
     told = tuple((line,) for line in found if line is not None)
