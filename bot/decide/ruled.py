@@ -8,8 +8,10 @@ content/husbandry. Called by `turn.choose`.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bot.decide.common import LIVELY, asked_batch, gives_way, open_trouble, say, told_first
-from bot.diagnosis.weigh import IN_NEW_HOUSE_FROM
+from bot.diagnosis.weigh import COMFORTABLE, IN_NEW_HOUSE_FROM
 from bot.facts.farm import Case
 from bot.facts.talk import Decision, Intent, Line, Meaning
 from bot.handbook.shape_husbandry import Husbandry
@@ -21,6 +23,7 @@ from bot.understand.ruled import (
     BROWN,
     MOULT,
     OF_HEALTHY,
+    SCATTERED,
     SELLER,
     SLEEPS,
     SOFT,
@@ -29,7 +32,7 @@ from bot.understand.ruled import (
 )
 
 LESS_BY_DAY = 10  # age from which they are hardened by less heat by day
-STARTER = "starter"
+STARTER, HEAT_EVEN = "starter", "heat_even"
 FIRE, GROWER, SHIFT, TRADER, VISITORS = "fire", "grower", "shift", "trader", "visitors"
 NIGHT_WATER, WATER_STAYS = "night_water", "leave_water_stays"
 OF_WELL = (FIRE, *OF_HEALTHY)  # another matter where something is wrong with them
@@ -53,18 +56,20 @@ SEEMS = {
 
 def before_all(decision: Decision, meaning: Meaning, case: Case, handbook: Handbook) -> Decision:
     """What was asked is answered first, then what was told beside it."""
-    wrong = set(meaning.signals) - LIVELY
+    wrong = set(meaning.signals) - LIVELY - {HEAT_EVEN}
     for one in meaning.ruled:
         wrong -= ITSELF.get(one, set())
     other = set(OF_WELL) if wrong or open_trouble(case) else set()
     if wrong and any(line.key == WATER_STAYS for line in decision.lines):
         other.add(NIGHT_WATER)  # said in short before what is wrong
+    if any(line.key == COMFORTABLE for line in decision.lines):
+        other.add(SCATTERED)  # said already
     asked = [one for one in meaning.ruled if one not in other]
     found = (_answer(one, case, handbook.husbandry) for one in asked)
-    said = {line.key for text in (decision.lines, *decision.more) for line in text}
-    told = tuple((line,) for line in found if line is not None and line.key not in said)
+    told = tuple((line,) for line in found if line is not None)
     if not told:
         return decision
+    decision = _without(decision, {line.key for (line,) in told})
     if any(one in OF_HEALTHY for one in asked) and _only_seen(meaning):
         return Decision(told[0], more=told[1:])
     seems = [intent for one in asked for intent in SEEMS.get(one, ())]
@@ -72,6 +77,15 @@ def before_all(decision: Decision, meaning: Meaning, case: Case, handbook: Handb
     if not (wrong or meaning.slots.answer) and (empty or not decision.lines):
         return Decision(told[0], more=told[1:])
     return told_first(decision, *told)
+
+
+def _without(decision: Decision, keys: set[str]) -> Decision:
+    """What is answered first is not said again behind it."""
+    texts = [
+        tuple(one for one in text if one.key not in keys)
+        for text in (decision.lines, *decision.more)
+    ]
+    return replace(decision, lines=texts[0], more=tuple(text for text in texts[1:] if text))
 
 
 def _only_seen(meaning: Meaning) -> bool:

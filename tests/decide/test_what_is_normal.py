@@ -27,7 +27,7 @@ ANSWERED: dict[str, list[tuple[str, str, dict[str, object]]]] = {
         ("sw", "wanatoa sauti ndogo laini tu, ni tatizo?", FEW),
     ],
     "ruled_scattered": [
-        ("en", "all scattered and sleeping, is anything wrong?", FEW),
+        ("en", "They are scattered all over and sleeping, is something wrong?", FEW),
         ("fr", "ils sont eparpilles et dorment, c'est normal?", FEW),
         ("sw", "wametawanyika kote wamelala kimya, ni kawaida?", FEW),
     ],
