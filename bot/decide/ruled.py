@@ -21,6 +21,7 @@ from bot.understand.ruled import (
     AGES,
     BARE,
     BROWN,
+    LAYER,
     MOULT,
     OF_HEALTHY,
     SCATTERED,
@@ -36,6 +37,7 @@ STARTER, HEAT_EVEN = "starter", "heat_even"
 FIRE, GROWER, SHIFT, TRADER, VISITORS = "fire", "grower", "shift", "trader", "visitors"
 NIGHT_WATER, WATER_STAYS = "night_water", "leave_water_stays"
 OF_WELL = (FIRE, *OF_HEALTHY)  # another matter where something is wrong with them
+CATCHING = "catch_"
 OF_CHICKS = (BARE, SHIFT)
 # What is asked about is no sign of anything wrong; no other sign may stand beside it.
 ITSELF = {
@@ -43,6 +45,7 @@ ITSELF = {
     STRETCHED: {"lies_still", "wings_spread", "limping_or_down", "lethargic"},
     BROWN: {"droppings_brown"},
     SOFT: {"noisy_distress"},
+    LAYER: {"feed_finished"},  # "the shop has nothing else"
 }
 LAST_DOWN, FIRST_FEED = 35, 3  # ages: the last down falls; they must not wait for their feed
 # Intents for which such a question is easily taken: nothing is put down by them.
@@ -64,13 +67,15 @@ def before_all(decision: Decision, meaning: Meaning, case: Case, handbook: Handb
         other.add(NIGHT_WATER)  # said in short before what is wrong
     if any(line.key == COMFORTABLE for line in decision.lines):
         other.add(SCATTERED)  # said already
+    if any(line.key.startswith(CATCHING) for line in decision.lines):
+        other.add(UNFED)  # so long before they are caught
     asked = [one for one in meaning.ruled if one not in other]
     found = (_answer(one, case, handbook.husbandry) for one in asked)
     told = tuple((line,) for line in found if line is not None)
     if not told:
         return decision
     decision = _without(decision, {line.key for (line,) in told})
-    if any(one in OF_HEALTHY for one in asked) and _only_seen(meaning):
+    if any(one in (*OF_HEALTHY, LAYER) for one in asked) and not wrong and _only_seen(meaning):
         return Decision(told[0], more=told[1:])
     seems = [intent for one in asked for intent in SEEMS.get(one, ())]
     empty = all(gives_way(one) or one.intent in seems for one in meaning.facts())

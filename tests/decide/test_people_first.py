@@ -94,7 +94,7 @@ def test_crowding_at_the_drinker_is_thirst_and_lights_no_fire(
 ) -> None:
     farm = Farm(2)
     found = farm.tell(read(thinking, farm, text, language))
-    assert keys(found)[0] == "thirst"
+    assert keys(found)[0] == "thirst_spread"
     assert "heap_apart" not in keys(found)
 
 
