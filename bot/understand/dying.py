@@ -51,6 +51,8 @@ def of_the_fire(scene: Scene, clause: Clause) -> bool:
 
 def of_a_thing(scene: Scene, clause: Clause, word: int) -> bool:
     """ "le feu est mort a 3h", "the bulb has died": what died stands right before it."""
+    if clause.has("price") and not (scene.plain_numbers or clause.has("@whole", "@many")):
+        return True  # "bei ya kuku imekufa", "the price is dead"
     said = len(clause.spans.get("dead", ())) == 1 and not clause.has("lost", "culled")
     if not said or any(one.start == word + 1 for one in scene.plain_numbers):
         return False

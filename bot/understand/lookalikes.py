@@ -155,6 +155,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if name == "twisted_neck_or_paralysis" and clause.has("pipe_line"):
         # They look up to where the water should come, or bend the neck to drink there.
         return not clause.has("neck", "head") or (clause.has("drink") and not clause.has("@neg"))
+    if name in ILLNESS and clause.has("other_beast") and not clause.has("bird", "own_birds"):
+        return True  # "aunt's duck has a twisted neck"
     if name == DROWSY and text.has("pile") and _only_sleep(text, clause):
         return True  # "they sleep beside the stove, all in a heap": pressed for warmth
     if name == "bloody_droppings" and clause.has("mesh") and not clause.has("droppings", "vent"):

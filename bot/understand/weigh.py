@@ -708,6 +708,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         shivers(scene.text, one) for one in scene.text.clauses
     ):
         return True
+    if sign in (FLOCK_DULL, DULL) and LAME in meaning.not_signals:
+        return not scene.has(*OF_DROWSY)  # "no limping, every bird stands and walks"
     if sign in OF_DRINKING and scene.has("eat", "feed") and not scene.has(*_OF_WATER):
         return True  # "they eat less than yesterday"
     if sign in OF_DRINKING and any(swallows(one) for one in scene.text.clauses):

@@ -78,3 +78,29 @@ def test_a_place_counts_no_dead(thinking: Thinking, lang: str, text: str, dead: 
 )
 def test_a_bulb_is_nobody_who_died(thinking: Thinking, lang: str, text: str) -> None:
     assert "deaths" not in str(read(thinking, text, lang=lang)["slots"])
+
+
+@pytest.mark.parametrize(
+    ("lang", "text"),
+    [
+        ("fr", "l'oie de ma tante a le cou tordu"),
+        ("en", "my turkey has a swollen head"),
+        ("en", "no limping, each bird stands and walks"),
+        ("sw", "bei ya kuku imekufa sokoni"),
+        ("en", "the price is dead in town"),
+    ],
+)
+def test_what_is_not_of_the_flock_is_no_danger(thinking: Thinking, lang: str, text: str) -> None:
+    found = read(thinking, text, lang=lang, age_days=30)
+    assert not found["red_flag"]
+    assert found["intent"] != "deaths"
+
+
+def test_a_noise_that_is_over_is_denied(thinking: Thinking) -> None:
+    found = read(thinking, "makelele yameisha", lang="sw")
+    assert "noisy_distress" in found["not_signals"]
+
+
+def test_a_smell_that_bites_the_eyes_pecks_nothing(thinking: Thinking) -> None:
+    found = read(thinking, "wet spots and the smell bites my eyes", lang="en", age_days=25)
+    assert found["cause"] in ("ammonia", "damp_litter")
