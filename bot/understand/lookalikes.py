@@ -104,6 +104,14 @@ def _only_sleep(text: Text, clause: Clause) -> bool:
     return bool(asleep) and not dulled and not text.has(*ill, "dull", "person", "kin", "drunk")
 
 
+def _dead_beasts(clause: Clause) -> bool:
+    """ "a bucket of dead rats", "un seau plein de souris mortes": the word right beside it."""
+    beasts = clause.spans.get("predator", ())
+    dead = clause.spans.get("dead", ())
+    beside = any(one.end == of.start or of.end == one.start for one in beasts for of in dead)
+    return beside and not clause.has("bird", "own_birds")
+
+
 def _lay_dead(text: Text, clause: Clause) -> bool:
     """ "three dead, the biggest, lying on the back": how the dead of the clauses before lay."""
     living = ("bird", "n", "@plural", "@many", "@whole", "others_rest", "@few", "leg", "walk")
@@ -155,6 +163,8 @@ def is_lookalike(text: Text, clause: Clause, match: Match, others: Iterable[str]
     if name == "twisted_neck_or_paralysis" and clause.has("pipe_line"):
         # They look up to where the water should come, or bend the neck to drink there.
         return not clause.has("neck", "head") or (clause.has("drink") and not clause.has("@neg"))
+    if name == "sudden_many_deaths" and _dead_beasts(clause):
+        return True
     if name in ILLNESS and clause.has("other_beast") and not clause.has("bird", "own_birds"):
         return True  # "aunt's duck has a twisted neck"
     if name == DROWSY and text.has("pile") and _only_sleep(text, clause):
