@@ -17,7 +17,14 @@ from bot.understand.deaths import danger_of
 from bot.understand.gone_by import RAIN_IN
 from bot.understand.how_many import DEFAULT_COUNT, HEAVY, so_many_behind
 from bot.understand.leave import CURE
-from bot.understand.lookalikes import DROWSY, OF_DRINKING, UNWELL, shivers, swallows
+from bot.understand.lookalikes import (
+    DROWSY,
+    ILLNESS,
+    OF_DRINKING,
+    UNWELL,
+    shivers,
+    swallows,
+)
 from bot.understand.masses import told_right
 from bot.understand.plainly import (
     DENIES,
@@ -708,6 +715,8 @@ def _is_too_much(sign: str, meaning: Meaning, verdict: Verdict, scene: Scene) ->
         shivers(scene.text, one) for one in scene.text.clauses
     ):
         return True
+    if sign in ILLNESS and scene.has("other_beast") and not scene.has("bird", "own_birds"):
+        return True  # "my goat has diarrhoea with blood"
     if sign in (FLOCK_DULL, DULL) and LAME in meaning.not_signals:
         return not scene.has(*OF_DROWSY)  # "no limping, every bird stands and walks"
     if sign in OF_DRINKING and scene.has("eat", "feed") and not scene.has(*_OF_WATER):

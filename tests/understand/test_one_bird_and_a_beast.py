@@ -88,6 +88,8 @@ def test_a_bulb_is_nobody_who_died(thinking: Thinking, lang: str, text: str) -> 
         ("en", "no limping, each bird stands and walks"),
         ("sw", "bei ya kuku imekufa sokoni"),
         ("en", "the price is dead in town"),
+        ("fr", "ma brebis a la diarrhee avec du sang"),
+        ("en", "blood in what my cow passes"),
     ],
 )
 def test_what_is_not_of_the_flock_is_no_danger(thinking: Thinking, lang: str, text: str) -> None:
