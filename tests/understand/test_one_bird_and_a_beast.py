@@ -50,6 +50,7 @@ def test_a_danger_is_heard_beside_what_else_is_told(
         ("en", "they are in the middle and dont want to spread"),
         ("fr", "ils sont au milieu et ne veulent pas s'etaler"),
         ("sw", "wamejikusanya katikati hawataki kutawanyika"),
+        ("en", "at dawn they are balled up like one blanket"),
     ],
 )
 def test_what_does_not_spread_is_not_well(thinking: Thinking, lang: str, text: str) -> None:
