@@ -100,12 +100,10 @@ def _does_harm(meant: str, case: Case) -> bool:
     birds are inside; the pot, the dead and the trader where birds are ill, died, or are held; feed
     put to use where it is bad."""
     batch = asked_batch(case)
-    if meant == BOXES:
+    if meant in (BOXES, SUN):
         age = batch.age(case.today) if batch is not None else None
-        return age is not None and 0 <= age <= ON_THE_ROAD_AGE
-    if meant == SUN:
-        age = batch.age(case.today) if batch is not None else None
-        return age is not None and 0 <= age < IN_NEW_HOUSE_FROM
+        last = ON_THE_ROAD_AGE if meant == BOXES else IN_NEW_HOUSE_FROM - 1
+        return age is not None and 0 <= age <= last
     if meant == COVER and batch is not None:
         return (batch.age(case.today) or 0) < IN_NEW_HOUSE_FROM  # grown birds lie under none
     if meant in AHEAD or (meant in PLANS and meant != LIME):

@@ -70,15 +70,8 @@ TWISTED, BLOOD, SNEEZING, LAME = (
 FIT = "fit"
 BROWN_LOOK, BROWNS = "brown", ("brown_few", "brown_red", "brown_most")
 SNEEZE, SNEEZES = "sneeze", ("sneeze_few", "sneeze_ill")
-FEED_LOOK, FEED_LOOKS = (
-    "feed_look",
-    (
-        "feed_bad",
-        "feed_big",
-        "feed_fresh",
-        "feed_good",
-    ),
-)
+FEED_LOOK = "feed_look"
+FEED_LOOKS = ("feed_bad", "feed_big", "feed_fresh", "feed_good")
 LEGS, LEGS_ON = "legs", ("legs_slip", "legs_lumps", "legs_dry")
 LOOSE = "white_or_green_diarrhoea"
 # What an answer to such a look tells, and which signs of it of many.

@@ -81,6 +81,10 @@ class Text:
         """Whether a word is one of the little words of that name, or one of these marks."""
         return word in self.little[name] or (len(word) == 1 and word in marks)
 
+    def clause_at(self, index: int) -> Clause:
+        """The clause in which a token stands."""
+        return next(one for one in self.clauses if one.start <= index < one.end)
+
     def ends_at(self, index: int) -> bool:
         """Whether the text ends before a token, or a mark stands there."""
         return index >= len(self.tokens) or self.tokens[index].kind == "mark"

@@ -43,10 +43,9 @@ _OF_THE_LIVING = (
     *("@article", "@common", "@now", "@weak", "@day:0", "@joiner", "for_all"),
     *("@clause", "@subject", "~nobody", "~only", "@still"),
 )
-
-
-# Beside one of these a lone figure tells of nothing else ("it is only one").
+# Between "not many" and the figure that it is instead.
 _INSTEAD = ("dead", "bird", "copula", "~only", "@subject", "@joins", "few_only", "@pronouns")
+# Beside one of these a lone figure tells of nothing else ("it is only one").
 _AROUND_ONE = ("@pronouns", "@subject", "@common", "~only", "@polite")
 
 
@@ -322,7 +321,7 @@ def _gone_for_good(scene: Scene, number: Number, end: int) -> bool:
 def _says_no_more_than(scene: Scene, number: Number, name: str, end: int) -> bool:
     """Whether a clause holds the figure, those words and a time alone."""
     text = scene.text
-    clause = next(one for one in text.clauses if one.start <= number.start < one.end)
+    clause = text.clause_at(number.start)
     gone = {at for span in clause.spans.get(name, ()) for at in range(span.start, span.end)}
     days = {at for day in scene.days for at in range(day.start, day.end)}
     joined = [at for at in range(end, clause.end) if text.at("@and", at)]
@@ -458,7 +457,7 @@ def _so_many_bodies(scene: Scene) -> Iterator[Told]:
         if one.weak and scene.text.at("remaining", one.end + 1):
             continue  # "beneath the one that remains"
         if one.value == int(one.value) and (before or scene.text.at("~bodies", one.start - 1)):
-            clause = next(each for each in scene.text.clauses if each.start <= one.start < each.end)
+            clause = scene.text.clause_at(one.start)
             yield Told(one.start, round(one.value), day_in(scene, clause, one.start))
             return
 

@@ -27,11 +27,6 @@ _NO_SAMPLE = (
 MOST_UNLIKE = 4.0  # how many times the lightest of a sample the heaviest may weigh
 
 
-def clause_of(scene: Scene, one: Quantity) -> Clause:
-    """The clause in which a mass or measure stands."""
-    return next(part for part in scene.text.clauses if part.start <= one.start < part.end)
-
-
 def _figures_of(scene: Scene, one: Quantity) -> list[Number]:
     """The figures that a measure is made of."""
     return [number for number in scene.text.numbers if one.start <= number.start < one.end]

@@ -70,7 +70,7 @@ def beside_the_birds(scene: Scene) -> Fact | None:
     if len(figures) != 1 or scene.quantities or scene.ages or scene.has(*_OTHER, "weigh", "price"):
         return None
     figure = figures[0]
-    clause = next(one for one in scene.text.clauses if one.start <= figure.start < one.end)
+    clause = scene.text.clause_at(figure.start)
     if not COOLEST <= figure.value <= WARMEST or counts(scene, figure):
         return None
     joins = [at for at in range(clause.start, clause.end) if scene.text.at("@and", at)]

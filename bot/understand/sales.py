@@ -208,7 +208,7 @@ def _price_of_a_kilo(scene: Scene, mass: Quantity) -> bool:
 
 def of_feed(scene: Scene, mass: Quantity) -> bool:
     """A mass with feed, or eating, right beside it or alone in its clause with it."""
-    clause = next(one for one in scene.text.clauses if one.start <= mass.start < one.end)
+    clause = scene.text.clause_at(mass.start)
     near = [at for at in beside(mass) if clause.start <= at < clause.end]
     near = [at for at in near if not scene.text.at("taken", at)]  # "the hotel took 40, 92 kg"
     close = any(scene.text.at(name, at) for at in near for name in FEEDING)

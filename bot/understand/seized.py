@@ -1,6 +1,6 @@
 """Birds that a beast took, and which figure a pattern of birds that left stands on.
 
-In: a `Scene`. Out: figures. Pure; called by `deaths` and `taken`.
+In: a `Scene`. Out: figures. Pure; called by `deaths`, `sales` and `taken`.
 """
 
 from __future__ import annotations
@@ -45,6 +45,6 @@ def figure_of(scene: Scene, match: Match) -> Number | None:
     on = [one for one in whole if one.start in match.used]
     if on:
         return on[0]
-    clause = next(one for one in scene.text.clauses if one.start <= match.start < one.end)
+    clause = scene.text.clause_at(match.start)
     near = [one for one in scene.near(clause, whole) if not one.weak]
     return min(near, key=lambda one: abs(one.start - match.start), default=None)

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from bot.facts.talk import Intent, Slots
 from bot.understand.annotate import Clause, Text
-from bot.understand.masses import clause_of, eaten, that_of_today, told_right
+from bot.understand.masses import eaten, that_of_today, told_right
 from bot.understand.patterns import Span
 from bot.understand.quantities import Quantity
 from bot.understand.sales import FEEDING, beside
@@ -91,7 +91,7 @@ def _not_even(scene: Scene, one: Quantity) -> bool:
     """ "hatuna hata kilo moja ya chakula", "not even a kilo of mash is left": none of it."""
     if not scene.text.at("~even", one.start - 1):
         return False
-    clause = clause_of(scene, one)
+    clause = scene.text.clause_at(one.start)
     denied = (*clause.spans.get("@neg", ()), *clause.spans.get("@negafter", ()))
     return any(span.start < one.start for span in denied)
 
@@ -99,7 +99,7 @@ def _not_even(scene: Scene, one: Quantity) -> bool:
 def _came_in(scene: Scene, one: Quantity) -> bool:
     """Feed that was bought, fetched or brought; not what "the birds took"."""
     text = scene.text
-    clause = clause_of(scene, one)
+    clause = scene.text.clause_at(one.start)
     told = [part for part in text.clauses if part is clause or _of_the_feed(part, clause)]
     fetched = [span for part in told for span in part.spans.get("fetched", ())]
     fetched += text.spans.get("bought", ())
@@ -154,20 +154,20 @@ def _of_dry_feed(scene: Scene, one: Quantity) -> bool:
 
 def _spoilt_or_offered(scene: Scene, one: Quantity) -> bool:
     """ "one bag got wet, can i give it?", "the shop lends me a bag": neither fed nor here."""
-    clause = clause_of(scene, one)
+    clause = scene.text.clause_at(one.start)
     told = clause.has("only_offered") or (clause.has("wet", "mould") and not clause.has("bought"))
     return told and (clause.asked or not clause.has("fed", "eat"))
 
 
 def _still_there(scene: Scene, one: Quantity) -> bool:
     """ "3 bags left", "3 sacs sont prets": what is there, and not what was eaten."""
-    clause = clause_of(scene, one)
+    clause = scene.text.clause_at(one.start)
     return clause.has("remaining", "at_hand") and not clause.has("fed", "eat", "bought", "fetched")
 
 
 def _stands_ready(scene: Scene, one: Quantity) -> bool:
     """ "she carried 3 jerricans, they are ready": water that nobody drank yet."""
-    sentence = clause_of(scene, one).sentence
+    sentence = scene.text.clause_at(one.start).sentence
     said = [part for part in scene.text.clauses if part.sentence == sentence]
     return any(part.has("at_hand") for part in said) and not any(part.has("drink") for part in said)
 
@@ -250,7 +250,7 @@ def _other_goods(scene: Scene, mass: Quantity) -> bool:
     nor is food for people."""
     if _for_the_table(scene, mass):
         return True
-    behind = range(mass.end, min(mass.end + GOODS_REACH, clause_of(scene, mass).end))
+    behind = range(mass.end, min(mass.end + GOODS_REACH, scene.text.clause_at(mass.start).end))
     named = next(
         (name for at in behind for name in (*FEEDING, *_GOODS) if scene.text.at(name, at)), None
     )

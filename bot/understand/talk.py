@@ -239,7 +239,7 @@ def _how_to_keep_it_out(scene: Scene) -> bool:
 
 def _counts_own_birds(scene: Scene, number: Number) -> bool:
     """A flock that is asked about: no reading, and no birds that others lost."""
-    clause = next(one for one in scene.text.clauses if one.start <= number.start < one.end)
+    clause = scene.text.clause_at(number.start)
     reading = clause.has("temperature") and any(
         scene.text.at("temperature", at) for at in range(number.start - 3, number.start)
     )

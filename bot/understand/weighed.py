@@ -12,7 +12,6 @@ from bot.facts.talk import Intent, Slots
 from bot.understand.masses import (
     MOST_UNLIKE,
     MOST_WEIGHED,
-    clause_of,
     eaten,
     of_so_many,
     plausible,
@@ -101,7 +100,7 @@ def _sample_before_the_sale(scene: Scene) -> Iterator[Fact]:
     for mass in scene.of_kind("grams"):
         if not of_the_weighed(scene, mass.start):
             continue
-        clause = clause_of(scene, mass)
+        clause = scene.text.clause_at(mass.start)
         birds = [one.value for one in scene.near(clause, scene.plain_numbers)]
         if len(birds) == 1 and birds[0] > 1 and _of_a_bird(mass.value / birds[0]):
             average = round(mass.value / birds[0], 1)
@@ -169,7 +168,9 @@ def _of_one_bird(scene: Scene, mass: Quantity) -> bool:
     if mass.value < 4000 and scene.has("bird", "reached"):
         return True
     low, high = plausible(scene.hearing.age_days)
-    feeding = clause_of(scene, mass).has("feed", "fed", "eat", "bought", "price", "finished")
+    feeding = scene.text.clause_at(mass.start).has(
+        "feed", "fed", "eat", "bought", "price", "finished"
+    )
     of_them = scene.has("@plural", "@few", "@pronouns", "in_turn")  # "the biggest is 2.1 kg"
     return low <= mass.value <= high and of_them and not feeding
 
